@@ -1,0 +1,277 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The instrument model of a walk: how errors grow from station to station.
+
+A walk's errors are e = F u with u independent and of unit variance: one u for the walk's scale, one for its
+heading rate, two for each leg's noise, one for its heading walk, two for each stand. F is never written
+down: `push` applies it (cumulative sums from the start), `pull` applies its transpose (cumulative sums from
+the end). Any covariance of any figures is made of these two, in O(n).
+
+Source: Moritz, Advanced Physical Geodesy (collocation with parameters), from memory; the terms of the model
+are this project's own (DEVELOPERS.md, The adjustment).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from ..quantity import Floats, Ints
+from ..walk import Leg, Walk
+from .instrument import Model
+
+WALKING_SPEED = 1.3
+"""m/s, common practice, no source: moving time of a leg is length by this where a log has no times."""
+STAND_HOLD = 0.5
+"""s: held at least this long, an as-walked row counts as a stand."""
+FLOOR = 1e-4
+"""m: least noise of a stand; with none at all the observations' covariance would be singular."""
+
+
+class Drift(Protocol):
+    """Error model of one walk: n stations, d axes (2 in plan, 1 in height), k independent parts."""
+
+    parts: int
+
+    def pull(self, g: Floats) -> Floats:
+        """F' g: (..., n, d) -> (..., k)."""
+        ...
+
+    def push(self, u: Floats) -> Floats:
+        """F u: (..., k) -> (..., n, d)."""
+        ...
+
+    def shared(self) -> Floats:
+        """(n, d) the way the instrument's shared scale moves each station, in units of its one-sigma."""
+        ...
+
+    def diagonal(self) -> Floats:
+        """(n, d, d) covariance of each station for itself, without the shared scale."""
+        ...
+
+
+@dataclass(frozen=True, eq=False)
+class PlanDrift:
+    """The plan errors of one walk. All arrays are by station; leg i leads to station i, leg 0 is nothing.
+
+    Attributes:
+        m: (n, 2) recorded places less the first one, turned into the plane of the adjustment.
+        middle: (n, 2) middle of leg i.
+        heading: (n, 2) H_i = J sum T_l d_l: how a heading rate moves station i.
+        leg: (n,) one-sigma of leg i's noise per axis; stand: (n,) of the stand's own.
+        walk_leg: (n,) sg sqrt(L_i): one-sigma of the heading's random walk on leg i, radians.
+        scale, scale_shared, heading_rate: one-sigma.
+    """
+
+    m: Floats
+    middle: Floats
+    heading: Floats
+    leg: Floats
+    stand: Floats
+    walk_leg: Floats
+    scale: float
+    scale_shared: float
+    heading_rate: float
+
+    @property
+    def parts(self) -> int:
+        """How many independent parts: scale, heading rate, legs, stands, heading walk."""
+        return 2 + 5 * len(self.m)
+
+    def pull(self, g: Floats) -> Floats:
+        """F' g: (..., n, 2) -> (..., 2 + 5 n)."""
+        after = np.cumsum(g[..., ::-1, :], axis=-2)[..., ::-1, :]
+        lead = g.shape[:-2]
+        cross_m = np.cumsum(_dot_turned(g, self.m)[..., ::-1], axis=-1)[..., ::-1]
+        turn = self.walk_leg * (cross_m - _dot_turned(after, self.middle))
+        return np.concatenate(
+            [
+                self.scale * np.einsum("...ni,ni->...", g, self.m)[..., None],
+                self.heading_rate * np.einsum("...ni,ni->...", g, self.heading)[..., None],
+                (self.leg[:, None] * after).reshape(*lead, -1),
+                (self.stand[:, None] * g).reshape(*lead, -1),
+                turn,
+            ],
+            axis=-1,
+        )
+
+    def push(self, u: Floats) -> Floats:
+        """F u: (..., 2 + 5 n) -> (..., n, 2)."""
+        n, lead = len(self.m), u.shape[:-1]
+        legs = u[..., 2 : 2 + 2 * n].reshape(*lead, n, 2)
+        stands = u[..., 2 + 2 * n : 2 + 4 * n].reshape(*lead, n, 2)
+        turns = self.walk_leg * u[..., 2 + 4 * n :]
+        by_walk = np.cumsum(turns, axis=-1)[..., None] * self.m - np.cumsum(
+            turns[..., None] * self.middle, axis=-2
+        )
+        return (
+            (self.scale * u[..., 0, None, None]) * self.m
+            + (self.heading_rate * u[..., 1, None, None]) * self.heading
+            + np.cumsum(self.leg[:, None] * legs, axis=-2)
+            + self.stand[:, None] * stands
+            + turned_left(by_walk)
+        )
+
+    def shared(self) -> Floats:
+        """(n, 2) how one sigma of the shared scale moves each station."""
+        return self.scale_shared * self.m
+
+    def diagonal(self) -> Floats:
+        """(n, 2, 2) c(i, i): scale, heading rate, legs, heading walk, stand."""
+        scale, heading = self.scale * self.m, self.heading_rate * self.heading
+        out = scale[:, :, None] * scale[:, None, :] + heading[:, :, None] * heading[:, None, :]
+        weight = self.walk_leg**2
+        s0 = np.cumsum(weight)
+        s1 = turned_left(np.cumsum(weight[:, None] * self.middle, axis=0))
+        middle = turned_left(self.middle)
+        s2 = np.cumsum(weight[:, None, None] * middle[:, :, None] * middle[:, None, :], axis=0)
+        m = turned_left(self.m)
+        cross = m[:, :, None] * s1[:, None, :]
+        out += s0[:, None, None] * m[:, :, None] * m[:, None, :] - cross - cross.transpose(0, 2, 1) + s2
+        return out + (np.cumsum(self.leg**2) + self.stand**2)[:, None, None] * np.eye(2)
+
+
+@dataclass(frozen=True, eq=False)
+class HeightDrift:
+    """The height errors of one walk: leg noise and stands; no scale, no heading."""
+
+    leg: Floats
+    stand: Floats
+
+    @property
+    def parts(self) -> int:
+        """How many independent parts: legs and stands."""
+        return 2 * len(self.leg)
+
+    def pull(self, g: Floats) -> Floats:
+        """F' g: (..., n, 1) -> (..., 2 n)."""
+        flat = g[..., 0]
+        after = np.cumsum(flat[..., ::-1], axis=-1)[..., ::-1]
+        return np.concatenate([self.leg * after, self.stand * flat], axis=-1)
+
+    def push(self, u: Floats) -> Floats:
+        """F u: (..., 2 n) -> (..., n, 1)."""
+        n = len(self.leg)
+        return (np.cumsum(self.leg * u[..., :n], axis=-1) + self.stand * u[..., n:])[..., None]
+
+    def shared(self) -> Floats:
+        """(n, 1) of zeros: heights have no scale."""
+        return np.zeros((len(self.leg), 1))
+
+    def diagonal(self) -> Floats:
+        """(n, 1, 1) variance of each station."""
+        return (np.cumsum(self.leg**2) + self.stand**2)[:, None, None]
+
+
+@dataclass(frozen=True, eq=False)
+class Legs:
+    """The way a walk was walked: leg i leads to station i; leg 0 is nothing.
+
+    Attributes:
+        step: (n, 2) recorded step; length: (n,) of it.
+        moving: (n,) moving time in seconds, from the times where they are good, else length by speed.
+        run: (n,) number of the noise leg that leg i is part of (an as-walked run from stand to stand is one).
+        is_stand: (n,) whether the instrument stood still at the station.
+    """
+
+    step: Floats
+    length: Floats
+    moving: Floats
+    run: Ints
+    is_stand: Floats
+
+
+def legs_of(walk: Walk) -> Legs:
+    """How a walk was walked, from its rows, times and holds."""
+    step = np.vstack([np.zeros((1, 2)), np.diff(walk.xy, axis=0)])
+    length = np.hypot(step[:, 0], step[:, 1])
+    hold = np.nan_to_num(walk.hold)
+    moving = np.full(len(walk), np.nan)
+    moving[1:] = np.diff(walk.time) - hold[:-1]
+    with np.errstate(invalid="ignore"):
+        moving = np.where(moving > 0, moving, length / WALKING_SPEED)
+    moving[:1] = 0.0
+    dense = np.array([leg is Leg.AS_WALKED for leg in walk.leg])
+    next_dense = np.append(dense[1:], False)
+    marked = np.array([bool(mark) for mark in walk.mark])
+    is_stand = ~dense | ~next_dense | marked | (hold >= STAND_HOLD)
+    run = np.concatenate([[0, 0], np.cumsum(is_stand[1:-1])])[: len(walk)] + 1
+    run[:1] = 0
+    return Legs(step, length, moving, run.astype(np.int64), is_stand.astype(float))
+
+
+def plan_drift(walk: Walk, model: Model, turn: float = 0.0, heading_rate: float = 0.0) -> PlanDrift:
+    """The plan error model of a walk turned by `turn` (radians, anticlockwise).
+
+    `heading_rate` (rad/s) is the heading drift already taken out of the steps (see network.py).
+    """
+    legs = legs_of(walk)
+    middle_time = np.cumsum(legs.moving) - legs.moving / 2
+    step = rotated(legs.step, turn - heading_rate * middle_time)
+    m = np.cumsum(step, axis=0)
+    part = model.instrument
+    if model.by_log:
+        leg, stand = growth(walk.sd_xy), np.full(len(walk), FLOOR)
+    else:
+        leg = leg_sigma(legs, part.leg, part.leg_time, part.leg_length)
+        stand = max(part.stand, FLOOR) * legs.is_stand
+    return PlanDrift(
+        m=m,
+        middle=m - step / 2,
+        heading=turned_left(np.cumsum(middle_time[:, None] * step, axis=0)),
+        leg=leg,
+        stand=stand,
+        walk_leg=part.heading_walk * np.sqrt(legs.length),
+        scale=part.scale,
+        scale_shared=part.scale_shared,
+        heading_rate=part.heading_rate,
+    )
+
+
+def height_drift(walk: Walk, model: Model) -> HeightDrift:
+    """The height error model of a walk."""
+    legs, part = legs_of(walk), model.instrument
+    if model.by_log and np.isfinite(walk.sd_z).sum() >= 2:
+        return HeightDrift(growth(walk.sd_z), np.full(len(walk), FLOOR))
+    leg = leg_sigma(legs, part.height_leg, part.height_leg_time, part.height_leg_length)
+    return HeightDrift(leg, max(part.height_stand, FLOOR) * legs.is_stand)
+
+
+def leg_sigma(legs: Legs, a: float, b: float, c: float) -> Floats:
+    """(n,) one-sigma of each leg: sigma^2 = (a + b t^1.5)^2 + c^2 L of its whole run, shared by length."""
+    runs = int(legs.run[-1]) + 1 if len(legs.run) else 1
+    total = np.bincount(legs.run, legs.length, runs)
+    time = np.bincount(legs.run, legs.moving, runs)
+    rows = np.bincount(legs.run, minlength=runs)
+    variance = (a + b * time**1.5) ** 2 + c**2 * total
+    with np.errstate(invalid="ignore", divide="ignore"):
+        # A run that ends where it began row by row (a pure change of height) is shared evenly.
+        share = np.where(total[legs.run] > 0, legs.length / total[legs.run], 1.0 / rows[legs.run])
+    sigma = np.sqrt(variance[legs.run] * share)
+    sigma[:1] = 0.0
+    return sigma
+
+
+def growth(sd: Floats) -> Floats:
+    """(n,) one-sigma of each leg from the log's sd column: only its growth from row to row counts (Why 4)."""
+    known = np.isfinite(sd)
+    last = np.maximum.accumulate(np.where(known, np.arange(len(sd)), -1))
+    filled = np.where(last >= 0, sd[np.maximum(last, 0)], 0.0)
+    return np.sqrt(np.concatenate([[0.0], np.maximum(np.diff(filled**2), 0.0)]))[: len(sd)]
+
+
+def rotated(xy: Floats, angle: float | Floats) -> Floats:
+    """(n, 2) turned anticlockwise by an angle, or each by its own (n,)."""
+    c, s = np.cos(angle), np.sin(angle)
+    return np.stack([c * xy[..., 0] - s * xy[..., 1], s * xy[..., 0] + c * xy[..., 1]], axis=-1)
+
+
+def turned_left(xy: Floats) -> Floats:
+    """J x: (..., 2) turned a quarter anticlockwise."""
+    return np.stack([-xy[..., 1], xy[..., 0]], axis=-1)
+
+
+def _dot_turned(g: Floats, m: Floats) -> Floats:
+    """g . J m for (..., n, 2) and (n, 2) -> (..., n)."""
+    return g[..., 1] * m[:, 0] - g[..., 0] * m[:, 1]

@@ -1,0 +1,137 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Heights of all walks in one datum: one shift a walk, one height a mark; known levels are observations. The
+same network as in plan, with one axis, no scale and no turn, so it is linear and solved once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..quantity import Floats, Ints
+from ..walk import Walk
+from .drift import height_drift
+from .instrument import Model
+from .network import Field, Occupation, Rows, Solved
+from .plan import with_freed
+
+
+@dataclass(frozen=True)
+class Level:
+    """A known height of a mark (by number), metres in the datum, with its one-sigma."""
+
+    mark: int
+    height: float
+    sd: float
+
+
+@dataclass(frozen=True, eq=False)
+class HeightNetwork:
+    """Heights brought together.
+
+    Attributes:
+        solved: the network. z: (n,) heights, NaN where none was recorded or the walk hangs on nothing.
+        marks: (m,) heights of the marks, NaN where nothing says. shifts: (w,) of the walks.
+        occupations, levels: the observations, in the order of the equations.
+        tied: (w,) whether a walk's heights hang together with the rest.
+    """
+
+    solved: Solved
+    z: Floats
+    marks: Floats
+    shifts: Floats
+    occupations: tuple[Occupation, ...]
+    levels: tuple[Level, ...]
+    tied: tuple[bool, ...]
+
+
+def adjust_heights(
+    walks: tuple[Walk, ...],
+    models: tuple[Model, ...],
+    first: Ints,
+    mark_count: int,
+    occupations: tuple[Occupation, ...],
+    levels: tuple[Level, ...],
+    freed: tuple[int, ...] = (),
+) -> HeightNetwork:
+    """Bring the heights of all walks into one datum: that of the levels, else that of the first walk.
+
+    `freed` are rows (numbers of equations, levels after the occupations) that are let go: a stop's.
+    """
+    recorded = np.concatenate([walk.ground_z for walk in walks])
+    use = tuple(o for o in occupations if np.isfinite(recorded[o.row]))
+    known = tuple(level for level in levels if any(o.mark == level.mark for o in use))
+    tied = _tied(len(walks), use, known)
+    use = tuple(o for o in use if tied[o.walk])
+    columns = _columns(len(walks), mark_count, use, known, tied)
+    design = np.zeros((len(use) + len(known), len(columns)))
+    residual = np.zeros(len(design))
+    local = np.concatenate([walk.ground_z - _zero(walk) for walk in walks])
+    for i, o in enumerate(use):
+        design[i, o.walk], design[i, len(walks) + o.mark] = 1.0, -1.0
+        residual[i] = -local[o.row]
+    for i, level in enumerate(known, start=len(use)):
+        design[i, len(walks) + level.mark] = 1.0
+        residual[i] = level.height
+    names = list(dict.fromkeys(model.group for model in models))
+    field = Field(
+        tuple(height_drift(walk, model) for walk, model in zip(walks, models)),
+        first,
+        tuple(names.index(model.group) for model in models),
+        axes=1,
+    )
+    rows = Rows(
+        stations=np.array([o.row for o in use], dtype=np.int64),
+        residual=residual,
+        design=with_freed(design[:, columns >= 0], np.eye(len(design))[:, list(freed)]),
+        own=np.array([level.sd**2 for level in known]),
+        columns=columns,
+        lever=np.zeros((0, 1)),
+        pose=1,
+    )
+    solved = Solved(field, rows)
+    full = np.full(len(columns), np.nan)
+    full[columns >= 0] = solved.step[columns[columns >= 0]]
+    held = (columns[: len(walks)] < 0) & np.array(tied)
+    shifts = np.where(held, 0.0, full[: len(walks)])
+    z = local + np.repeat(shifts, np.diff(first)) + solved.noise()[:, 0]
+    # Shifts of walks are told against the recorded heights, not against their first station's.
+    zeros = np.array([_zero(walk) for walk in walks])
+    return HeightNetwork(solved, z, full[len(walks) :], shifts - zeros, use, known, tied)
+
+
+def _zero(walk: Walk) -> float:
+    """A recorded height near all others of the walk, taken off before sums."""
+    z = walk.ground_z
+    good = z[np.isfinite(z)]
+    return float(good[0]) if len(good) else 0.0
+
+
+def _tied(walks: int, use: tuple[Occupation, ...], levels: tuple[Level, ...]) -> tuple[bool, ...]:
+    """Which walks hang together: those that reach a known level, else those that reach the first walk."""
+    reached_marks = {level.mark for level in levels}
+    reached: set[int] = set() if reached_marks else {_first_with_heights(use)}
+    while True:
+        marks = {o.mark for o in use if o.walk in reached} | reached_marks
+        more = {o.walk for o in use if o.mark in marks} | reached
+        if marks == reached_marks and more == reached:
+            break
+        reached_marks, reached = marks, more
+    return tuple(k in reached for k in range(walks))
+
+
+def _first_with_heights(use: tuple[Occupation, ...]) -> int:
+    return min((o.walk for o in use), default=0)
+
+
+def _columns(
+    walks: int, marks: int, use: tuple[Occupation, ...], levels: tuple[Level, ...], tied: tuple[bool, ...]
+) -> Ints:
+    """Free parameters: shifts of tied walks (one held where no level is known) and heights of stood marks."""
+    free = np.zeros(walks + marks, dtype=bool)
+    free[:walks] = tied
+    if not levels and any(tied):
+        free[tied.index(True)] = False
+    for o in use:
+        free[walks + o.mark] = True
+    return np.where(free, np.cumsum(free) - 1, -1).astype(np.int64)

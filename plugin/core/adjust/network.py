@@ -1,0 +1,219 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""One linearised Gaussian network: what the observed stations say of the poses and the marks, and what that
+says of every other station and of any figure (adjustment by collocation with parameters).
+
+Source: Koch, Parameter Estimation and Hypothesis Testing in Linear Models (Gauss-Markov model, prior
+information); Moritz, Advanced Physical Geodesy (conditional mean with parameters). Both from memory.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..quantity import Floats, Ints
+from .drift import Drift
+
+
+@dataclass(frozen=True)
+class Occupation:
+    """Mark `mark` stood on at station `row` (of all walks' stations in one count) of walk `walk`."""
+
+    walk: int
+    row: int
+    mark: int
+
+
+@dataclass(frozen=True, eq=False)
+class Field:
+    """The error models of all walks side by side: w walks, n stations, d axes.
+
+    `group[k]` numbers the instrument whose shared scale walk k has.
+    """
+
+    drifts: tuple[Drift, ...]
+    first: Ints
+    group: tuple[int, ...]
+    axes: int
+
+    @cached_property
+    def shared(self) -> Floats:
+        """(groups, n, d) how each instrument's shared scale moves every station."""
+        out = np.zeros((max(self.group, default=-1) + 1, int(self.first[-1]), self.axes))
+        for k, drift in enumerate(self.drifts):
+            out[self.group[k], self.first[k] : self.first[k + 1]] = drift.shared()
+        return out
+
+    def diagonal(self) -> Floats:
+        """(n, d, d) covariance of each station for itself, before anything is adjusted."""
+        own = np.concatenate([drift.diagonal() for drift in self.drifts])
+        return own + np.einsum("gni,gnj->nij", self.shared, self.shared)
+
+    def pull(self, g: Floats) -> Floats:
+        """F' g: (..., n, d) -> (..., parts)."""
+        own = [
+            drift.pull(g[..., self.first[k] : self.first[k + 1], :]) for k, drift in enumerate(self.drifts)
+        ]
+        return np.concatenate([*own, np.einsum("gnd,...nd->...g", self.shared, g)], axis=-1)
+
+    def push(self, u: Floats) -> Floats:
+        """F u: (..., parts) -> (..., n, d)."""
+        ends = np.cumsum([drift.parts for drift in self.drifts])
+        own = [
+            drift.push(u[..., end - drift.parts : end])
+            for drift, end in zip(self.drifts, ends)
+        ]
+        return np.concatenate(own, axis=-2) + np.einsum("gnd,...g->...nd", self.shared, u[..., ends[-1] :])
+
+
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """The observation equations l = A x + noise, first d rows for each occupation, then the other rows.
+
+    Attributes:
+        stations: (k,) station rows of the occupations, in the order of their equations.
+        residual: (r,) l: observed less computed at the point of linearisation.
+        design: (r, c) A over the free columns.
+        own: (r - k d,) variances of the rows after the occupations (tapes, levels).
+        columns: (all,) for each parameter (poses first, then marks) its free column, -1 where held fixed.
+        lever: (n,) J R m of each station where poses turn (d = 2), as an (n, 2) array; empty otherwise.
+        pose: how many parameters a pose has (3 in plan, 1 in height).
+        prior: (parts,) mean of the error parts before this round (heading taken out already), or None.
+    """
+
+    stations: Ints
+    residual: Floats
+    design: Floats
+    own: Floats
+    columns: Ints
+    lever: Floats
+    pose: int
+    prior: Floats | None = None
+
+
+class Solved:
+    """A solved network. The covariances are a priori: no test scales them."""
+
+    def __init__(self, field: Field, rows: Rows) -> None:
+        """Factorise and solve; only the observed rows are ever factorised."""
+        self.field, self.rows = field, rows
+        self.count = int(field.first[-1])
+        self.covariance = self._observed_covariance()
+        self.whiten = np.linalg.inv(np.linalg.cholesky(self.covariance))
+        residual = rows.residual
+        if rows.prior is not None:
+            residual = residual.copy()
+            residual[: self._occupied] -= self._at_stations(field.push(rows.prior))
+        self.observed = residual
+        white = self.whiten @ rows.design
+        q, r = np.linalg.qr(white)
+        inverse = np.linalg.inv(r) if r.size else r
+        self.step: Floats = inverse @ (q.T @ (self.whiten @ residual))
+        self.q: Floats = inverse @ inverse.T
+        self.v: Floats = residual - rows.design @ self.step
+        self.white_v: Floats = self.whiten @ self.v
+        self.chi2 = float(self.white_v @ self.white_v)
+        self.redundancy = rows.design.shape[0] - rows.design.shape[1]
+
+    @property
+    def _occupied(self) -> int:
+        return len(self.rows.stations) * self.field.axes
+
+    def _at_stations(self, errors: Floats) -> Floats:
+        """(..., n, d) -> (..., k d) at the occupations."""
+        return errors[..., self.rows.stations, :].reshape(*errors.shape[:-2], -1)
+
+    def _scatter(self, y: Floats) -> Floats:
+        """(..., r) -> (..., n, d): the rows' values put at their stations (two rows may share one)."""
+        d = self.field.axes
+        out = np.zeros((*y.shape[:-1], self.count, d))
+        values = y[..., : self._occupied].reshape(*y.shape[:-1], -1, d)
+        np.add.at(np.moveaxis(out, -2, 0), self.rows.stations, np.moveaxis(values, -2, 0))
+        return out
+
+    def _observed_covariance(self) -> Floats:
+        unit = self._scatter(np.eye(self._occupied, len(self.rows.residual)))
+        factor = self.field.pull(unit)
+        out = np.zeros((len(self.rows.residual),) * 2)
+        out[: self._occupied, : self._occupied] = factor @ factor.T
+        tail = np.arange(self._occupied, len(out))
+        out[tail, tail] = self.rows.own
+        return out
+
+    def _pull_poses(self, g: Floats) -> Floats:
+        """B' g: (..., n, d) -> (..., free columns); marks' columns get nothing."""
+        sums = np.add.reduceat(g, self.field.first[:-1], axis=-2)
+        if self.rows.pose > self.field.axes:
+            moment = np.einsum("...nd,nd->...n", g, self.rows.lever)
+            sums = np.concatenate(
+                [sums, np.add.reduceat(moment, self.field.first[:-1], axis=-1)[..., None]], axis=-1
+            )
+        flat = sums.reshape(*g.shape[:-2], -1)
+        out = np.zeros((*g.shape[:-2], self.rows.design.shape[1]))
+        columns = self.rows.columns[: flat.shape[-1]]
+        out[..., columns[columns >= 0]] = flat[..., columns >= 0]
+        return out
+
+    def _push_poses(self, x: Floats) -> Floats:
+        """B x: (..., free columns) -> (..., n, d)."""
+        walks = len(self.field.drifts)
+        columns = self.rows.columns[: walks * self.rows.pose]
+        full = np.zeros((*x.shape[:-1], len(columns)))
+        full[..., columns >= 0] = x[..., columns[columns >= 0]]
+        poses = full.reshape(*x.shape[:-1], walks, self.rows.pose)
+        by_station = np.repeat(poses, np.diff(self.field.first), axis=-2)
+        out = by_station[..., : self.field.axes]
+        if self.rows.pose > self.field.axes:
+            out = out + by_station[..., self.field.axes :] * self.rows.lever
+        return out
+
+    def noise(self) -> Floats:
+        """(n, d) the stations' share of the residuals: C_ao C^-1 v, and the prior mean where there is one."""
+        weight = self._scatter(self.whiten.T @ self.white_v)
+        out = self.field.push(self.field.pull(weight))
+        return out if self.rows.prior is None else out + self.field.push(self.rows.prior)
+
+    def parts(self) -> Floats:
+        """(parts,) the estimated independent parts of the error, F' C^-1 v (prior mean added)."""
+        estimate = self.field.pull(self._scatter(self.whiten.T @ self.white_v))
+        return estimate if self.rows.prior is None else estimate + self.rows.prior
+
+    def _reduced(self, g: Floats) -> tuple[Floats, Floats, Floats]:
+        """F' g, the whitened h = C_oa g, and D' g."""
+        u = self.field.pull(g)
+        h = self._at_stations(self.field.push(u))
+        y = h @ self.whiten[:, : self._occupied].T
+        return u, y, self._pull_poses(g) - y @ (self.whiten @ self.rows.design)
+
+    def variance(self, g: Floats) -> float:
+        """g' V g for a gradient over all stations (n, d); V is the covariance after adjusting."""
+        u, y, d = self._reduced(g)
+        return float(max(u @ u - y @ y + d @ self.q @ d, 0.0))
+
+    def apply(self, g: Floats) -> Floats:
+        """V g: (..., n, d) -> (..., n, d)."""
+        u, y, d = self._reduced(g)
+        w = d @ self.q
+        back = y + w @ (self.whiten @ self.rows.design).T
+        return self.field.push(u - self.field.pull(self._scatter(back @ self.whiten))) + self._push_poses(w)
+
+    @cached_property
+    def _cross(self) -> Floats:
+        """(r, n, d) whitened covariance of the observed rows with every station."""
+        unit = self._scatter(np.eye(self._occupied, len(self.rows.residual)))
+        cross = self.field.push(self.field.pull(unit))
+        return np.einsum("ro,ond->rnd", self.whiten[:, : self._occupied], cross)
+
+    def blocks(self, index: Ints) -> Floats:
+        """(k, d, d) covariance of each of k stations for itself."""
+        d = self.field.axes
+        y = np.moveaxis(self._cross[:, index], 0, -1)
+        pose = np.moveaxis(self._push_poses(np.eye(self.rows.design.shape[1]))[:, index], 0, -1)
+        lead = pose - y @ (self.whiten @ self.rows.design)
+        return (
+            self.field.diagonal()[index]
+            - np.einsum("kir,kjr->kij", y, y)
+            + np.einsum("kic,cd,kjd->kij", lead, self.q, lead).reshape(-1, d, d)
+        )

@@ -1,0 +1,224 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""All walks in one plane: the plan network solved by Gauss-Newton, with taped lengths and the heading drift
+taken out again where it is large (DEVELOPERS.md, The adjustment)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..quantity import Floats, Ints
+from ..walk import Walk
+from .drift import PlanDrift, legs_of, plan_drift, turned_left
+from .instrument import Model
+from .network import Field, Occupation, Rows, Solved
+from .start import Pose, place_one_after_another
+
+STEP_TOLERANCE = 1e-10
+"""m and rad: the rounds end when no unknown moves more. Every job tried ended within 5 rounds."""
+MOST_ROUNDS = 12
+STRONG_TURN = np.radians(1.0)
+"""rad: expected heading drift (two sigma over the walk) from which it is taken out and fitted again."""
+SEEN_TURN = np.radians(0.5)
+"""rad: the same for the drift that was found."""
+
+HEADING_ROUNDS = 3
+"""Times a strong heading drift is taken out again; the cover holds to 10 degrees of turn with these."""
+
+
+@dataclass(frozen=True)
+class TapeRow:
+    """A taped length in plan between two marks (by number), metres."""
+
+    start: int
+    end: int
+    distance: float
+    sd: float
+
+
+@dataclass(frozen=True, eq=False)
+class PlanNetwork:
+    """Walks brought together in plan.
+
+    Attributes:
+        solved: the network at its last round.
+        xy: (n, 2) all stations, metres. marks: (m, 2). poses: of the walks, in order.
+        occupations, tapes: the observations, in the order of the equations.
+    """
+
+    solved: Solved
+    xy: Floats
+    marks: Floats
+    poses: tuple[Pose, ...]
+    occupations: tuple[Occupation, ...]
+    tapes: tuple[TapeRow, ...]
+
+
+@dataclass(frozen=True)
+class PlanInput:
+    """What the plan network is made of; `first` counts stations over all walks, `marks` is how many there are.
+    `fix_turns` holds every walk's turn fixed (a traverse with known bearings). `known` marks hold their
+    places. `freed` (r, k) are effects on the equations that are let go: observations taken out by a stop."""
+
+    walks: tuple[Walk, ...]
+    models: tuple[Model, ...]
+    first: Ints
+    marks: int
+    occupations: tuple[Occupation, ...]
+    tapes: tuple[TapeRow, ...] = ()
+    known: tuple[tuple[int, tuple[float, float]], ...] = ()
+    fix_turns: bool = False
+    freed: Floats | None = None
+
+
+def adjust_plan(job: PlanInput) -> PlanNetwork:
+    """Bring all walks into one plane. Every walk must be tied (see start.py) before this is asked."""
+    local = [walk.xy - walk.xy[:1] for walk in job.walks]
+    start = place_one_after_another(local, job.occupations, list(job.first[:-1]))
+    poses = [start.poses.get(k, Pose(np.zeros(2), 0.0)) for k in range(len(job.walks))]
+    marks = np.array([start.marks.get(j, np.zeros(2)) for j in range(job.marks)]).reshape(-1, 2)
+    for mark, place in job.known:
+        marks[mark] = place
+    rates = np.zeros(len(job.walks))
+    network = _rounds(job, poses, marks, rates)
+    for _ in range(HEADING_ROUNDS):
+        found = _strong_heading(job, network, rates)
+        if found is None:
+            break
+        rates = found
+        network = _rounds(job, list(network.poses), network.marks, rates)
+    return network
+
+
+def _rounds(job: PlanInput, poses: list[Pose], marks: Floats, rates: Floats) -> PlanNetwork:
+    """Gauss-Newton from given places. `rates` (rad/s) are heading drifts already taken out of the steps."""
+    columns = _columns(job)
+    noise = np.zeros((int(job.first[-1]), 2))
+    for _ in range(MOST_ROUNDS):
+        field = _field(job, poses, rates)
+        rows = _rows(job, field, noise, poses, marks, columns, rates)
+        solved = Solved(field, rows)
+        noise = solved.noise()
+        full = np.zeros(len(columns))
+        full[columns >= 0] = solved.step[columns[columns >= 0]]
+        moves, marks = full[: 3 * len(poses)].reshape(-1, 3), marks + full[3 * len(poses) :].reshape(-1, 2)
+        poses = [Pose(p.origin + d[:2], p.turn + float(d[2])) for p, d in zip(poses, moves)]
+        if np.abs(full).max(initial=0.0) < STEP_TOLERANCE:
+            break
+    origins = np.repeat([p.origin for p in poses], np.diff(job.first), axis=0)
+    xy = origins + np.concatenate([_plan(d).m for d in field.drifts]) + noise
+    return PlanNetwork(solved, xy, marks, tuple(poses), job.occupations, job.tapes)
+
+
+def _plan(drift: object) -> PlanDrift:
+    assert isinstance(drift, PlanDrift)  # noqa: S101 - the field of a plan network holds nothing else
+    return drift
+
+
+def _field(job: PlanInput, poses: Sequence[Pose], rates: Floats) -> Field:
+    drifts = tuple(
+        plan_drift(walk, model, pose.turn, float(rate))
+        for walk, model, pose, rate in zip(job.walks, job.models, poses, rates)
+    )
+    names = list(dict.fromkeys(model.group for model in job.models))
+    return Field(drifts, job.first, tuple(names.index(model.group) for model in job.models), axes=2)
+
+
+def _columns(job: PlanInput) -> Ints:
+    """Which parameters are free: the first walk holds the datum; with one mark or known bearings turns are
+    held too, and known marks hold their places (the first walk is then free to move)."""
+    walks = len(job.walks)
+    free = np.ones(3 * walks + 2 * job.marks, dtype=bool)
+    if job.known:
+        for mark, _ in job.known:
+            free[3 * walks + 2 * mark : 3 * walks + 2 * mark + 2] = False
+    else:
+        free[:3] = False
+    for k in range(walks):
+        stood = {o.mark for o in job.occupations if o.walk == k}
+        if job.fix_turns or len(stood) < 2:
+            free[3 * k + 2] = False
+    used = {o.mark for o in job.occupations}
+    for mark in range(job.marks):
+        if mark not in used:
+            free[3 * walks + 2 * mark : 3 * walks + 2 * mark + 2] = False
+    return np.where(free, np.cumsum(free) - 1, -1).astype(np.int64)
+
+
+def _rows(
+    job: PlanInput,
+    field: Field,
+    noise: Floats,
+    poses: Sequence[Pose],
+    marks: Floats,
+    columns: Ints,
+    rates: Floats,
+) -> Rows:
+    walks, k = len(poses), len(job.occupations)
+    m = np.concatenate([_plan(d).m for d in field.drifts])
+    stations = np.array([o.row for o in job.occupations], dtype=np.int64)
+    walk = np.array([o.walk for o in job.occupations], dtype=np.int64)
+    mark = np.array([o.mark for o in job.occupations], dtype=np.int64)
+    origin = np.array([p.origin for p in poses])
+    # A pose turns the corrected walk, not the recorded one: only so is the answer the same whichever walk
+    # holds the datum (with the recorded one it hangs on that by 8 micrometres).
+    lever = turned_left(m + noise)
+    design = np.zeros((2 * k + len(job.tapes), len(columns)))
+    at = np.arange(k)
+    for axis in range(2):
+        design[2 * at + axis, 3 * walk + axis] = 1.0
+        design[2 * at + axis, 3 * walk + 2] = lever[stations, axis]
+        design[2 * at + axis, 3 * walks + 2 * mark + axis] = -1.0
+    residual = np.zeros(len(design))
+    residual[: 2 * k] = (marks[mark] - origin[walk] - m[stations]).ravel()
+    for i, tape in enumerate(job.tapes):
+        way = marks[tape.end] - marks[tape.start]
+        length = float(np.hypot(*way))
+        unit = way / length
+        row = 2 * k + i
+        residual[row] = tape.distance - length
+        design[row, 3 * walks + 2 * tape.end : 3 * walks + 2 * tape.end + 2] = unit
+        design[row, 3 * walks + 2 * tape.start : 3 * walks + 2 * tape.start + 2] = -unit
+    return Rows(
+        stations=stations,
+        residual=residual,
+        design=with_freed(design[:, columns >= 0], job.freed),
+        own=np.array([tape.sd**2 for tape in job.tapes]),
+        columns=columns,
+        lever=lever,
+        pose=3,
+        prior=_prior(job, field, rates),
+    )
+
+
+def with_freed(design: Floats, freed: Floats | None) -> Floats:
+    """(r, c + k) the design with the freed effects as unknowns of their own, after all others."""
+    return design if freed is None or not freed.size else np.hstack([design, freed])
+
+
+def _prior(job: PlanInput, field: Field, rates: Floats) -> Floats | None:
+    """(parts,) mean of the error parts. They are parts of the correction (minus the error), so a heading rate
+    already taken out of the steps is expected back, in its sigmas, by the part that is left."""
+    if not rates.any():
+        return None
+    ends = np.cumsum([drift.parts for drift in field.drifts])
+    prior = np.zeros(int(ends[-1]) + field.shared.shape[0])
+    for k, drift in enumerate(field.drifts):
+        sigma = _plan(drift).heading_rate
+        if sigma > 0:
+            prior[ends[k] - drift.parts + 1] = rates[k] / sigma
+    return prior
+
+
+def _strong_heading(job: PlanInput, network: PlanNetwork, taken: Floats) -> Floats | None:
+    """Heading rates (rad/s) to take out, where a drift is strong enough for the linear model to matter."""
+    parts, field = network.solved.parts(), network.solved.field
+    ends = np.cumsum([drift.parts for drift in field.drifts])
+    sigma = np.array([_plan(drift).heading_rate for drift in field.drifts])
+    time = np.array([float(legs_of(walk).moving.sum()) for walk in job.walks])
+    at = ends - [drift.parts for drift in field.drifts] + 1
+    rates = taken - sigma * parts[at]
+    strong = (2 * sigma * time > STRONG_TURN) | (np.abs(rates) * time > SEEN_TURN)
+    return rates if strong.any() else None

@@ -1,0 +1,104 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The tests of a job and the one false-alarm budget that they share.
+
+A bare three sigma on each would stop one clean job in twenty. So every test gives its p-value, m of them in
+the job: stop where p m < 0.001, ask where p m < 0.05 (Why 2). Source of the general test: Baarda, A testing
+procedure for use in geodetic networks, 1968; Koch, as in network.py. Both from memory.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..findings import Severity
+from ..quantity import Floats
+from .network import Solved
+
+STOP_BUDGET = 0.001
+ASK_BUDGET = 0.05
+RANK_LIMIT = 1e-8
+"""Eigenvalues of E' C^-1 E below this part of the largest are nothing."""
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One test: its p-value (1.0 where nothing checks the thing), chi-square and degrees of freedom."""
+
+    p: float
+    chi2: float
+    freedom: int
+
+    @property
+    def is_checked(self) -> bool:
+        """Whether anything in the job checks the thing at all."""
+        return self.freedom > 0
+
+
+def tail(chi2: float, freedom: int) -> float:
+    """Probability of a chi-square above `chi2`: closed forms, two degrees of freedom at a time."""
+    if freedom <= 0:
+        return 1.0
+    if not math.isfinite(chi2):
+        return 0.0
+    half = max(chi2, 0.0) / 2.0
+    k = 1 if freedom % 2 else 2
+    p = math.erfc(math.sqrt(half)) if k == 1 else math.exp(-half)
+    while k < freedom:
+        p += math.exp((k / 2.0) * math.log(half) - half - math.lgamma(k / 2.0 + 1.0)) if half > 0 else 0.0
+        k += 2
+    return p
+
+
+def verdict(p: float, count: int) -> Severity | None:
+    """What a p-value comes to in a job of `count` tests: stop, ask, or nothing."""
+    if p * count < STOP_BUDGET:
+        return Severity.STOP
+    return Severity.ASK if p * count < ASK_BUDGET else None
+
+
+class RowTests:
+    """Tests of single observations (or groups) of a solved network: would it fit if these were free?"""
+
+    def __init__(self, solved: Solved) -> None:
+        """Prepare C^-1 v and C^-1 Qv C^-1 once for all tests."""
+        white = solved.whiten @ solved.rows.design
+        inverse = solved.whiten.T @ solved.whiten
+        fitted = solved.whiten.T @ white
+        self.weights = inverse - fitted @ solved.q @ fitted.T
+        self.inverse = inverse
+        self.pull = solved.whiten.T @ solved.white_v
+        self.solved = solved
+
+    def of(self, effect: Floats) -> Outcome:
+        """Test whether the effect (r, k) on the rows explains something: T = g' M^+ g."""
+        g, m = effect.T @ self.pull, effect.T @ self.weights @ effect
+        scale = effect.T @ self.inverse @ effect
+        values, vectors = np.linalg.eigh(m)
+        good = values > RANK_LIMIT * max(float(np.trace(scale)), 1e-300)
+        along = vectors[:, good].T @ g
+        chi2 = float(np.sum(along**2 / values[good]))
+        return Outcome(tail(chi2, int(good.sum())), chi2, int(good.sum()))
+
+    def estimate(self, effect: Floats) -> Floats:
+        """(k,) size of the effect that fits best (blind directions come out as nothing)."""
+        m = effect.T @ self.weights @ effect
+        return np.linalg.pinv(m, rcond=RANK_LIMIT, hermitian=True) @ (effect.T @ self.pull)
+
+    def smallest(self, effect: Floats) -> float:
+        """The blunder found with a power of 80 % in the worst direction, in the effect's unit; inf where blind."""
+        values = np.linalg.eigvalsh(effect.T @ self.weights @ effect)
+        scale = float(np.trace(effect.T @ self.inverse @ effect))
+        worst = float(values[0])
+        return POWER_80 / math.sqrt(worst) if worst > RANK_LIMIT * scale else math.inf
+
+
+POWER_80 = 5.3
+"""Non-centrality at which the stop of a job of some 40 tests comes with 80 %."""
+
+
+def unit_effect(rows: int, at: slice) -> Floats:
+    """(rows, k) effect that frees the rows `at`."""
+    return np.eye(rows)[:, at]

@@ -1,0 +1,146 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The survey plane: a conformal plane at ground level, scale 1, in which everything is measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import pyproj
+from pyproj.enums import TransformDirection
+
+from .errors import BadCrs
+from .quantity import Floats
+
+DEGREE_STEP = 1e-5
+"""Degrees: half the length over which the grid's turn and scale at the origin are taken (about 1 m)."""
+
+
+@dataclass(frozen=True, eq=False)
+class SurveyPlane:
+    """A transverse Mercator plane on the map CRS's own ellipsoid and datum, centred on the site, with scale
+    1 + h/R at the origin, so that a metre in it is a metre on the ground at ellipsoidal height h.
+
+    Attributes:
+        crs: the map CRS (projected, or geographic for input only).
+        lon, lat: the origin in degrees, in the map CRS's own datum.
+        height: ellipsoidal height h of the ground in metres.
+    """
+
+    crs: pyproj.CRS
+    lon: float
+    lat: float
+    height: float = 0.0
+
+    @cached_property
+    def ground_scale(self) -> float:
+        """1 + h/R, with R the Gaussian mean radius sqrt(M N) at the origin."""
+        return 1.0 + self.height / mean_radius(self.crs, self.lat)
+
+    @cached_property
+    def plane_crs(self) -> pyproj.CRS:
+        """The plane as a WKT2 projected CRS whose base is the map CRS's own geographic CRS."""
+        base = self.crs.geodetic_crs.to_json_dict()
+        base.pop("$schema", None)
+        degree = {"type": "AngularUnit", "name": "degree", "conversion_factor": 0.0174532925199433}
+
+        def parameter(name: str, value: float, unit: object) -> dict[str, object]:
+            return {"name": name, "value": value, "unit": unit}
+
+        axis = {"type": "Axis", "unit": "metre"}
+        return pyproj.CRS.from_json_dict(
+            {
+                "type": "ProjectedCRS",
+                "name": "Survey plane",
+                "base_crs": base,
+                "conversion": {
+                    "name": "Survey plane",
+                    "method": {"name": "Transverse Mercator", "id": {"authority": "EPSG", "code": 9807}},
+                    "parameters": [
+                        parameter("Latitude of natural origin", self.lat, degree),
+                        parameter("Longitude of natural origin", self.lon, degree),
+                        parameter("Scale factor at natural origin", self.ground_scale, "unity"),
+                        parameter("False easting", 0.0, "metre"),
+                        parameter("False northing", 0.0, "metre"),
+                    ],
+                },
+                "coordinate_system": {
+                    "subtype": "Cartesian",
+                    "axis": [
+                        {**axis, "name": "Easting", "abbreviation": "E", "direction": "east"},
+                        {**axis, "name": "Northing", "abbreviation": "N", "direction": "north"},
+                    ],
+                },
+            }
+        )
+
+    @property
+    def wkt(self) -> str:
+        """The plane as WKT2:2019, for a host that takes CRSs as text."""
+        return self.plane_crs.to_wkt("WKT2_2019")
+
+    def from_crs(self, xy: Floats) -> Floats:
+        """(n, 2) east and north (or longitude and latitude) in the map CRS -> survey plane, metres."""
+        return _transform(self._transformer, xy)
+
+    def to_crs(self, xy: Floats) -> Floats:
+        """(n, 2) survey plane, metres -> east and north in the map CRS, in its units."""
+        return _transform(self._transformer, xy, TransformDirection.INVERSE)
+
+    @cached_property
+    def _transformer(self) -> pyproj.Transformer:
+        return pyproj.Transformer.from_crs(self.crs, self.plane_crs, always_xy=True)
+
+    @cached_property
+    def crs_unit_m(self) -> float:
+        """Length of the map CRS's unit in metres (1 for metres; degrees have none and give 1)."""
+        unit = self.crs.axis_info[0]
+        return unit.unit_conversion_factor if self.crs.is_projected else 1.0
+
+    @cached_property
+    def jacobian(self) -> Floats:
+        """(2, 2) change of grid east and north, in metres, by metre of survey plane at the origin."""
+        step = 1.0
+        ends = self.to_crs(np.array([[step, 0.0], [-step, 0.0], [0.0, step], [0.0, -step]]))
+        east, north = (ends[0] - ends[1]) / (2 * step), (ends[2] - ends[3]) / (2 * step)
+        return np.column_stack([east, north]) * self.crs_unit_m
+
+    @cached_property
+    def grid_turn(self) -> float:
+        """Turn from the survey plane's axes to the grid's, anticlockwise, radians (minus the convergence)."""
+        j = self.jacobian
+        return float(np.arctan2(j[1, 0] - j[0, 1], j[0, 0] + j[1, 1]))
+
+    @cached_property
+    def grid_to_ground(self) -> float:
+        """Ground length by grid length at the origin (root mean of both axes where the map is not conformal)."""
+        return float(1.0 / np.sqrt(abs(np.linalg.det(self.jacobian))))
+
+
+def mean_radius(crs: pyproj.CRS, lat: float) -> float:
+    """Gaussian mean radius sqrt(M N) of the CRS's ellipsoid at a latitude in degrees, metres."""
+    ellipsoid = crs.ellipsoid
+    a, b = ellipsoid.semi_major_metre, ellipsoid.semi_minor_metre
+    e2 = 1.0 - (b / a) ** 2
+    w2 = 1.0 - e2 * np.sin(np.radians(lat)) ** 2
+    return float(a * np.sqrt(1.0 - e2) / w2)
+
+
+def _transform(t: pyproj.Transformer, xy: Floats, direction: TransformDirection = TransformDirection.FORWARD) -> Floats:
+    x, y = t.transform(xy[:, 0], xy[:, 1], direction=direction, errcheck=True)
+    return np.column_stack([x, y])
+
+
+def open_crs(text: str) -> pyproj.CRS:
+    """The CRS a user names (an authority code, WKT or PROJ text).
+
+    Raises:
+        BadCrs: nothing by that name is known.
+    """
+    try:
+        return pyproj.CRS.from_user_input(text)
+    except pyproj.exceptions.CRSError as error:
+        raise BadCrs(
+            'The CRS "{crs}" is not known. Give an authority code such as EPSG:25831, or its WKT.', crs=text
+        ) from error

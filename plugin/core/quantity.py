@@ -1,0 +1,46 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""A measured figure: value, unit, one-sigma and how it was come by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+COVER_95 = 1.959963984540054
+"""Normal quantile: 95 % of one figure lies within this many sigma on either side."""
+COVER_95_PLANE = 2.447746830680816
+"""sqrt(-2 ln 0.05): the 95 % ellipse of a position, in one-sigma axes."""
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A value with its one-sigma, both in the unit named ("m", "m2", "ratio", "deg")."""
+
+    value: float
+    sigma: float
+    unit: str
+
+    @property
+    def half_width_95(self) -> float:
+        """Half the 95 % interval, in the quantity's own unit."""
+        return COVER_95 * self.sigma
+
+
+@dataclass(frozen=True)
+class Gradient:
+    """How a figure moves with the stations it rests on.
+
+    Attributes:
+        index: (k,) rows of the survey's station arrays; a row may occur more than once (its parts add up).
+        plan: (k, 2) change of the figure by metre of x and y.
+        height: (k,) change of the figure by metre of z.
+    """
+
+    index: Ints
+    plan: Floats
+    height: Floats
