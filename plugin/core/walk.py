@@ -5,7 +5,7 @@ a log can hold a million rows."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from .quantity import Floats, Ints
@@ -118,6 +118,8 @@ class Walk:
         sizes: the columns of SIZE_COLUMNS that the log has, metres.
         texts: the columns of TEXT_COLUMNS that the log has.
         extra: unknown columns, kept as text.
+        started: ISO 8601 time at which `time` is 0, with its zone where the log has one; "" where the log
+            counts seconds.
     """
 
     name: str
@@ -142,6 +144,7 @@ class Walk:
     sizes: Mapping[str, Floats]
     texts: Mapping[str, tuple[str, ...]]
     extra: Mapping[str, tuple[str, ...]]
+    started: str = ""
 
     def __len__(self) -> int:
         """How many stations there are."""
@@ -156,6 +159,17 @@ class Walk:
         """The cell of a text column, "" where the log has no such column."""
         cells = self.texts.get(column)
         return cells[i] if cells else ""
+
+    def scaled(self, factor: float) -> Walk:
+        """The walk with every length times `factor`: it was read in the wrong unit."""
+        lengths = ("xy", "z", "offset", "pole", "sd_xy", "sd_z")
+        sizes = {name: cells * factor for name, cells in self.sizes.items()}
+        return replace(self, **{name: getattr(self, name) * factor for name in lengths}, sizes=sizes)
+
+    def with_marks_exchanged(self, one: str, other: str) -> Walk:
+        """The walk with two marks' names exchanged."""
+        names = {one: other, other: one}
+        return replace(self, mark=tuple(names.get(mark, mark) for mark in self.mark))
 
     def place(self, i: int) -> str:
         """The key by which findings and decisions name station i."""

@@ -108,12 +108,13 @@ def _rounds(job: PlanInput, poses: list[Pose], marks: Floats, rates: Floats) -> 
         if np.abs(full).max(initial=0.0) < STEP_TOLERANCE:
             break
     origins = np.repeat([p.origin for p in poses], np.diff(job.first), axis=0)
-    xy = origins + np.concatenate([_plan(d).m for d in field.drifts]) + noise
+    xy = origins + np.concatenate([plan_of(d).m for d in field.drifts]) + noise
     return PlanNetwork(solved, xy, marks, tuple(poses), job.occupations, job.tapes)
 
 
-def _plan(drift: object) -> PlanDrift:
-    assert isinstance(drift, PlanDrift)  # noqa: S101 - the field of a plan network holds nothing else
+def plan_of(drift: object) -> PlanDrift:
+    """The drift as a plan drift: the field of a plan network holds nothing else."""
+    assert isinstance(drift, PlanDrift)  # noqa: S101
     return drift
 
 
@@ -157,7 +158,7 @@ def _rows(
     rates: Floats,
 ) -> Rows:
     walks, k = len(poses), len(job.occupations)
-    m = np.concatenate([_plan(d).m for d in field.drifts])
+    m = np.concatenate([plan_of(d).m for d in field.drifts])
     stations = np.array([o.row for o in job.occupations], dtype=np.int64)
     walk = np.array([o.walk for o in job.occupations], dtype=np.int64)
     mark = np.array([o.mark for o in job.occupations], dtype=np.int64)
@@ -206,7 +207,7 @@ def _prior(job: PlanInput, field: Field, rates: Floats) -> Floats | None:
     ends = np.cumsum([drift.parts for drift in field.drifts])
     prior = np.zeros(int(ends[-1]) + field.shared.shape[0])
     for k, drift in enumerate(field.drifts):
-        sigma = _plan(drift).heading_rate
+        sigma = plan_of(drift).heading_rate
         if sigma > 0:
             prior[ends[k] - drift.parts + 1] = rates[k] / sigma
     return prior
@@ -216,7 +217,7 @@ def _strong_heading(job: PlanInput, network: PlanNetwork, taken: Floats) -> Floa
     """Heading rates (rad/s) to take out, where a drift is strong enough for the linear model to matter."""
     parts, field = network.solved.parts(), network.solved.field
     ends = np.cumsum([drift.parts for drift in field.drifts])
-    sigma = np.array([_plan(drift).heading_rate for drift in field.drifts])
+    sigma = np.array([plan_of(drift).heading_rate for drift in field.drifts])
     time = np.array([float(legs_of(walk).moving.sum()) for walk in job.walks])
     at = ends - [drift.parts for drift in field.drifts] + 1
     rates = taken - sigma * parts[at]

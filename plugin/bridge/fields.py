@@ -1,0 +1,272 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The tables of the survey GeoPackage, and what each record of the survey puts into their columns.
+
+Angles leave here in degrees, bearings clockwise from the layer's grid north. None stands for NULL.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from ..core.findings import Finding
+from ..core.measure.rows import (
+    AreaRow,
+    Ellipse,
+    LegRow,
+    LengthRow,
+    MarkRow,
+    PlacementRow,
+    SideRow,
+    SpotRow,
+    StationRow,
+    Survey,
+    Tags,
+    WalkRow,
+)
+from ..core.quantity import Quantity
+from .geometry import COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z, POINT_Z, MapFrame
+from .text import explain_finding, explain_remedy
+
+
+class Kind(Enum):
+    """What a column holds."""
+
+    TEXT = "text"
+    REAL = "real"
+    WHOLE = "whole"
+
+
+WHOLE_COLUMNS = frozenset({"line", "stations"})
+"""The columns that count."""
+NUMBER_ENDINGS = ("_m", "_m2", "_s", "_ratio", "_deg", "_sigma", "scale", "grid_to_ground")
+MAP_COLUMNS = frozenset({"x", "y"})
+"""Coordinates in the layers' CRS and its unit."""
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table: its name, the geometry code of its layer (None without geometry) and its columns in order."""
+
+    name: str
+    geometry: int | None
+    columns: tuple[str, ...]
+    records: Callable[[Survey], Sequence[object]]
+
+
+@dataclass(frozen=True)
+class RunFact:
+    """One fact of the run that made the survey: `kind` is input, setting, version or run."""
+
+    kind: str
+    name: str
+    value: str
+
+
+@dataclass(frozen=True)
+class Frame(MapFrame):
+    """The map frame with the turn that bearings need."""
+
+    @property
+    def turn(self) -> float:
+        """From the survey plane's axes to the layer grid's, anticlockwise, radians."""
+        return self.plane.grid_turn if self.plane else 0.0
+
+    def bearing_deg(self, angle: float) -> float:
+        """The undirected bearing, 0 to 180, of an angle anticlockwise from the survey plane's east."""
+        return (90.0 - math.degrees(angle + self.turn)) % 180.0
+
+
+def _names(text: str) -> tuple[str, ...]:
+    return tuple(text.replace(",", " ").split())
+
+
+TAGS = _names("site walk feature part item status surface option phase note method sigma_from finding shape")
+ELLIPSE = _names("sigma_major_m sigma_minor_m sigma_bearing_deg z_m_sigma")
+LENGTHS = _names(
+    "length_m length_m_sigma slope_length_m slope_length_m_sigma rise_m rise_m_sigma gradient_ratio gradient_ratio_sigma"
+)
+SIDE_TAGS = tuple(name for name in TAGS if name != "item")
+
+TABLES: tuple[Table, ...] = (
+    Table(
+        "areas",
+        CURVE_POLYGON_Z,
+        TAGS
+        + _names(
+            "area_m2 area_m2_sigma sloped_area_m2 sloped_area_m2_sigma perimeter_m perimeter_m_sigma"
+            " fall_ratio fall_ratio_sigma fall_bearing_deg hole_in"
+        ),
+        lambda s: s.areas,
+    ),
+    Table("lengths", COMPOUND_Z, TAGS + LENGTHS, lambda s: s.lengths),
+    Table("spots", POINT_Z, TAGS + _names("height_m height_m_sigma"), lambda s: s.spots),
+    Table(
+        "stations",
+        POINT_Z,
+        TAGS + _names("station x_m y_m z_m") + ELLIPSE + _names("mark leg time"),
+        lambda s: s.stations,
+    ),
+    Table(
+        "sides",
+        COMPOUND_Z,
+        SIDE_TAGS + _names("owner other item length_m length_m_sigma radius_m sweep_deg"),
+        lambda s: s.sides,
+    ),
+    Table("legs", COMPOUND_Z, TAGS + LENGTHS + _names("from_station to_station"), lambda s: s.legs),
+    Table("marks", POINT_Z, TAGS + _names("mark x_m y_m z_m") + ELLIPSE + _names("residual_m"), lambda s: s.marks),
+    Table(
+        "findings",
+        None,
+        _names("code severity file line walk station feature place x y message remedy answers answer")
+        + _names("answered_by answered_at"),
+        lambda s: s.findings,
+    ),
+    Table(
+        "walks",
+        None,
+        _names("walk file instrument stations length_m moving_s misclosure_m misclosure_m_sigma")
+        + _names("height_misclosure_m height_misclosure_m_sigma"),
+        lambda s: s.walks,
+    ),
+    Table(
+        "placement",
+        None,
+        _names("status crs rotation_deg scale height_shift_m height_datum grid_to_ground common_m_sigma"),
+        lambda s: (s.placement,),
+    ),
+    Table("runs", None, _names("kind name value"), lambda _: ()),
+)
+
+
+def column_kind(name: str) -> Kind:
+    """What a column holds, told by its name: a column wears its unit."""
+    if name in WHOLE_COLUMNS:
+        return Kind.WHOLE
+    return Kind.REAL if name in MAP_COLUMNS or name.endswith(NUMBER_ENDINGS) else Kind.TEXT
+
+
+def layer_geometry(table: Table, survey: Survey) -> int | None:
+    """The geometry code of a table's layer.
+
+    Lengths are compound curves; only where a length was broken off by a carry, and so has several runs,
+    does the whole layer become one of multi-curves (a layer has one type, a part one row).
+    """
+    if table.name == "lengths" and any(len(row.runs) != 1 for row in survey.lengths):
+        return MULTI_CURVE_Z
+    return table.geometry
+
+
+def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | None:
+    """The geometry of a record in the layer's CRS, as well-known binary."""
+    if isinstance(record, AreaRow):
+        return frame.polygon(record.outline)
+    if isinstance(record, LengthRow):
+        return frame.lines(record.runs) if code == MULTI_CURVE_Z else frame.line(record.runs[0])
+    if isinstance(record, (SideRow, LegRow)):
+        return frame.line(record.run)
+    if isinstance(record, (SpotRow, StationRow, MarkRow)):
+        return frame.point(record.point)
+    return None
+
+
+def record_values(record: object, frame: Frame) -> tuple[str | float | int | None, ...]:
+    """The values of a record in its table's column order; None where there is nothing, in text and figures."""
+    return tuple(None if value == "" or value != value else value for value in _VALUES[type(record)](record, frame))
+
+
+def _pair(figure: Quantity | None) -> tuple[float | None, float | None]:
+    return (None, None) if figure is None else (figure.value, figure.sigma)
+
+
+def _pairs(*figures: Quantity | None) -> tuple[float | None, ...]:
+    return tuple(value for figure in figures for value in _pair(figure))
+
+
+def _tags(tags: Tags) -> tuple[str, ...]:
+    return tuple(getattr(tags, name) for name in TAGS)
+
+
+def _ellipse(ellipse: Ellipse | None, z_sigma: float | None, frame: Frame) -> tuple[float | None, ...]:
+    if ellipse is None:
+        return (None, None, None, z_sigma)
+    return (ellipse.major, ellipse.minor, frame.bearing_deg(ellipse.angle), z_sigma)
+
+
+def _degrees(angle: float | None) -> float | None:
+    return None if angle is None else math.degrees(angle)
+
+
+def _area(row: AreaRow, _: Frame) -> tuple[object, ...]:
+    figures = _pairs(row.area, row.sloped_area, row.perimeter, row.fall)
+    return (*_tags(row.tags), *figures, row.fall_bearing_deg, row.hole_in)
+
+
+def _length(row: LengthRow, _: Frame) -> tuple[object, ...]:
+    return (*_tags(row.tags), *_pairs(row.length, row.slope_length, row.rise, row.gradient))
+
+
+def _spot(row: SpotRow, _: Frame) -> tuple[object, ...]:
+    return (*_tags(row.tags), *_pair(row.height))
+
+
+def _station(row: StationRow, frame: Frame) -> tuple[object, ...]:
+    ellipse = _ellipse(row.ellipse, row.z_sigma, frame)
+    return (*_tags(row.tags), row.station, *row.point, *ellipse, row.mark, row.leg, row.time)
+
+
+def _side(row: SideRow, _: Frame) -> tuple[object, ...]:
+    tags = tuple(getattr(row.tags, name) for name in SIDE_TAGS)
+    return (*tags, row.owner, row.other, row.item, *_pair(row.length), row.radius, _degrees(row.sweep))
+
+
+def _leg(row: LegRow, _: Frame) -> tuple[object, ...]:
+    figures = _pairs(row.length, row.slope_length, row.rise, row.gradient)
+    return (*_tags(row.tags), *figures, row.start, row.end)
+
+
+def _mark(row: MarkRow, frame: Frame) -> tuple[object, ...]:
+    ellipse = _ellipse(row.ellipse, row.z_sigma, frame)
+    return (*_tags(row.tags), row.mark, *row.point, *ellipse, row.residual)
+
+
+def _finding(row: Finding, frame: Frame) -> tuple[object, ...]:
+    where: tuple[float | None, float | None] = (None, None)
+    if row.at is not None:
+        x, y = frame.map_xy(row.at)
+        where = (x, y)
+    place = (row.code, row.severity.value, row.file, row.line, row.walk, row.station, row.feature, row.place)
+    text = (explain_finding(row), explain_remedy(row), "; ".join(row.answers))
+    return (*place, *where, *text, row.answer, row.answered_by, row.answered_at)
+
+
+def _walk(row: WalkRow, _: Frame) -> tuple[object, ...]:
+    closing = (row.misclosure, row.misclosure_sigma, row.height_misclosure, row.height_misclosure_sigma)
+    return (row.walk, row.file, row.instrument, row.stations, row.length, row.moving_s, *closing)
+
+
+def _placement(row: PlacementRow, _: Frame) -> tuple[object, ...]:
+    turn = _degrees(row.rotation)
+    heights = (row.height_shift, row.height_datum)
+    return (row.status, row.crs, turn, row.scale, *heights, row.grid_to_ground, row.common_sigma)
+
+
+def _fact(row: RunFact, _: Frame) -> tuple[object, ...]:
+    return (row.kind, row.name, row.value)
+
+
+_VALUES: dict[type, Callable[..., tuple]] = {
+    AreaRow: _area,
+    LengthRow: _length,
+    SpotRow: _spot,
+    StationRow: _station,
+    SideRow: _side,
+    LegRow: _leg,
+    MarkRow: _mark,
+    Finding: _finding,
+    WalkRow: _walk,
+    PlacementRow: _placement,
+    RunFact: _fact,
+}

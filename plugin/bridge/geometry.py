@@ -1,0 +1,126 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Exact edges of the survey plane as curve geometries of a map CRS, in ISO well-known binary."""
+
+from __future__ import annotations
+
+import struct
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..core.plane import SurveyPlane
+from ..core.quantity import Floats
+from ..core.segments import Curve
+
+LEAST_RISE_M = 1e-5
+"""Metres: an arc that rises less than this over its chord is written as a straight. Hosts measure an arc
+through three points in one line wrongly (by up to half its length), and a hundredth of a millimetre is
+nothing on the ground."""
+
+POINT_Z, LINE_Z, ARCS_Z, COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z = 1001, 1002, 1008, 1009, 1010, 1011
+"""Geometry codes of ISO/IEC 13249-3 (SQL/MM), with z."""
+
+
+@dataclass(frozen=True)
+class MapFrame:
+    """From survey-plane metres to the layer's CRS; without a plane (not placed) the metres stay.
+
+    Heights go into the CRS's length unit, so that a layer in feet has one unit for all three axes.
+    """
+
+    plane: SurveyPlane | None
+
+    def points(self, xyz: Floats) -> Floats:
+        """(n, 3) survey plane, metres -> (n, 3) in the layer CRS's axes (east first) and length unit."""
+        if self.plane is None or not len(xyz):
+            return xyz
+        return np.column_stack([self.plane.to_crs(xyz[:, :2]), xyz[:, 2] / self.plane.crs_unit_m])
+
+    def map_xy(self, xy: tuple[float, float]) -> tuple[float, float]:
+        """A place in the survey plane in the layer CRS's axes, east first."""
+        x, y, _ = self.points(np.array([[*xy, 0.0]]))[0]
+        return float(x), float(y)
+
+    def point(self, xyz: tuple[float, float, float]) -> bytes:
+        """A point with z."""
+        return _head(POINT_Z) + _doubles(self.points(np.array([xyz], dtype=float)))
+
+    def line(self, run: Curve) -> bytes:
+        """A compound curve of straights and arcs."""
+        return _compound(self._pieces(run))
+
+    def lines(self, runs: Sequence[Curve]) -> bytes:
+        """A multi-curve, one compound curve a run."""
+        return _head(MULTI_CURVE_Z) + _count(runs) + b"".join(self.line(run) for run in runs)
+
+    def polygon(self, outline: Sequence[Curve]) -> bytes:
+        """A curve polygon: the outer ring, then the holes; all are closed to the bit."""
+        return _head(CURVE_POLYGON_Z) + _count(outline) + b"".join(self._ring(ring) for ring in outline)
+
+    def _ring(self, ring: Curve) -> bytes:
+        pieces = self._pieces(_closed(ring))
+        return _piece(*pieces[0]) if len(pieces) == 1 and not pieces[0][0] else _compound(pieces)
+
+    def _pieces(self, run: Curve) -> list[tuple[bool, Floats]]:
+        """Runs of like edges, in order: whether they are arcs, and their points in the layer's CRS."""
+        middles, is_arc = arc_middles(run)
+        vertices, middles = self.points(run.points), self.points(middles)
+        pieces: list[tuple[bool, Floats]] = []
+        start = 0
+        for end in range(1, len(is_arc) + 1):
+            if end == len(is_arc) or is_arc[end] != is_arc[start]:
+                corners = vertices[start : end + 1]
+                arcs = bool(is_arc[start])
+                pieces.append((arcs, _threaded(corners, middles[start:end]) if arcs else corners))
+                start = end
+        return pieces
+
+
+def arc_middles(run: Curve) -> tuple[Floats, np.ndarray]:
+    """The middle point (e, 3) of each edge in the survey plane, and (e,) whether it is an arc worth keeping.
+
+    The middle lies off the chord's middle by the rise, half the chord times the bulge, to the right of the
+    way for an arc that turns left. Its height is midway: heights run evenly along an arc.
+    """
+    start, end = run.points[:-1], run.points[1:]
+    chord = end - start
+    rise = run.bulge * np.hypot(chord[:, 0], chord[:, 1]) / 2
+    middle = (start + end) / 2
+    middle[:, 0] += run.bulge * chord[:, 1] / 2
+    middle[:, 1] -= run.bulge * chord[:, 0] / 2
+    return middle, np.abs(rise) > LEAST_RISE_M
+
+
+def _closed(ring: Curve) -> Curve:
+    """The ring with its last point the very first one (a reader may compare the bits)."""
+    points = ring.points.copy()
+    points[-1] = points[0]
+    return Curve(points, ring.bulge)
+
+
+def _threaded(corners: Floats, middles: Floats) -> Floats:
+    """Corners and middles in turn: the points of a circular string."""
+    points = np.empty((2 * len(corners) - 1, 3))
+    points[0::2], points[1::2] = corners, middles
+    return points
+
+
+def _compound(pieces: Sequence[tuple[bool, Floats]]) -> bytes:
+    return _head(COMPOUND_Z) + _count(pieces) + b"".join(_piece(*piece) for piece in pieces)
+
+
+def _piece(arcs: bool, points: Floats) -> bytes:  # noqa: FBT001 - one of two codes, positional in _pieces' pairs
+    return _head(ARCS_Z if arcs else LINE_Z) + _count(points) + _doubles(points)
+
+
+def _head(code: int) -> bytes:
+    return struct.pack("<BI", 1, code)
+
+
+def _count(things: Sequence[object] | Floats) -> bytes:
+    return struct.pack("<I", len(things))
+
+
+def _doubles(points: Floats) -> bytes:
+    return np.ascontiguousarray(points, dtype="<f8").tobytes()

@@ -1,0 +1,92 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Records of a survey as features of a host layer: the same columns as in the GeoPackage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsField, QgsFields, QgsGeometry
+
+from ..core.measure.rows import StationRow, Survey, Tags
+from ..core.walk import Walk
+from .compat import REAL_TYPE, TEXT_TYPE, WHOLE_TYPE
+from .fields import TABLES, Frame, Kind, Table, column_kind, record_geometry, record_values
+from .geopackage import LOCAL_WKT, crs_text
+
+_HOST_TYPE = {Kind.TEXT: TEXT_TYPE, Kind.REAL: REAL_TYPE, Kind.WHOLE: WHOLE_TYPE}
+_BY_NAME = {table.name: table for table in TABLES}
+
+
+def table_named(name: str) -> Table:
+    """One of the survey's tables."""
+    return _BY_NAME[name]
+
+
+def table_fields(table: Table) -> QgsFields:
+    """A table's columns as host fields."""
+    fields = QgsFields()
+    for name in table.columns:
+        fields.append(QgsField(name, _HOST_TYPE[column_kind(name)]))
+    return fields
+
+
+def table_features(table: Table, records: Iterable[object], frame: Frame) -> Iterator[QgsFeature]:
+    """A table's rows as features, in the frame's CRS."""
+    fields = table_fields(table)
+    for record in records:
+        feature = QgsFeature(fields)
+        feature.setAttributes(list(record_values(record, frame)))
+        shape = record_geometry(record, frame, table.geometry)
+        if shape is not None:
+            geometry = QgsGeometry()
+            geometry.fromWkb(shape)
+            feature.setGeometry(geometry)
+        yield feature
+
+
+def walk_stations(walks: Iterable[Walk]) -> list[StationRow]:
+    """The stations of walks as they were recorded: metres in each walk's own frame, the pole taken off."""
+    return [
+        StationRow(
+            tags=_recorded_tags(walk, i),
+            station=walk.station[i],
+            point=(float(walk.xy[i, 0]), float(walk.xy[i, 1]), float(walk.ground_z[i])),
+            ellipse=None,
+            z_sigma=float(walk.sd_z[i]),
+            mark=walk.mark[i],
+            leg=walk.leg[i].value,
+            time=_seconds(float(walk.time[i])),
+        )
+        for walk in walks
+        for i in range(len(walk))
+    ]
+
+
+def walks_crs(walks: Sequence[Walk]) -> QgsCoordinateReferenceSystem:
+    """The CRS that all walks state, or the local one where they have frames of their own."""
+    stated = {walk.keys.crs for walk in walks}
+    crs = QgsCoordinateReferenceSystem(stated.pop() or "") if len(stated) == 1 else QgsCoordinateReferenceSystem()
+    return crs if crs.isValid() else QgsCoordinateReferenceSystem.fromWkt(LOCAL_WKT)
+
+
+def _recorded_tags(walk: Walk, i: int) -> Tags:
+    words = {name: walk.text(name, i) for name in ("item", "status", "surface", "option", "phase", "note")}
+    return Tags(site=walk.keys.site or "", walk=walk.name, feature=walk.feature[i], part=walk.part[i], **words)
+
+
+def _seconds(time: float) -> str:
+    """Seconds from the walk's start; nothing where none were recorded (NaN)."""
+    return f"{time:g}" if time == time else ""
+
+
+def map_crs(survey: Survey) -> QgsCoordinateReferenceSystem:
+    """The CRS that the survey is placed in; a local one where it is not placed."""
+    text = crs_text(survey)
+    if survey.plane is None or not text.split(":")[-1].isdigit():
+        return QgsCoordinateReferenceSystem.fromWkt(text)
+    return QgsCoordinateReferenceSystem(text)
+
+
+def plane_crs(survey: Survey) -> QgsCoordinateReferenceSystem:
+    """The survey plane itself as a CRS: metres, true to the ground."""
+    return QgsCoordinateReferenceSystem.fromWkt(survey.plane.wkt if survey.plane else LOCAL_WKT)

@@ -1,0 +1,169 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The project beside a survey GeoPackage: groups, styled layers, the picture underneath.
+
+It is made from the GeoPackage alone, keeps relative paths, and opens in a QGIS that has no plugin of ours.
+"""
+
+from __future__ import annotations
+
+import os
+import zipfile
+from pathlib import Path
+
+from qgis.core import (
+    Qgis,
+    QgsCoordinateReferenceSystem,
+    QgsLayerTree,
+    QgsLayerTreeGroup,
+    QgsMapLayer,
+    QgsProject,
+    QgsRasterLayer,
+    QgsRectangle,
+    QgsReferencedRectangle,
+    QgsVectorLayer,
+)
+
+from ..core.errors import BadInput
+from .text import tr
+
+GROUPS = ("Survey", "Design", "Ground", "Checks", "Sheets")
+"""The project's groups from the top; formats.md names them, and other programs may look for them."""
+LAYERS = {
+    "Survey": ("marks", "spots", "stations", "sides", "lengths", "legs", "areas"),
+    "Checks": ("findings", "walks", "placement", "runs"),
+}
+"""Tables by group, from the top."""
+HIDDEN = frozenset({"stations", "legs"})
+"""Layers that start switched off: the working, not the plan."""
+MARGIN = 1.1
+"""How much wider than the survey the first view is."""
+
+
+def write_project(geopackage: str | Path, path: str | Path | None = None) -> Path:
+    """Write the project of a survey GeoPackage, beside it and with its name unless told.
+
+    Raises:
+        BadInput: the GeoPackage cannot be opened, or the project cannot be written.
+    """
+    geopackage = Path(geopackage)
+    path = Path(path) if path else geopackage.with_suffix(".qgz")
+    project = QgsProject()
+    fill_project(project, geopackage)
+    project.setFilePathStorage(Qgis.FilePathType.Relative)
+    _write(project, path)
+    project.clear()
+    return path
+
+
+def fill_project(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
+    """Put the groups and layers of a survey into a project, below what it holds already.
+
+    Returns:
+        The layers added, in order.
+    Raises:
+        BadInput: the GeoPackage cannot be opened.
+    """
+    is_new = not project.mapLayers()
+    root = project.layerTreeRoot()
+    added: list[QgsMapLayer] = []
+    for group_name in GROUPS:
+        group = root.findGroup(group_name) or root.addGroup(group_name)
+        for table in LAYERS.get(group_name, ()):
+            added.append(_add_table(project, group, geopackage, table))
+    if is_new:
+        _set_view(project, added)
+    picture = survey_picture(geopackage)
+    if picture is not None:
+        added.extend(_add_picture(project, root, picture))
+    return added
+
+
+def survey_picture(geopackage: Path) -> Path | None:
+    """The picture that the survey was placed on, where it still lies."""
+    runs = _open_table(geopackage, "runs")
+    for fact in runs.getFeatures("\"kind\" = 'setting' AND \"name\" = 'picture'"):
+        picture = Path(os.path.normpath(geopackage.parent / str(fact["value"])))
+        return picture if picture.exists() else None
+    return None
+
+
+def _open_table(geopackage: Path, table: str) -> QgsVectorLayer:
+    layer = QgsVectorLayer(f"{geopackage}|layername={table}", table.capitalize(), "ogr")
+    if not layer.isValid():
+        raise BadInput(
+            "{path} holds no table {table}. Give a GeoPackage that Survey walks has written.",
+            path=str(geopackage),
+            table=table,
+        )
+    return layer
+
+
+def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, table: str) -> QgsVectorLayer:
+    layer = _open_table(geopackage, table)
+    layer.setName(_title(table))
+    layer.loadDefaultStyle()
+    project.addMapLayer(layer, addToLegend=False)
+    node = group.addLayer(layer)
+    node.setItemVisibilityChecked(table not in HIDDEN)
+    node.setExpanded(table in {"areas", "lengths", "sides"})
+    return layer
+
+
+def _title(table: str) -> str:
+    """A layer's name in the user's language."""
+    return {
+        "areas": tr("Areas"),
+        "lengths": tr("Lengths"),
+        "spots": tr("Spots"),
+        "stations": tr("Stations"),
+        "sides": tr("Sides"),
+        "legs": tr("Legs"),
+        "marks": tr("Marks"),
+        "findings": tr("Findings"),
+        "walks": tr("Walks"),
+        "placement": tr("Placement"),
+        "runs": tr("Runs"),
+    }[table]
+
+
+def _add_picture(project: QgsProject, root: QgsLayerTree, picture: Path) -> list[QgsMapLayer]:
+    """The picture as the lowest layer; one without a CRS of its own (a world file) is in the survey's."""
+    layer = QgsRasterLayer(str(picture), tr("Picture"))
+    if not layer.isValid():
+        return []
+    if not layer.crs().isValid():
+        layer.setCrs(project.crs())
+    project.addMapLayer(layer, addToLegend=False)
+    root.insertLayer(-1, layer)
+    return [layer]
+
+
+def _set_view(project: QgsProject, layers: list[QgsMapLayer]) -> None:
+    """The survey's CRS, and a first view that shows all of it."""
+    extent = QgsRectangle()
+    extent.setMinimal()
+    crs = QgsCoordinateReferenceSystem()
+    for layer in layers:
+        if layer.isSpatial():
+            crs = layer.crs()
+            if layer.featureCount():
+                extent.combineExtentWith(layer.extent())
+    project.setCrs(crs)
+    if extent.width() > 0 or extent.height() > 0:
+        extent.scale(MARGIN)
+        project.viewSettings().setDefaultViewExtent(QgsReferencedRectangle(extent, crs))
+
+
+def _write(project: QgsProject, path: Path) -> None:
+    """Write beside, then put in place: a stopped write leaves the older project."""
+    unfinished = path.with_name(f"{path.stem}.tmp{path.suffix}")
+    try:
+        if not project.write(str(unfinished)) or not zipfile.is_zipfile(unfinished):
+            raise BadInput(
+                "{path} cannot be written: {reason}. Choose another folder or name.",
+                path=str(path),
+                reason=project.error() or tr("the folder is not writable"),
+            )
+        os.replace(unfinished, path)  # noqa: PTH105 - the one call that replaces on every system
+    finally:
+        unfinished.unlink(missing_ok=True)

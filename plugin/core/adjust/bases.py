@@ -1,0 +1,163 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Wrong units, seen before anything is adjusted: a base between two marks that is a foot's or an inch's ratio
+off what the other walks, the tape or the map say."""
+
+from __future__ import annotations
+
+import math
+import statistics
+from collections.abc import Mapping
+from dataclasses import replace
+
+from ..findings import Decisions, Finding, Severity
+from ..walk import Job, Tape, Walk
+
+UNITS = {"m": 1.0, "ft": 0.3048, "us-ft": 1200 / 3937, "in": 0.0254, "cm": 0.01, "mm": 0.001}
+NEAR = 0.02
+"""A ratio within 2 % of a unit's is that unit's (trade.md, IN-03)."""
+
+Base = tuple[str, str]
+
+
+def check_units(job: Job, map_bases: Mapping[Base, float], decisions: Decisions) -> tuple[Job, tuple[Finding, ...]]:
+    """Find walks and tapes in a wrong unit; put right those that are answered.
+
+    Args:
+        job: walks and tapes. map_bases: metres on the ground between control marks, by (mark, mark) sorted.
+        decisions: an answer to IN-03 is the unit that the walk or the tape is truly in.
+    Returns:
+        The job with the answered ones put right, and the findings.
+    """
+    findings: list[Finding] = []
+    bases = [_bases(walk) for walk in job.walks]
+    walks = []
+    for k, walk in enumerate(job.walks):
+        ratio = _ratio(k, bases, job.tapes, map_bases)
+        finding = None if ratio is None else _walk_finding(walk, *ratio)
+        if finding is not None:
+            finding = decisions.answered(finding)
+            findings.append(finding)
+            if finding.answer:
+                walk = walk.scaled(UNITS[finding.answer] / walk.keys.unit_m)
+        walks.append(walk)
+    wrong = {f.walk for f in findings}
+    right = [base for walk, base in zip(job.walks, bases) if walk.name not in wrong]
+    tapes = []
+    for tape in job.tapes:
+        finding = _tape_finding(tape, right, map_bases)
+        if finding is not None:
+            finding = decisions.answered(finding)
+            findings.append(finding)
+            tape = _in_unit(tape, finding.answer) if finding.answer else tape
+        tapes.append(tape)
+    return replace(job, walks=tuple(walks), tapes=tuple(tapes)), tuple(findings)
+
+
+def _in_unit(tape: Tape, unit: str) -> Tape:
+    sd = None if tape.sd is None else tape.sd * UNITS[unit]
+    return replace(tape, distance=tape.distance * UNITS[unit], sd=sd)
+
+
+def _bases(walk: Walk) -> dict[Base, float]:
+    """Length of each base between two marks of a walk, from its first stands on them, metres."""
+    stands: dict[str, int] = {}
+    for i, mark in enumerate(walk.mark):
+        if mark:
+            stands.setdefault(mark, i)
+    names = sorted(stands)
+    return {
+        (a, b): math.dist(walk.xy[stands[a]], walk.xy[stands[b]])
+        for i, a in enumerate(names)
+        for b in names[i + 1 :]
+    }
+
+
+def _ratio(
+    k: int, bases: list[dict[Base, float]], tapes: tuple[Tape, ...], map_bases: Mapping[Base, float]
+) -> tuple[float, str] | None:
+    """Median ratio of a walk's bases to what else is known of them, and what that was.
+
+    Three walks or more speak for themselves; with fewer a tape decides, then the map, then the other walk.
+    """
+    taped = {(min(t.start, t.end), max(t.start, t.end)): t.distance for t in tapes}
+    found: dict[str, list[float]] = {"the other walks": [], "the tape": [], "the map": [], "the other walk": []}
+    for base, length in bases[k].items():
+        others = [own[base] for j, own in enumerate(bases) if j != k and base in own]
+        if len(others) >= 2:
+            found["the other walks"].append(length / statistics.median([*others, length]))
+        elif base in taped:
+            found["the tape"].append(length / taped[base])
+        elif base in map_bases:
+            found["the map"].append(length / map_bases[base])
+        elif others:
+            found["the other walk"].append(length / others[0])
+    for source, ratios in found.items():
+        good = [r for r in ratios if r > 0 and math.isfinite(r)]
+        if good:
+            return statistics.median(good), source
+    return None
+
+
+def _units_for(unit_m: float, ratio: float) -> tuple[str, ...]:
+    """Names of units, other than the one said, that explain a ratio of measured to true length."""
+    return tuple(
+        name
+        for name, metres in UNITS.items()
+        if abs(unit_m / ratio / metres - 1.0) < NEAR and abs(metres / unit_m - 1.0) > NEAR
+    )
+
+
+def _walk_finding(walk: Walk, ratio: float, source: str) -> Finding | None:
+    answers = _units_for(walk.keys.unit_m, ratio)
+    if not answers:
+        return None
+    return Finding(
+        "IN-03",
+        Severity.STOP,
+        walk.place(0),
+        "Walk {walk}: its lengths between marks are {ratio:.4g} times what {source} give; the log says {unit}, "
+        "and {true} would fit.",
+        "Set the walk's unit to {true}.",
+        {
+            "walk": walk.name,
+            "ratio": ratio,
+            "source": source,
+            "unit": walk.keys.units or "m",
+            "true": " or ".join(answers),
+        },
+        file=walk.file,
+        line=int(walk.line[0]),
+        walk=walk.name,
+        station=walk.station[0],
+        answers=answers,
+    )
+
+
+def _tape_finding(tape: Tape, right: list[dict[Base, float]], map_bases: Mapping[Base, float]) -> Finding | None:
+    base = (min(tape.start, tape.end), max(tape.start, tape.end))
+    known = [own[base] for own in right if base in own]
+    if len(known) < 2 and base in map_bases:
+        known.append(map_bases[base])
+    if len(known) < 2:
+        return None
+    ratio = tape.distance / statistics.median(known)
+    answers = _units_for(1.0, ratio)
+    if not answers:
+        return None
+    return Finding(
+        "IN-03",
+        Severity.STOP,
+        f"{tape.start}+{tape.end}",
+        "Tape {start} to {end}: {distance:.3f} m is {ratio:.4g} times the length walked; {true} would fit.",
+        "Set the tape's unit to {true}.",
+        {
+            "start": tape.start,
+            "end": tape.end,
+            "distance": tape.distance,
+            "ratio": ratio,
+            "true": " or ".join(answers),
+        },
+        file=tape.file,
+        line=tape.line,
+        answers=answers,
+    )

@@ -1,0 +1,188 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Which single mistake would explain what does not fit. One misclosure has two numbers, so a jump in any leg
+of a section explains it equally: all that leave the rest acceptable are listed, best first, as "any of these".
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+import numpy as np
+
+from ..quantity import Floats
+from ..walk import Walk
+from .plan import PlanNetwork, plan_of
+from .solve import Both, Freed, solve, with_exchanged, with_walk
+from .start import fit_rigid
+from .tests import RowTests, tail
+
+ACCEPT_P = 0.01
+"""A single mistake is listed where the rest of the network then fits with at least this p."""
+BEATS_BY = 6.0
+"""Chi-square by which the best hypothesis (marks exchanged, frame mirrored) must beat the next to be named."""
+MOST_NAMED = 5
+
+
+@dataclass(frozen=True)
+class Suspect:
+    """A single mistake that would explain it: `kind` is `leg` or `turn`, `station` the row within the walk
+    (the leg's end, the turn's place), `size` metres along the leg or radians to the left."""
+
+    kind: str
+    station: int
+    size: float
+
+
+def name_suspects(both: Both, k: int, start: int, end: int) -> tuple[Suspect, ...]:
+    """Legs and turns between two stations (rows within walk k) that alone would explain the misfit."""
+    plan = both.plan
+    legs = [s for i in range(start + 1, end + 1) if (s := _leg_suspect(plan, both, k, i)) is not None]
+    turns = [s for i in range(start + 1, end) if (s := _turn_suspect(both, k, i)) is not None]
+    best = sorted(legs + turns, key=lambda pair: pair[0])
+    return tuple(suspect for _, suspect in best[:MOST_NAMED])
+
+
+def _effect(plan: PlanNetwork, k: int, both: Both, after: int, columns: Floats) -> Floats:
+    """(r, c) effect on the rows of walk k's stands at or after a station: columns (stands, 2, c) by stand."""
+    rows = len(plan.solved.rows.residual)
+    out = np.zeros((rows, columns.shape[-1]))
+    for i, o in enumerate(plan.occupations):
+        if o.walk == k and o.row - both.ties.first[k] >= after:
+            out[2 * i : 2 * i + 2] = columns[i]
+    return out
+
+
+def _leg_suspect(plan: PlanNetwork, both: Both, k: int, i: int) -> tuple[float, Suspect] | None:
+    m = plan_of(plan.solved.field.drifts[k]).m
+    step = m[i] - m[i - 1]
+    length = float(np.hypot(*step))
+    if length < 1e-9:
+        return None
+    columns = np.broadcast_to((step / length)[None, :, None], (len(plan.occupations), 2, 1))
+    effect = _effect(plan, k, both, i, columns)
+    tests = RowTests(plan.solved)
+    outcome = tests.of(effect)
+    rest = tail(plan.solved.chi2 - outcome.chi2, plan.solved.redundancy - outcome.freedom)
+    if not outcome.is_checked or (rest < ACCEPT_P and plan.solved.redundancy > outcome.freedom):
+        return None
+    # The correction is the mistake with its sign turned: the leg was recorded too short where it is positive.
+    return plan.solved.chi2 - outcome.chi2, Suspect("leg", i, -float(tests.estimate(effect)[0]))
+
+
+def _turn_suspect(both: Both, k: int, i: int) -> tuple[float, Suspect] | None:
+    """A turn is not linear at some degrees: it is taken out of the walk and the rest adjusted again."""
+    plan = both.plan
+    m = plan_of(plan.solved.field.drifts[k]).m
+    columns = np.zeros((len(plan.occupations), 2, 1))
+    for j, o in enumerate(plan.occupations):
+        if o.walk == k:
+            arm = m[o.row - both.ties.first[k]] - m[i]
+            columns[j, :, 0] = (-arm[1], arm[0])
+    effect = _effect(plan, k, both, i + 1, columns)
+    tests = RowTests(plan.solved)
+    outcome = tests.of(effect)
+    if not outcome.is_checked or outcome.chi2 < plan.solved.chi2 / 2:
+        return None
+    ties, total = both.ties, 0.0
+    angle = float(tests.estimate(effect)[0])
+    for _ in range(3):
+        total += angle
+        again = solve(with_walk(ties, k, turned_after(ties.walks[k], i, total)))
+        step = RowTests(again.plan.solved).estimate(effect)
+        angle = float(step[0])
+        if abs(angle) < 1e-4:
+            break
+    solved = again.plan.solved
+    rest = tail(solved.chi2, solved.redundancy - 1)
+    if rest < ACCEPT_P and solved.redundancy > 1:
+        return None
+    return solved.chi2, Suspect("turn", i, -total)
+
+
+def turned_after(walk: Walk, i: int, angle: float) -> Walk:
+    """The walk with everything after station i turned about it, radians anticlockwise."""
+    xy = walk.xy.copy()
+    c, s = math.cos(angle), math.sin(angle)
+    xy[i + 1 :] = walk.xy[i] + (walk.xy[i + 1 :] - walk.xy[i]) @ np.array([[c, s], [-s, c]])
+    return replace(walk, xy=xy)
+
+
+def mirrored(walk: Walk) -> Walk:
+    """The walk with its y axis turned over."""
+    return replace(walk, xy=walk.xy * (1.0, -1.0))
+
+
+@dataclass(frozen=True)
+class Hypothesis:
+    """A walk with two marks exchanged, or mirrored (`marks` empty)."""
+
+    walk: int
+    marks: tuple[int, ...]
+
+
+def hypotheses(both: Both) -> tuple[Hypothesis, ...]:
+    """Each exchange of two marks that a walk shares with the rest, and each walk mirrored."""
+    ties, out = both.ties, []
+    for k in range(len(ties.walks)):
+        elsewhere = {o.mark for o in ties.occupations if o.walk != k} | {level.mark for level in ties.levels}
+        shared = sorted(ties.stood(k) & elsewhere)
+        out += [Hypothesis(k, pair) for pair in combinations(shared, 2)]
+        if len(shared) >= 3:
+            out.append(Hypothesis(k, ()))
+    return tuple(out)
+
+
+def suppose(both: Both, hypothesis: Hypothesis, freed: Freed = Freed()) -> Both:  # noqa: B008 - frozen
+    """The job adjusted as if the hypothesis were true."""
+    ties, k = both.ties, hypothesis.walk
+    if hypothesis.marks:
+        return solve(with_exchanged(ties, k, *hypothesis.marks), freed)
+    return solve(with_walk(ties, k, mirrored(ties.walks[k])), freed)
+
+
+def name_exchange(both: Both) -> tuple[Hypothesis, ...]:
+    """The exchanges or mirrored frames that explain a misfit: one where it beats all others, more where they
+    tie, none where nothing gains."""
+    tried = [(suppose(both, h).chi2, i, h) for i, h in enumerate(hypotheses(both))]
+    if not tried:
+        return ()
+    best = min(tried)[0]
+    if best > both.chi2 - BEATS_BY or tail(best, both.freedom) < ACCEPT_P:
+        return ()
+    return tuple(h for chi2, _, h in sorted(tried) if chi2 < best + BEATS_BY)
+
+
+def not_excluded(both: Both, k: int) -> tuple[Hypothesis, ...]:
+    """Exchanges and mirrors of walk k that the marks would not show: nothing in the job speaks against them."""
+    ties = both.ties
+    shared = sorted({o.mark for o in ties.occupations if o.walk != k} & ties.stood(k))
+    if len(shared) < 2:
+        return ()
+    out = [Hypothesis(k, ())] if _fits(both, k, Hypothesis(k, ())) else []
+    pairs = [Hypothesis(k, pair) for pair in combinations(shared, 2)]
+    return (*[h for h in pairs if _fits(both, k, h)], *out)
+
+
+def _fits(both: Both, k: int, hypothesis: Hypothesis) -> bool:
+    """Cheap look first: the changed walk's stands laid rigidly on the adjusted marks; only then adjust."""
+    ties = both.ties
+    elsewhere = {o.mark for o in ties.occupations if o.walk != k}
+    stands = [o for o in ties.occupations if o.walk == k and o.mark in elsewhere]
+    names = dict(zip(hypothesis.marks, reversed(hypothesis.marks)))
+    local = np.array([ties.walks[k].xy[o.row - ties.first[k]] for o in stands])
+    if not hypothesis.marks:
+        local = local * (1.0, -1.0)
+    target = np.array([both.plan.marks[names.get(o.mark, o.mark)] for o in stands])
+    pose = fit_rigid(local, target)
+    c, s = math.cos(pose.turn), math.sin(pose.turn)
+    gaps = target - pose.origin - local @ np.array([[c, s], [-s, c]])
+    if float(np.abs(gaps).max()) > CLOSE:
+        return False
+    changed = suppose(both, hypothesis)
+    return tail(changed.chi2, changed.freedom) > ACCEPT_P
+
+
+CLOSE = 0.5
+"""m: a changed walk whose marks miss by more is excluded without adjusting again."""

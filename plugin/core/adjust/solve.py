@@ -1,0 +1,179 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Plan and heights solved together, with some observations let go; and every test of them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..quantity import Floats
+from .heights import HeightNetwork, adjust_heights
+from .plan import PlanInput, PlanNetwork, adjust_plan
+from .tests import Outcome, RowTests, tail, unit_effect
+from .ties import Ties
+
+
+@dataclass(frozen=True)
+class Freed:
+    """Observations let go by a stop: plan occupations and tapes by number, height equations by number."""
+
+    stands: tuple[int, ...] = ()
+    tapes: tuple[int, ...] = ()
+    heights: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Both:
+    """The plan and the height network of one set of ties."""
+
+    ties: Ties
+    plan: PlanNetwork
+    height: HeightNetwork
+
+    @property
+    def chi2(self) -> float:
+        """Sum of both networks' chi-squares: how well a hypothesis fits."""
+        return self.plan.solved.chi2 + self.height.solved.chi2
+
+    @property
+    def freedom(self) -> int:
+        """Sum of both redundancies."""
+        return self.plan.solved.redundancy + self.height.solved.redundancy
+
+
+def solve(ties: Ties, freed: Freed = Freed()) -> Both:  # noqa: B008 - frozen
+    """Adjust heights, then plan (slope tapes need the heights)."""
+    height = adjust_heights(
+        ties.walks, ties.models, ties.first, len(ties.marks), ties.occupations, ties.levels, freed.heights
+    )
+    rows = 2 * len(ties.occupations) + len(ties.tapes)
+    job = PlanInput(
+        ties.walks,
+        ties.models,
+        ties.first,
+        len(ties.marks),
+        ties.occupations,
+        ties.plan_tapes(_known_heights(ties, height)),
+        freed=_effects(ties, freed, rows),
+    )
+    return Both(ties, adjust_plan(job), height)
+
+
+def _known_heights(ties: Ties, height: HeightNetwork) -> dict[int, tuple[float, float]]:
+    if not any(tape.is_slope for tape in ties.tapes):
+        return {}
+    rows = {o.mark: o.row for o in height.occupations}
+    sigma = np.sqrt(height.solved.blocks(np.array(list(rows.values()), dtype=np.int64))[:, 0, 0])
+    return {mark: (float(height.z[row]), float(s)) for (mark, row), s in zip(rows.items(), sigma)}
+
+
+def _effects(ties: Ties, freed: Freed, rows: int) -> Floats | None:
+    """(rows, k) columns that let observations go. A stand that a walk's pose hangs on (its walk stands on two
+    marks in all) is let go along the base only, so that the walk keeps its turn."""
+    columns = []
+    for number in freed.stands:
+        effect = unit_effect(rows, slice(2 * number, 2 * number + 2))
+        base = _only_base(ties, number, freed.stands)
+        columns.append(effect if base is None else effect @ base[:, None])
+    columns += [unit_effect(rows, slice(n, n + 1)) for n in (2 * len(ties.occupations) + t for t in freed.tapes)]
+    return np.hstack(columns) if columns else None
+
+
+def _only_base(ties: Ties, number: int, freed: Sequence[int]) -> Floats | None:
+    """Unit vector (in the walk's own frame, good enough for a first look) of the base, where letting the whole
+    stand go would leave the walk with fewer than two marks."""
+    stand = ties.occupations[number]
+    left = {o.mark for i, o in enumerate(ties.occupations) if o.walk == stand.walk and i not in freed}
+    if len(left | {stand.mark}) - (stand.mark not in left) >= 2:
+        return None
+    other = next((o for o in ties.occupations if o.walk == stand.walk and o.mark != stand.mark), None)
+    if other is None:
+        return None
+    places = np.concatenate([walk.xy for walk in ties.walks])
+    way = places[other.row] - places[stand.row]
+    return way / np.hypot(*way)
+
+
+@dataclass(frozen=True)
+class Tested:
+    """One test of the job: what it is of (`stand`, `tape`, `pair`, `height`, `level`, `plan`, `heights`), the
+    number of that thing, and its outcome. `size` is the estimated blunder and `sigma` its sigma, metres."""
+
+    kind: str
+    number: int
+    outcome: Outcome
+    size: float = math.nan
+    sigma: float = math.nan
+
+
+def test_all(both: Both, freed: Freed) -> tuple[Tested, ...]:
+    """Every stand, tape, pair of walks, height, level, and each network as a whole."""
+    return (*_test_plan(both, freed), *_test_heights(both, freed))
+
+
+def _test_plan(both: Both, freed: Freed) -> list[Tested]:
+    solved, ties = both.plan.solved, both.ties
+    tests, rows = RowTests(solved), len(solved.rows.residual)
+    stands = len(ties.occupations)
+    out = []
+    for i in range(stands):
+        if i not in freed.stands:
+            out.append(_row_test(tests, "stand", i, unit_effect(rows, slice(2 * i, 2 * i + 2))))
+    for i in range(len(ties.tapes)):
+        if i not in freed.tapes:
+            out.append(_row_test(tests, "tape", i, unit_effect(rows, slice(2 * stands + i, 2 * stands + i + 1))))
+    for k, group in enumerate(_pairs(ties)):
+        effect = np.hstack([unit_effect(rows, slice(2 * i, 2 * i + 2)) for i in group])
+        out.append(_row_test(tests, "pair", k, effect))
+    out.append(Tested("plan", 0, Outcome(tail(solved.chi2, solved.redundancy), solved.chi2, solved.redundancy)))
+    return out
+
+
+def _test_heights(both: Both, freed: Freed) -> list[Tested]:
+    solved = both.height.solved
+    tests, rows = RowTests(solved), len(solved.rows.residual)
+    stands = len(both.height.occupations)
+    out = [
+        _row_test(tests, "height" if i < stands else "level", i, unit_effect(rows, slice(i, i + 1)))
+        for i in range(rows)
+        if i not in freed.heights
+    ]
+    whole = Outcome(tail(solved.chi2, solved.redundancy), solved.chi2, solved.redundancy)
+    return [*out, Tested("heights", 0, whole)]
+
+
+def _row_test(tests: RowTests, kind: str, number: int, effect: Floats) -> Tested:
+    outcome = tests.of(effect)
+    if not outcome.is_checked:
+        return Tested(kind, number, outcome)
+    size = float(np.linalg.norm(tests.estimate(effect)))
+    return Tested(kind, number, outcome, size, size / math.sqrt(outcome.chi2) if outcome.chi2 > 0 else math.nan)
+
+
+def _pairs(ties: Ties) -> list[tuple[int, ...]]:
+    """For each two walks that share marks: the stands of the one on them. Sets that say the same are kept once."""
+    groups: dict[tuple[int, ...], None] = {}
+    for one in range(len(ties.walks)):
+        for other in range(len(ties.walks)):
+            shared = ties.stood(one) & ties.stood(other)
+            group = tuple(i for i, o in enumerate(ties.occupations) if o.walk == one and o.mark in shared)
+            if one != other and len(shared) >= 2:
+                groups.setdefault(group)
+    return list(groups)
+
+
+def with_walk(ties: Ties, k: int, walk: object) -> Ties:
+    """The ties with one walk in another form (its points changed, its stands the same)."""
+    return replace(ties, walks=tuple(walk if i == k else w for i, w in enumerate(ties.walks)))  # type: ignore[misc]
+
+
+def with_exchanged(ties: Ties, k: int, one: int, other: int) -> Ties:
+    """The ties with two marks exchanged in one walk."""
+    names = {one: other, other: one}
+    stands = tuple(
+        replace(o, mark=names.get(o.mark, o.mark)) if o.walk == k else o for o in ties.occupations
+    )
+    return replace(ties, occupations=stands)

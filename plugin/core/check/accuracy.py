@@ -1,0 +1,75 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""What the control says of its own accuracy and age, and what recorded the walks."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from ..findings import Finding, Severity
+from ..walk import Control, Job, SourceClass
+
+OLDEST = 365
+"""days a picture may be older than the survey (trade.md, PL-03: 12 months)."""
+
+
+def check_picture(job: Job) -> list[Finding]:
+    """PL-03: picked points without accuracy, or a picture much older than the walks."""
+    control = job.control
+    bare = [p for p in control.points if p.xy is not None and p.sd_xy is None]
+    if bare:
+        return [
+            _ask(
+                control,
+                "The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.",
+                "Enter how well the point could be picked: half a pixel and the picture's stated accuracy together.",
+                {"mark": ", ".join(p.mark for p in bare)},
+            )
+        ]
+    taken = _date(dict(control.other).get("picture-date"))
+    walked = [day for walk in job.walks if (day := _date(walk.keys.date)) is not None]
+    if taken and walked and (max(walked) - taken).days > OLDEST:
+        return [
+            _ask(
+                control,
+                "The picture of {taken} is {days} days older than the survey.",
+                "Check that the points picked still exist on the ground.",
+                {"taken": taken.isoformat(), "days": (max(walked) - taken).days},
+            )
+        ]
+    return []
+
+
+def _ask(control: Control, template: str, remedy: str, data: dict[str, object]) -> Finding:
+    return Finding(
+        "PL-03", Severity.ASK, "survey", template, remedy, data, file=control.file, answers=("accept",)
+    )
+
+
+def _date(text: str | None) -> date | None:
+    try:
+        return date.fromisoformat((text or "")[:10])
+    except ValueError:
+        return None
+
+
+def check_source(job: Job) -> list[Finding]:
+    """SR-01: walks recorded by a phone are good for finding the site, not for pricing."""
+    out = []
+    for walk in job.walks:
+        if walk.keys.source_class is SourceClass.PHONE:
+            out.append(
+                Finding(
+                    "SR-01",
+                    Severity.STOP,
+                    walk.place(0),
+                    "Walk {walk} was recorded by a phone: good for some metres, too coarse to price.",
+                    "Measure it again with an instrument, or use the figures for a budget only.",
+                    {"walk": walk.name},
+                    file=walk.file,
+                    line=int(walk.line[0]),
+                    walk=walk.name,
+                    station=walk.station[0],
+                    answers=("budget only",),
+                )
+            )
+    return out

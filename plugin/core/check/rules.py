@@ -1,0 +1,19 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""All checks of the walks as they were read, in order."""
+
+from __future__ import annotations
+
+from ..findings import Decisions, Finding
+from ..walk import Job
+from .accuracy import check_picture, check_source
+from .heights import check_datum, check_jumps
+from .sequence import check_holds, check_moves
+
+
+def check_job(job: Job, decisions: Decisions) -> tuple[Finding, ...]:
+    """Findings WK, HT, PL-03 and SR-01 of a job, with their answers where the decisions hold them."""
+    found: list[Finding] = []
+    for walk in job.walks:
+        found += check_moves(walk) + check_holds(walk) + check_jumps(walk)
+    found += check_source(job) + check_picture(job) + check_datum(job)
+    return tuple(decisions.answered(finding) for finding in found)

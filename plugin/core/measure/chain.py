@@ -1,0 +1,158 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The whole chain, from the files of a job to its survey: every algorithm and the window go through here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from ..adjust.walks import Adjusted, adjust_walks
+from ..check.rules import check_job
+from ..errors import Refused
+from ..findings import Decisions, Finding, Severity
+from ..place.locate import locate_control
+from ..place.notes import tell_unchecked
+from ..place.survey import Placement, place_survey
+from ..read.job import read_job
+from ..shape.features import shape_features
+from ..walk import Job
+from .report import Report, report_rows
+from .rows import Survey
+from .shapes import measure_shapes
+from .withhold import withhold
+
+Progress = Callable[[float, str], None]
+"""Called with the part done (0 to 1) and what comes next; raises Cancelled to stop the work."""
+
+
+@dataclass(frozen=True)
+class Settings:
+    """How a survey is made: the CRS it goes to (the control's unless told), the ellipsoidal height of the
+    ground in metres (from the control unless told), whether the scale is fitted to the control."""
+
+    crs: str | None = None
+    height: float | None = None
+    fit_scale: bool = False
+
+
+def survey_files(
+    files: Mapping[str, bytes],
+    settings: Settings = Settings(),  # noqa: B008 - frozen
+    progress: Progress = lambda part, what: None,
+) -> Survey:
+    """Read, check, adjust, place, shape and measure the files of one job.
+
+    Args:
+        files: bytes by the name the user knows.
+    Raises:
+        BadInput: a file that cannot be used at all.
+        Refused: a stop that makes every figure wrong (IN-02, PL-02, PL-04, or no walk left).
+    """
+    progress(0.0, "Reading the logs")
+    read = read_job(files)
+    return survey_job(read.job, read.decisions, settings, read.findings, progress)
+
+
+def survey_job(
+    job: Job,
+    decisions: Decisions,
+    settings: Settings,
+    findings: tuple[Finding, ...] = (),
+    progress: Progress = lambda part, what: None,
+) -> Survey:
+    """The survey of a job that has been read; `findings` are the reader's."""
+    survey, everything = measure_job(job, decisions, settings, findings, progress)
+    return withhold(survey, everything)
+
+
+def measure_job(
+    job: Job,
+    decisions: Decisions,
+    settings: Settings,
+    findings: tuple[Finding, ...] = (),
+    progress: Progress = lambda part, what: None,
+) -> tuple[Survey, tuple[Finding, ...]]:
+    """The survey with every figure filled in, before any stop withholds one."""
+    _refuse_unknown_units(findings)
+    progress(0.2, "Checking")
+    findings += check_job(job, decisions)
+    located = locate_control(job.control, settings.crs, settings.height)
+    progress(0.3, "Bringing the walks together")
+    adjusted, found = adjust_walks(job, located.bases, decisions, located.tests)
+    findings += located.findings + found
+    progress(0.5, "Placing")
+    placement = place_survey(
+        adjusted, located, decisions, fit_scale=settings.fit_scale, count=adjusted.judged.count
+    )
+    findings += placement.findings + tell_unchecked(adjusted, placement.placed, decisions)
+    progress(0.6, "Shaping")
+    shapes, found = shape_features(placement.placed, decisions)
+    findings += found
+    progress(0.8, "Measuring")
+    site = next((walk.keys.site for walk in job.walks if walk.keys.site), "")
+    turn = located.plane.grid_turn if located.plane else 0.0
+    origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
+    rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
+    findings += _tell_unasked(decisions, findings)
+    report = report_rows(Report(job, site, adjusted, located, placement, origins))
+    findings = _with_places(findings, adjusted, placement)
+    survey = Survey(
+        site=site,
+        plane=located.plane if placement.status != "not placed" else None,
+        areas=rows.areas,
+        lengths=rows.lengths,
+        spots=rows.spots,
+        sides=rows.sides,
+        legs=rows.legs,
+        stations=report.stations,
+        marks=report.marks,
+        walks=report.walks,
+        placement=report.placement,
+        findings=findings,
+    )
+    return survey, findings
+
+
+def _refuse_unknown_units(findings: tuple[Finding, ...]) -> None:
+    for finding in findings:
+        if finding.code == "IN-02" and finding.is_open and finding.severity is Severity.STOP:
+            raise Refused("IN-02: {message} {remedy}", message=finding.message, remedy=finding.remedy_text)
+
+
+def _tell_unasked(decisions: Decisions, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Answers that nothing asked for are noted, so that a stale decisions file does not go unseen."""
+    return tuple(
+        Finding(
+            "IN-06",
+            Severity.NOTE,
+            row.place,
+            "The decisions file answers {code} at {place} with {answer}, but nothing asks that now.",
+            "Take the row out if it is old; check the place and the word if it is not.",
+            {"code": row.finding, "place": row.place, "answer": row.answer},
+            file=row.file,
+            line=row.line,
+        )
+        for row in decisions.unasked(findings)
+    )
+
+
+def _with_places(
+    findings: tuple[Finding, ...], adjusted: Adjusted, placement: Placement
+) -> tuple[Finding, ...]:
+    """Findings at a station or a mark get its place in the survey plane."""
+    xy = placement.placed.xy
+    rows = {
+        (walk.name, name): int(adjusted.first[k]) + i
+        for k, walk in enumerate(adjusted.walks)
+        for i, name in enumerate(walk.station)
+    }
+    marks = adjusted.mark_rows
+    out = []
+    for finding in findings:
+        row = rows.get((finding.walk, finding.station), marks.get(finding.place.split("+")[0]))
+        if finding.at is None and row is not None:
+            finding = replace(finding, at=(float(xy[row, 0]), float(xy[row, 1])))
+        out.append(finding)
+    return tuple(out)
+
+

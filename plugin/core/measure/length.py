@@ -1,0 +1,158 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Lengths in plan and along the slope, rises and gradients, of whole pieces and of single legs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..positions import Positions
+from ..quantity import Floats, Gradient, Ints, Quantity
+from ..segments import length_factor
+from ..shape.records import DrawnLeg, Piece
+from .figure import Figure, by_stations, mix
+
+
+@dataclass(frozen=True, eq=False)
+class Edges:
+    """The edges of a piece: lengths in plan, and their changes with vertices and half sweeps."""
+
+    piece: Piece
+
+    @cached_property
+    def chord(self) -> Floats:
+        """(e, 2) from each edge's first point to its last, metres."""
+        first, last = self.piece.ends
+        return np.asarray(self.piece.points[last, :2] - self.piece.points[first, :2])
+
+    @cached_property
+    def _lengths(self) -> tuple[Floats, Floats, Floats]:
+        chord = np.hypot(self.chord[:, 0], self.chord[:, 1])
+        factor, slope = length_factor(self.piece.half)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            unit = np.where(chord[:, None] > 0.0, self.chord / chord[:, None], 0.0)
+        return chord * factor, factor[:, None] * unit, chord * slope
+
+    @property
+    def length(self) -> Floats:
+        """(e,) metres in plan."""
+        return self._lengths[0]
+
+    @cached_property
+    def rise(self) -> Floats:
+        """(e,) height of each edge's last point less its first's, NaN where one has none."""
+        first, last = self.piece.ends
+        return np.asarray(self.piece.points[last, 2] - self.piece.points[first, 2])
+
+    def weighted(self, edges: Ints, factor: Floats) -> tuple[Floats, Floats]:
+        """Changes by vertices (v, 2) and half sweeps (e,) of the sum of some edges' lengths times factors."""
+        _, by_end, by_half = self._lengths
+        first, last = self.piece.ends
+        moves = factor[:, None] * by_end[edges]
+        by_vertex = np.zeros((len(self.piece.points), 2))
+        np.add.at(by_vertex, last[edges], moves)
+        np.add.at(by_vertex, first[edges], -moves)
+        turns = np.zeros(len(self.piece.half))
+        turns[edges] = factor * by_half[edges]
+        return by_vertex, turns
+
+    def plan_length(self, edges: Ints) -> Figure:
+        """Length in plan of some edges, metres."""
+        by_vertex, by_half = self.weighted(edges, np.ones(len(edges)))
+        return Figure(float(self.length[edges].sum()), by_stations(self.piece, by_vertex, by_half))
+
+    def slope_length(self, edges: Ints) -> Figure | None:
+        """Length along the slope, heights running evenly along each edge (a standing arc: its own); None
+        where a height is missing. Metres."""
+        standing = [leg for leg in self.piece.legs if leg.vertical and leg.first in edges]
+        edges = np.setdiff1d(edges, [leg.first for leg in standing])
+        length, rise = self.length[edges], self.rise[edges]
+        slope = np.hypot(length, rise)
+        if not np.isfinite(slope).all():
+            return None
+        with np.errstate(divide="ignore", invalid="ignore"):
+            along = np.where(slope > 0.0, length / slope, 0.0)
+            up = np.where(slope > 0.0, rise / slope, 0.0)
+        first, last = self.piece.ends
+        by_z = np.zeros(len(self.piece.points))
+        np.add.at(by_z, last[edges], up)
+        np.add.at(by_z, first[edges], -up)
+        parts = [(1.0, by_stations(self.piece, *self.weighted(edges, along), by_z))]
+        value = float(slope.sum())
+        for leg in standing:
+            if leg.vertical is not None:
+                value += leg.vertical.length
+                parts.append((1.0, Gradient(leg.vertical.rows, leg.vertical.by_plan, leg.vertical.by_height)))
+        return mix(value, parts)
+
+
+def height_gradient(piece: Piece, vertex: int) -> Gradient:
+    """How a vertex's height moves with the stations."""
+    by_z = np.zeros(len(piece.points))
+    by_z[vertex] = 1.0
+    return by_stations(piece, by_z=by_z)
+
+
+def rise_between(piece: Piece, start: int, end: int) -> Figure | None:
+    """Height of one vertex less that of another, metres; None where one has none."""
+    value = float(piece.points[end, 2] - piece.points[start, 2])
+    if not np.isfinite(value):
+        return None
+    return mix(value, [(1.0, height_gradient(piece, end)), (-1.0, height_gradient(piece, start))])
+
+
+def edges_of(leg: DrawnLeg) -> Ints:
+    """The edges of a leg."""
+    return np.arange(leg.first, leg.last)
+
+
+def gradient_of(rise: Quantity | None, run: Quantity) -> Quantity | None:
+    """Rise by run. The run hangs on the plan and the rise on the heights alone, which are independent."""
+    if rise is None or run.value <= 0.0:
+        return None
+    ratio = rise.value / run.value
+    sigma = float(np.hypot(rise.sigma, ratio * run.sigma)) / run.value
+    return Quantity(ratio, sigma, "ratio")
+
+
+def slope_of(rise: Quantity | None, run: Quantity) -> Quantity | None:
+    """Length along the slope of one straight or one even arc, from its independent run and rise."""
+    if rise is None:
+        return None
+    slope = float(np.hypot(rise.value, run.value))
+    if slope == 0.0:
+        return Quantity(0.0, float(np.hypot(rise.sigma, run.sigma)), "m")
+    sigma = float(np.hypot(run.value * run.sigma, rise.value * rise.sigma)) / slope
+    return Quantity(slope, sigma, "m")
+
+
+def sum_of(figures: list[Figure]) -> Figure:
+    """Figures added up."""
+    return mix(sum(f.value for f in figures), [(1.0, f.gradient) for f in figures])
+
+
+@dataclass(frozen=True)
+class Between:
+    """From one station to another: rise and slope length None where a height is missing, gradient also
+    where the run is nothing."""
+
+    rise: Quantity | None
+    run: Quantity
+    slope_length: Quantity | None
+    gradient: Quantity | None
+
+
+def measure_between(positions: Positions, i: int, j: int) -> Between:
+    """Rise, run, slope length (metres) and gradient (rise by run) from station row i straight to row j."""
+    step = positions.xy[j] - positions.xy[i]
+    length = float(np.hypot(*step))
+    unit = step / length if length else np.zeros(2)
+    index, none = np.array([i, j], dtype=np.int64), np.zeros(2)
+    run = Figure(length, Gradient(index, np.array([-unit, unit]), none)).quantity(positions, "m")
+    rise = float(positions.z[j] - positions.z[i])
+    if not np.isfinite(rise):
+        return Between(None, run, None, None)
+    lift = Figure(rise, Gradient(index, np.zeros((2, 2)), np.array([-1.0, 1.0]))).quantity(positions, "m")
+    return Between(lift, run, slope_of(lift, run), gradient_of(lift, run))

@@ -1,0 +1,191 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The rows of the survey's tables (formats.md), with geometry in the survey plane. The outer ring turns
+them into layers; nothing is computed after this."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ..findings import Finding
+from ..quantity import Quantity
+from ..segments import Curve
+
+if TYPE_CHECKING:
+    from ..plane import SurveyPlane
+
+
+@dataclass(frozen=True)
+class Ellipse:
+    """A one-sigma error ellipse: half axes in metres, and the direction of the major one as an angle
+    anticlockwise from the survey plane's x axis (east), in radians, 0 to pi."""
+
+    major: float
+    minor: float
+    angle: float
+
+
+@dataclass(frozen=True)
+class Tags:
+    """What every feature row carries beside its figures (text, "" where there is none)."""
+
+    site: str = ""
+    walk: str = ""
+    feature: str = ""
+    part: str = ""
+    item: str = ""
+    status: str = ""
+    surface: str = ""
+    option: str = ""
+    phase: str = ""
+    note: str = ""
+    method: str = ""
+    sigma_from: str = ""
+    finding: str = ""
+    """The codes that keep this row's figures out; its figures are then None."""
+    shape: str = ""
+    """The exact shape as text, where the layer's geometry cannot hold it."""
+
+
+@dataclass(frozen=True, eq=False)
+class AreaRow:
+    """One part of an area. `outline[0]` is the outer ring, the others its holes; all closed, the outer one
+    anticlockwise. Units m2, m, ratio; the bearing is grid, clockwise, of the falling direction."""
+
+    tags: Tags
+    outline: tuple[Curve, ...]
+    area: Quantity | None
+    sloped_area: Quantity | None
+    perimeter: Quantity | None
+    fall: Quantity | None
+    fall_bearing_deg: float | None
+    hole_in: str = ""
+
+
+@dataclass(frozen=True, eq=False)
+class LengthRow:
+    """One part of a length: one or more runs (carry breaks it)."""
+
+    tags: Tags
+    runs: tuple[Curve, ...]
+    length: Quantity | None
+    slope_length: Quantity | None
+    rise: Quantity | None
+    gradient: Quantity | None
+
+
+@dataclass(frozen=True, eq=False)
+class SpotRow:
+    """One spot: (x, y, z) in the survey plane, z NaN where there is no height."""
+
+    tags: Tags
+    point: tuple[float, float, float]
+    height: Quantity | None
+
+
+@dataclass(frozen=True, eq=False)
+class SideRow:
+    """One side of an area, as walked. `sweep` in radians, positive to the left; radius None on straights."""
+
+    tags: Tags
+    run: Curve
+    owner: str
+    other: str
+    item: str
+    length: Quantity | None
+    radius: float | None
+    sweep: float | None
+
+
+@dataclass(frozen=True, eq=False)
+class LegRow:
+    """One drawn leg between two stations of a feature (an arc or an as-walked run is one leg): plan length,
+    length along the slope, rise (end less start) and gradient (rise by run, None where the run is nothing)."""
+
+    tags: Tags
+    run: Curve
+    start: str
+    end: str
+    length: Quantity | None
+    slope_length: Quantity | None
+    rise: Quantity | None
+    gradient: Quantity | None
+
+
+@dataclass(frozen=True)
+class StationRow:
+    """One station where the adjustment and the placement put it."""
+
+    tags: Tags
+    station: str
+    point: tuple[float, float, float]
+    ellipse: Ellipse | None
+    z_sigma: float | None
+    mark: str
+    leg: str
+    time: str
+
+
+@dataclass(frozen=True)
+class MarkRow:
+    """One mark. `residual` is the distance in metres from its map point (None without one)."""
+
+    tags: Tags
+    mark: str
+    point: tuple[float, float, float]
+    ellipse: Ellipse | None
+    z_sigma: float | None
+    residual: float | None
+
+
+@dataclass(frozen=True)
+class WalkRow:
+    """One walk's line in the report; misclosures None where it does not return to a mark."""
+
+    walk: str
+    file: str
+    instrument: str
+    stations: int
+    length: float
+    moving_s: float
+    misclosure: float | None
+    misclosure_sigma: float | None
+    height_misclosure: float | None
+    height_misclosure_sigma: float | None
+
+
+@dataclass(frozen=True)
+class PlacementRow:
+    """How the survey lies on the map. `status` is `placed`, `not confirmed` or `not placed`; `rotation` is
+    from survey plane to grid, anticlockwise, radians."""
+
+    status: str
+    crs: str
+    rotation: float | None
+    scale: float | None
+    height_shift: float | None
+    height_datum: str
+    grid_to_ground: float | None
+    common_sigma: float | None
+    scale_check: float | None = None
+    """Map length by survey length over the fitted pairs, and its sigma: evidence on the size, never applied."""
+    scale_check_sigma: float | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Survey:
+    """All that survey_walks found: what the GeoPackage is written from."""
+
+    site: str
+    plane: SurveyPlane | None
+    """None where the survey is not placed: the geometry is then in a local plane of its own."""
+    areas: tuple[AreaRow, ...]
+    lengths: tuple[LengthRow, ...]
+    spots: tuple[SpotRow, ...]
+    sides: tuple[SideRow, ...]
+    legs: tuple[LegRow, ...]
+    stations: tuple[StationRow, ...]
+    marks: tuple[MarkRow, ...]
+    walks: tuple[WalkRow, ...]
+    placement: PlacementRow
+    findings: tuple[Finding, ...]

@@ -1,0 +1,237 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Shapes to the rows of the survey's tables, every figure with its uncertainty and how it was come by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..positions import Positions
+from ..quantity import Floats, Ints, Quantity
+from ..segments import half_sweeps
+from ..shape.records import DrawnLeg, LegShape, Piece, Shape
+from ..walk import Kind
+from .area import Plane, fall_bearing, fit_plane, measure_fall, net_figure, ring_figure, sloped_figure
+from .drawn import draw_edges, outline_of, shape_text
+from .figure import Figure, mix, plan_sigmas
+from .length import Edges, edges_of, gradient_of, height_gradient, rise_between, slope_of, sum_of
+from .method import area_method, leg_method, length_method
+from .rows import AreaRow, LegRow, LengthRow, SideRow, SpotRow, Tags
+
+
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """The rows of all shapes, in the order walked."""
+
+    areas: tuple[AreaRow, ...]
+    lengths: tuple[LengthRow, ...]
+    spots: tuple[SpotRow, ...]
+    sides: tuple[SideRow, ...]
+    legs: tuple[LegRow, ...]
+
+
+def measure_shapes(
+    shapes: Sequence[Shape],
+    positions: Positions,
+    *,
+    site: str,
+    sigma_from: Mapping[str, str],
+    grid_turn: float = 0.0,
+) -> Rows:
+    """Measure all shapes.
+
+    Args:
+        shapes: as `shape_features` gives them (holes point at their areas by number).
+        positions: where the stations lie, and their covariance.
+        site: name of the site, for every row.
+        sigma_from: by the walk's name, where the word on its accuracy comes from.
+        grid_turn: turn from the survey plane to the grid, anticlockwise, radians; for the bearing of a fall.
+    Returns:
+        Rows with every figure filled in; None only where there is none to have (no heights, no area).
+    """
+    rings = {
+        i: ring_figure(shape.pieces[0])
+        for i, shape in enumerate(shapes)
+        if shape.kind is Kind.AREA and shape.pieces
+    }
+    areas, lengths, spots, sides, legs = [], [], [], [], []
+    for i, shape in enumerate(shapes):
+        tags = _tags(shape, positions, site, sigma_from)
+        if shape.kind is Kind.SPOT:
+            spots.append(_spot_row(shape, positions, tags))
+            continue
+        walked = [_walked_legs(piece, positions) for piece in shape.pieces]
+        for piece, measured in zip(shape.pieces, walked):
+            legs += _leg_rows(shape, piece, measured, positions, tags)
+        if shape.kind is Kind.LENGTH:
+            lengths.append(_length_row(shape, positions, tags))
+            continue
+        holes = [k for k, other in enumerate(shapes) if other.parent == i and k in rings]
+        areas.append(_area_row(shapes, i, holes, rings, positions, tags, grid_turn))
+        if shape.pieces:
+            sides += _side_rows(shape, shape.pieces[0], walked[0], positions, tags)
+    return Rows(tuple(areas), tuple(lengths), tuple(spots), tuple(sides), tuple(legs))
+
+
+def _tags(shape: Shape, positions: Positions, site: str, sigma_from: Mapping[str, str]) -> Tags:
+    walk = positions.walks[shape.walk].name
+    return Tags(
+        site=site,
+        walk=walk,
+        feature=shape.feature,
+        part=shape.part,
+        sigma_from=sigma_from.get(walk, ""),
+        shape=shape_text(shape.pieces),
+        **shape.texts,
+    )
+
+
+def _spot_row(shape: Shape, positions: Positions, tags: Tags) -> SpotRow:
+    row = int(shape.rows[0])
+    x, y = (float(v) for v in positions.xy[row])
+    z = float(positions.z[row])
+    height = None
+    if np.isfinite(z):
+        height = Quantity(z, float(positions.height_sigma(shape.rows[:1])[0]), "m")
+    return SpotRow(replace(tags, method="position and height of the station"), (x, y, z), height)
+
+
+@dataclass(frozen=True, eq=False)
+class _Walked:
+    """The legs of a piece as figures: lengths in plan with their sigmas."""
+
+    edges: Edges
+    runs: tuple[Figure, ...]
+    sigmas: Floats
+
+    def run(self, k: int) -> Quantity:
+        """Length of leg k in plan."""
+        return Quantity(self.runs[k].value, float(self.sigmas[k]), "m")
+
+
+def _walked_legs(piece: Piece, positions: Positions) -> _Walked:
+    edges = Edges(piece)
+    runs = tuple(edges.plan_length(edges_of(leg)) for leg in piece.legs)
+    return _Walked(edges, runs, plan_sigmas(positions, [run.gradient for run in runs]))
+
+
+def _leg_rows(
+    shape: Shape, piece: Piece, walked: _Walked, positions: Positions, tags: Tags
+) -> list[LegRow]:
+    walk, first = positions.walks[shape.walk], int(positions.first[shape.walk])
+    out = []
+    for k, leg in enumerate(piece.legs):
+        run = walked.run(k)
+        rise = rise_between(piece, leg.first, leg.last % len(piece.points))
+        lift = rise.quantity(positions, "m") if rise else None
+        slope = slope_of(lift, run)
+        if leg.last - leg.first > 1 or leg.vertical is not None:
+            whole = walked.edges.slope_length(edges_of(leg))
+            slope = whole.quantity(positions, "m") if whole else None
+        out.append(
+            LegRow(
+                replace(tags, method=leg_method(leg), shape=""),
+                draw_edges(piece, edges_of(leg)),
+                walk.station[leg.start[0] - first],
+                walk.station[leg.end[-1] - first],
+                run,
+                slope,
+                lift,
+                gradient_of(lift, run),
+            )
+        )
+    return out
+
+
+def _side_rows(
+    shape: Shape, piece: Piece, walked: _Walked, positions: Positions, tags: Tags
+) -> list[SideRow]:
+    runs = [sum_of([walked.runs[k] for k in side]) for side in piece.sides]
+    sigmas = plan_sigmas(positions, [run.gradient for run in runs])
+    out = []
+    for side, run, sigma in zip(piece.sides, runs, sigmas):
+        legs = [piece.legs[k] for k in side]
+        index = np.concatenate([edges_of(leg) for leg in legs])
+        radius, sweep = _arc_of(piece, legs[0], index)
+        own = replace(tags, method=leg_method(legs[0]), shape="")
+        length = Quantity(run.value, float(sigma), "m")
+        curve = draw_edges(piece, index)
+        out.append(SideRow(own, curve, shape.place, "", legs[-1].item, length, radius, sweep))
+    return out
+
+
+def _arc_of(piece: Piece, leg: DrawnLeg, index: Ints) -> tuple[float | None, float | None]:
+    """Radius in metres and sweep in radians (positive to the left) of a side that is an arc."""
+    if leg.shape not in (LegShape.ARC, LegShape.CIRCLE):
+        return None, None
+    sweep = float(2.0 * half_sweeps(piece.curve(index).bulge).sum())
+    length = float(Edges(piece).length[index].sum())
+    return (length / abs(sweep), sweep) if sweep else (None, None)
+
+
+def _length_row(shape: Shape, positions: Positions, tags: Tags) -> LengthRow:
+    tags = replace(tags, method=length_method(shape))
+    runs = tuple(draw_edges(piece) for piece in shape.pieces)
+    if not runs:
+        return LengthRow(tags, (), None, None, None, None)
+    edges = [Edges(piece) for piece in shape.pieces]
+    every = [np.arange(len(piece.half)) for piece in shape.pieces]
+    length = sum_of([e.plan_length(k) for e, k in zip(edges, every)]).quantity(positions, "m")
+    slopes = [e.slope_length(k) for e, k in zip(edges, every)]
+    known = [slope for slope in slopes if slope is not None]
+    slope = sum_of(known).quantity(positions, "m") if len(known) == len(slopes) else None
+    rises = [rise_between(piece, 0, len(piece.points) - 1) for piece in shape.pieces]
+    drawn = [rise for rise in rises if rise is not None]
+    climbed = sum_of(drawn).quantity(positions, "m") if len(drawn) == len(rises) else None
+    return LengthRow(tags, runs, length, slope, _whole_rise(shape, positions), gradient_of(climbed, length))
+
+
+def _whole_rise(shape: Shape, positions: Positions) -> Quantity | None:
+    """Height of the end of the last run less that of the start of the first."""
+    first, last = shape.pieces[0], shape.pieces[-1]
+    if first is last:
+        rise = rise_between(first, 0, len(first.points) - 1)
+        return rise.quantity(positions, "m") if rise else None
+    value = float(last.points[-1, 2] - first.points[0, 2])
+    if not np.isfinite(value):
+        return None
+    up, down = height_gradient(last, len(last.points) - 1), height_gradient(first, 0)
+    return mix(value, [(1.0, up), (-1.0, down)]).quantity(positions, "m")
+
+
+def _area_row(
+    shapes: Sequence[Shape],
+    i: int,
+    holes: Sequence[int],
+    rings: Mapping[int, Figure],
+    positions: Positions,
+    tags: Tags,
+    grid_turn: float,
+) -> AreaRow:
+    shape = shapes[i]
+    if not shape.pieces:
+        return AreaRow(replace(tags, method="fewer than three points"), (), None, None, None, None, None, shape.hole_in)
+    piece = shape.pieces[0]
+    outline = [outline_of(piece, anticlockwise=True)]
+    outline += [outline_of(shapes[k].pieces[0], anticlockwise=False) for k in holes]
+    area = net_figure(rings[i], [rings[k] for k in holes])
+    edges = Edges(piece)
+    perimeter = edges.plan_length(np.arange(len(piece.half))).quantity(positions, "m")
+    plane = fit_plane(positions, piece)
+    sloped, fall, bearing = _sloped(area, plane, positions, grid_turn)
+    taken = [(shapes[k].place, rings[k].value) for k in holes]
+    tags = replace(tags, method=area_method(shape, taken, has_plane=plane is not None))
+    return AreaRow(
+        tags, tuple(outline), area.quantity(positions, "m2"), sloped, perimeter, fall, bearing, shape.hole_in
+    )
+
+
+def _sloped(
+    area: Figure, plane: Plane | None, positions: Positions, grid_turn: float
+) -> tuple[Quantity | None, Quantity | None, float | None]:
+    if plane is None:
+        return None, None, None
+    sloped = sloped_figure(area, plane).quantity(positions, "m2")
+    return sloped, measure_fall(plane, positions), fall_bearing(plane, grid_turn)

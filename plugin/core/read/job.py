@@ -1,0 +1,158 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""A folder's files -> the job: walks, control, tapes, instruments, decisions, and what was noticed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from ..errors import BadInput
+from ..findings import Decision, Decisions, Finding
+from ..walk import Control, Instrument, Job, LogKeys, Tape, Walk
+from .control import read_control
+from .decisions import read_decisions
+from .formats import TableKind, find_kind
+from .instruments import read_instruments
+from .repeats import ask_repeats, tell_same_names
+from .table import LogTable, read_table
+from .tapes import read_tapes
+from .walk_log import read_walks
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+_SKIPPED = (TableKind.NO_TABLE, TableKind.PRICES)
+
+
+@dataclass(frozen=True, eq=False)
+class ReadJob:
+    """All that a job's files hold.
+
+    Attributes:
+        job: walks by file name, then in order; control, tapes, instruments.
+        decisions: all rows of the decisions files.
+        findings: what reading noticed, answers applied.
+        skipped: names of the files that are no tables of a job (pictures, projects, prices).
+    """
+
+    job: Job
+    decisions: Decisions
+    findings: tuple[Finding, ...]
+    skipped: tuple[str, ...] = ()
+
+
+def read_job(files: Mapping[str, bytes]) -> ReadJob:
+    """Read all files of a job; what each is, its content tells.
+
+    Args:
+        files: bytes by file name, in any order.
+
+    Raises:
+        BadInput: a table that is none of ours, one of ours that cannot be used at all, two control files, or no
+            walk log.
+    """
+    kinds = {name: find_kind(data) for name, data in sorted(files.items())}
+    _refuse_strangers(files, kinds)
+    tables = {
+        kind: [read_table(name, files[name]) for name in kinds if kinds[name] is kind]
+        for kind in TableKind
+        if kind not in (*_SKIPPED, TableKind.UNKNOWN)
+    }
+    rows, told = _read_decisions(tables[TableKind.DECISIONS])
+    decisions = Decisions(rows)
+    walks, found = _read_walks(tables[TableKind.WALK_LOG], decisions)
+    control, from_control = _read_control(tables[TableKind.CONTROL])
+    tapes, from_tapes = _read_tapes(tables[TableKind.TAPES], decisions, _common_keys(walks))
+    instruments, from_instruments = _read_instruments(tables[TableKind.INSTRUMENTS])
+    findings = (*found, *from_control, *from_tapes, *from_instruments, *told)
+    return ReadJob(
+        Job(walks, control, tapes, instruments),
+        decisions,
+        tuple(map(decisions.answered, findings)),
+        tuple(name for name, kind in kinds.items() if kind in _SKIPPED),
+    )
+
+
+def _refuse_strangers(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]) -> None:
+    for name, kind in kinds.items():
+        if kind is TableKind.UNKNOWN:
+            raise BadInput(
+                "{file} is a table, but neither a walk log nor control, tapes, instruments or decisions: its header "
+                "is {header}. Correct the header or take the file away.",
+                file=name, header=", ".join(read_table(name, files[name]).header),
+            )  # fmt: skip
+        if not files[name].strip():
+            raise BadInput("{file} is empty. Give a table with a header row.", file=name)
+    if TableKind.WALK_LOG not in kinds.values():
+        raise BadInput(
+            "There is no walk log among the files: {files}. Add one.", files=", ".join(kinds) or "none"
+        )
+
+
+def _read_decisions(tables: Sequence[LogTable]) -> tuple[list[Decision], list[Finding]]:
+    rows: list[Decision] = []
+    findings: list[Finding] = []
+    for table in tables:
+        read, found = read_decisions(table)
+        rows += read
+        findings += found
+    return rows, findings
+
+
+def _read_walks(tables: Sequence[LogTable], decisions: Decisions) -> tuple[tuple[Walk, ...], list[Finding]]:
+    walks: list[Walk] = []
+    findings: list[Finding] = []
+    for table in tables:
+        read, found = read_walks(table, decisions)
+        walks += read
+        findings += found
+    parted, asked = ask_repeats(walks, decisions)
+    return parted, [*findings, *tell_same_names(walks), *asked]
+
+
+def _common_keys(walks: Sequence[Walk]) -> LogKeys | None:
+    """The keys of the first walk where all walks state its unit."""
+    units = {walk.keys.units for walk in walks}
+    return walks[0].keys if len(units) == 1 else None
+
+
+def _read_control(tables: Sequence[LogTable]) -> tuple[Control, tuple[Finding, ...]]:
+    if not tables:
+        return Control(), ()
+    if len(tables) > 1:
+        raise BadInput(
+            "Both {one} and {two} are control files. Keep one, with all marks in it.",
+            one=tables[0].file, two=tables[1].file,
+        )  # fmt: skip
+    return read_control(tables[0])
+
+
+def _read_tapes(
+    tables: Sequence[LogTable], decisions: Decisions, logs: LogKeys | None
+) -> tuple[tuple[Tape, ...], list[Finding]]:
+    tapes: list[Tape] = []
+    findings: list[Finding] = []
+    for table in tables:
+        read, found = read_tapes(table, decisions, logs)
+        tapes += read
+        findings += found
+    return tuple(tapes), findings
+
+
+def _read_instruments(tables: Sequence[LogTable]) -> tuple[Mapping[str, Instrument] | None, list[Finding]]:
+    if not tables:
+        return None, []
+    instruments: dict[str, Instrument] = {}
+    findings: list[Finding] = []
+    for table in tables:
+        read, found = read_instruments(table)
+        for name in read:
+            if name in instruments:
+                raise BadInput(
+                    "{file}: the instrument {name} stands in another file too. Keep it in one.",
+                    file=table.file, name=name,
+                )  # fmt: skip
+        instruments.update(read)
+        findings += found
+    return MappingProxyType(instruments), findings

@@ -1,0 +1,332 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Tolerant CSV text -> columns with line numbers, and back without loss."""
+
+from __future__ import annotations
+
+import codecs
+import csv
+import gc
+import io
+import re
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..errors import BadInput
+from ..quantity import Ints
+from .faults import KEY_BELOW, REPEATED_HEADER, UNCLOSED, WRONG_FIELDS, BadRow
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+LARGEST_FILE = 1_000_000_000
+"""Bytes: some 10 million rows; more is no walk and would fill the memory."""
+MOST_COLUMNS = 500
+"""A header with more columns than this is no table of ours."""
+DELIMITERS = (",", ";", "\t")
+_LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|$)")
+_BOMS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
+
+
+@dataclass(frozen=True, eq=False)
+class LogTable:
+    """A table as it stands in its file: k columns of n cells, untouched text.
+
+    Attributes:
+        file: name, as the user knows it.
+        keys: the `# key: value` lines; a `#` line without a colon has the key "".
+        key_lines: their lines in the file, from 1.
+        header: (k,) column names as written.
+        cells: (k,) columns of n cells.
+        line: (n,) line where each row starts, from 1.
+        bad_rows: rows that do not fit the header, left out of `cells`.
+        encoding, delimiter: how the file was written.
+        is_spaced: whether a cell may have a blank at either end.
+    """
+
+    file: str
+    keys: tuple[tuple[str, str], ...]
+    key_lines: tuple[int, ...]
+    header: tuple[str, ...]
+    cells: tuple[Sequence[str], ...]
+    line: Ints
+    bad_rows: tuple[BadRow, ...] = ()
+    encoding: str = "utf-8"
+    delimiter: str = ","
+    is_spaced: bool = True
+
+    def __len__(self) -> int:
+        """How many rows there are."""
+        return len(self.line)
+
+    @cached_property
+    def names(self) -> Mapping[str, int]:
+        """Column numbers by name: lower case, `_` for spaces and hyphens."""
+        return {plain_name(name): i for i, name in enumerate(self.header)}
+
+    def raw(self, name: str) -> Sequence[str]:
+        """The cells of a column as written; () where there is no such column."""
+        i = self.names.get(name)
+        return () if i is None else self.cells[i]
+
+    def text(self, name: str) -> Sequence[str]:
+        """The cells of a column without blanks at their ends; "" for each row where there is no such column."""
+        cells = self.raw(name)
+        if not cells:
+            return ("",) * len(self)
+        return [cell.strip() for cell in cells] if self.is_spaced else cells
+
+
+def plain_name(name: str) -> str:
+    """A column name as we compare it: lower case, `_` for spaces and hyphens."""
+    return name.strip().lower().replace(" ", "_").replace("-", "_")
+
+
+def decode(file: str, data: bytes) -> tuple[str, str]:
+    """The text of a file and the encoding it was in: UTF-8, UTF-16 with a mark, else Latin-1.
+
+    Raises:
+        BadInput: empty, larger than LARGEST_FILE, or not text (a NUL byte).
+    """
+    if len(data) > LARGEST_FILE:
+        raise BadInput(
+            "{file} has {size} bytes; more than {largest} cannot be a log. Split it.",
+            file=file, size=len(data), largest=LARGEST_FILE,
+        )  # fmt: skip
+    for mark, encoding in _BOMS:
+        if data.startswith(mark):
+            text = _decode_as(file, data[len(mark) :], encoding)
+            break
+    else:
+        try:
+            text, encoding = data.decode("utf-8"), "utf-8"
+        except UnicodeDecodeError:
+            text, encoding = data.decode("latin-1"), "latin-1"
+    if "\0" in text:
+        raise BadInput(
+            "{file}, line {line}: a NUL byte stands here, so this is not text. Save it again as UTF-8 CSV.",
+            file=file, line=text.count("\n", 0, text.index("\0")) + 1,
+        )  # fmt: skip
+    if not text.strip():
+        raise BadInput("{file} is empty. Give a table with a header row.", file=file)
+    return text, encoding
+
+
+def _decode_as(file: str, data: bytes, encoding: str) -> str:
+    try:
+        return data.decode(encoding)
+    except UnicodeDecodeError as error:
+        raise BadInput(
+            "{file} starts as {encoding} but byte {byte} does not fit. Save it again as UTF-8 CSV.",
+            file=file, encoding=encoding.upper(), byte=error.start,
+        ) from error  # fmt: skip
+
+
+def read_table(file: str, data: bytes) -> LogTable:
+    """Read a table: key lines, a header, rows. Nothing is interpreted, nothing dropped but blank lines.
+
+    Args:
+        file: its name, for messages.
+        data: the file's bytes.
+
+    Raises:
+        BadInput: not text, empty, no header, quotes that do not match, columns unnamed or named twice.
+    """
+    text, encoding = decode(file, data)
+    keys, lines, start, first = _read_keys(text)
+    if start >= len(text):
+        raise BadInput(
+            "{file} has no header row. Give the column names in the line above the rows.", file=file
+        )
+    delimiter = find_delimiter(_LINE.match(text, start)[0])  # type: ignore[index]  # it matches anything
+    header, cells, line, bad = _read_body(file, text[start:], delimiter, first)
+    names, cells = _checked_header(file, header, cells)
+    return LogTable(
+        file, keys, lines, names, cells, line, bad, encoding, delimiter, _is_spaced(text, delimiter)
+    )
+
+
+def _is_spaced(text: str, delimiter: str) -> bool:
+    """Whether a cell may have a blank at its ends; a few searches are far cheaper than looking at each cell."""
+    if '"' in text or any(blank in text for blank in "\t\xa0" if blank != delimiter):
+        return True
+    return any(
+        a + b in text for a, b in ((" ", delimiter), (delimiter, " "), (" ", "\n"), ("\n", " "), (" ", "\r"))
+    )
+
+
+def find_delimiter(header: str) -> str:
+    """The separator that stands most often in a header row, outside quotes."""
+    bare = re.sub(r'"[^"]*"', "", header)
+    return max(DELIMITERS, key=bare.count)
+
+
+def _read_keys(text: str) -> tuple[tuple[tuple[str, str], ...], tuple[int, ...], int, int]:
+    """Key lines, their line numbers, where the header starts in the text, and its line."""
+    keys, lines, start, number = [], [], 0, 1
+    while start < len(text):
+        found = _LINE.match(text, start)
+        line = found[0].strip() if found else ""
+        bare = line.strip(",;\t ").strip('"')
+        if bare and not bare.startswith("#"):
+            break
+        if bare:
+            keys.append(_split_key(bare))
+            lines.append(number)
+        start, number = (found.end() if found else len(text)), number + 1
+    return tuple(keys), tuple(lines), start, number
+
+
+def _split_key(line: str) -> tuple[str, str]:
+    body = line[1:].strip()
+    key, colon, value = body.partition(":")
+    return (key.strip(), value.strip()) if colon else ("", body)
+
+
+Body = tuple[list[str], "tuple[Sequence[str], ...]", Ints, "tuple[BadRow, ...]"]
+
+
+def _read_body(file: str, body: str, delimiter: str, first: int) -> Body:
+    """Header, columns, lines and bad rows; by whole columns where every line has the same shape."""
+    if '"' not in body:
+        if "\r" in body:
+            body = body.replace("\r\n", "\n").replace("\r", "\n")
+        plain = _read_plain(body.rstrip("\n"), delimiter, first)
+        if plain is not None:
+            return plain
+    return _read_quoted(file, body, delimiter, first)
+
+
+def _read_plain(body: str, delimiter: str, first: int) -> Body | None:
+    """The fast way: one split for the whole table. None where lines differ in their number of fields."""
+    head, _, rows = body.partition("\n")
+    header = head.split(delimiter)
+    width = len(header)
+    odd = ("\n" + head + "\n", "\n" + delimiter * (width - 1) + "\n")
+    if any(text in "\n" + rows + "\n" for text in odd) or not rows or width == 1:
+        return None
+    raw = np.frombuffer(rows.encode(), np.uint8)
+    ends = np.append(np.flatnonzero(raw == ord("\n")), len(raw))
+    separators = np.searchsorted(np.flatnonzero(raw == ord(delimiter)), ends)
+    if (np.diff(separators, prepend=0) != width - 1).any():
+        return None
+    flat = rows.replace("\n", delimiter).split(delimiter)
+    cells = tuple(flat[i::width] for i in range(width))
+    return header, cells, np.arange(first + 1, first + 1 + len(ends)), ()
+
+
+def _read_quoted(file: str, body: str, delimiter: str, first: int) -> Body:
+    """The general way: csv, with quoted fields, blank lines and rows that do not fit."""
+    rows, starts, cut = _parse_rows(file, body, delimiter, first)
+    header, rows, starts = rows[0], rows[1:], starts[1:]
+    width, blank = len(header), []
+    bad: list[BadRow] = []
+    good: list[int] = []
+    for i, row in enumerate(rows):
+        while len(row) > width and not row[-1].strip():
+            row.pop()
+        if row == header:
+            bad.append(BadRow(int(starts[i]), REPEATED_HEADER, ()))
+        elif not any(row):
+            blank.append(i)
+        elif len(row) == width:
+            good.append(i)
+        else:
+            bad.append(_misfit(int(starts[i]), row, width))
+    if cut is not None:
+        bad.append(cut)
+    kept = rows if len(good) == len(rows) else [rows[i] for i in good]
+    cells = tuple(zip(*kept)) if kept else ((),) * width
+    return header, cells, starts[good], tuple(bad)
+
+
+def _misfit(line: int, row: list[str], width: int) -> BadRow:
+    shown = ",".join(row)[:60]
+    if row[0].lstrip().startswith("#"):
+        return BadRow(line, KEY_BELOW, (), {"cell": shown})
+    return BadRow(line, WRONG_FIELDS, tuple(row), {"cell": shown, "found": len(row), "wanted": width})
+
+
+def _parse_rows(
+    file: str, body: str, delimiter: str, first: int
+) -> tuple[list[list[str]], Ints, BadRow | None]:
+    """All rows with the line each starts on; a quote left open in the very last line is told, not raised."""
+    reader = csv.reader(io.StringIO(body, newline=""), delimiter=delimiter, strict=True)
+    rows: list[list[str]] = []
+    ends: list[int] = []
+    cut: BadRow | None = None
+    was_enabled = gc.isenabled()
+    gc.disable()  # a million row lists would be walked through again and again, and none is garbage
+    try:
+        for row in reader:
+            rows.append(row)
+            ends.append(reader.line_num)
+    except csv.Error as error:
+        cut = _cut_row(file, body, first, ends, str(error))
+    finally:
+        if was_enabled:
+            gc.enable()
+    starts = np.array([0, *ends], dtype=np.int64)[: len(rows)] + first
+    return rows, starts, cut
+
+
+def _cut_row(file: str, body: str, first: int, ends: list[int], reason: str) -> BadRow:
+    start = ends[-1] if ends else 0
+    rest = list(io.StringIO(body, newline=""))[start:]
+    if start and len(rest) == 1 and reason.startswith("unexpected end"):
+        return BadRow(first + start, UNCLOSED, (), {"cell": rest[0].strip()[:60]})
+    raise BadInput(
+        "{file}, line {line}: a field that starts here cannot be read ({reason}). "
+        "Close each quoted field with a quote, and double the quotes inside it.",
+        file=file, line=first + start, reason=reason,
+    )  # fmt: skip
+
+
+def _checked_header(
+    file: str, header: list[str], cells: tuple[Sequence[str], ...]
+) -> tuple[tuple[str, ...], tuple[Sequence[str], ...]]:
+    """The header without nameless blank columns (a sheet's trailing separators).
+
+    Raises:
+        BadInput: too many columns, a column that holds cells but has no name, two of one name.
+    """
+    if len(header) > MOST_COLUMNS:
+        raise BadInput(
+            "{file}: the header has {found} columns; more than {most} cannot be a table of ours.",
+            file=file, found=len(header), most=MOST_COLUMNS,
+        )  # fmt: skip
+    keep = [i for i, name in enumerate(header) if name.strip() or any(cell.strip() for cell in cells[i])]
+    seen: dict[str, int] = {}
+    for i in keep:
+        name = plain_name(header[i])
+        if not name:
+            raise BadInput(
+                "{file}: column {number} of the header has no name. Name it.", file=file, number=i + 1
+            )
+        if name in seen:
+            raise BadInput(
+                'The header of {file} names the column "{column}" twice (fields {one} and {two}). Rename one.',
+                file=file, column=header[i].strip(), one=seen[name] + 1, two=i + 1,
+            )  # fmt: skip
+        seen[name] = i
+    return tuple(header[i] for i in keep), tuple(cells[i] for i in keep)
+
+
+def write_table(table: LogTable) -> str:
+    """The table as UTF-8 CSV text with commas: key lines, header, rows; reading it gives the same cells."""
+    lines = [f"# {key}: {value}" if key else f"# {value}" for key, value in table.keys]
+    return "\n".join(lines) + ("\n" if lines else "") + write_rows(table.header, zip(*table.cells))
+
+
+def write_rows(header: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    """Header and rows as CSV lines, a field quoted where it must be."""
+    return "".join(",".join(map(_quoted, row)) + "\n" for row in (header, *rows))
+
+
+_MUST_QUOTE = re.compile(r'[",;\t\r\n]|^\s|\s$')
+
+
+def _quoted(cell: str) -> str:
+    return '"' + cell.replace('"', '""') + '"' if _MUST_QUOTE.search(cell) else cell

@@ -1,0 +1,171 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Which area is a hole of which: by name, else by where it lies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..findings import Finding, Severity
+from ..positions import Positions
+from ..quantity import Floats
+from ..segments import Curve, part_of_ring, ring_area
+from ..walk import Kind
+from .crossing import chords_of, find_meeting
+from .records import Shape
+
+OUTSIDE = 0.05
+"""Metres by which a hole may stick out of its area before that is a fault, at least."""
+OUTSIDE_SIGMAS = 3.0
+"""And so many sigma of the two stations nearest to where it does."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Ring:
+    """An area's outline: exact, as chords in the survey plane, its box and its size in m2."""
+
+    curve: Curve
+    xy: Floats
+    low: Floats
+    high: Floats
+    size: float
+
+
+def assign_holes(shapes: tuple[Shape, ...], positions: Positions) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
+    """The shapes with their parents. A hole named by `hole_in` belongs to that area (of its parts, to the one
+    around it); without a name an area that lies wholly inside another, on the same surface and option, is
+    its hole, of the smallest such area, and that is noted."""
+    rings = {i: _ring(shape) for i, shape in enumerate(shapes) if shape.kind is Kind.AREA and shape.pieces}
+    out, said = list(shapes), []
+    for i in rings:
+        if shapes[i].hole_in:
+            parent, fault = _named_parent(i, shapes, rings, positions)
+            said += [fault] if fault else []
+        else:
+            parent = _around(i, [k for k in rings if _goes_with(shapes[i], shapes[k])], rings)
+            if parent is not None:
+                said.append(_lies_inside(shapes[i], shapes[parent], positions))
+        if parent is not None:
+            out[i] = replace(shapes[i], parent=parent, hole_in=shapes[parent].feature)
+    return tuple(out), tuple(said)
+
+
+def _ring(shape: Shape) -> _Ring:
+    curve = shape.pieces[0].curve()
+    chords = chords_of(curve)
+    xy = chords.xy + chords.origin
+    return _Ring(curve, xy, xy.min(axis=0), xy.max(axis=0), abs(ring_area(curve)))
+
+
+def _goes_with(hole: Shape, area: Shape) -> bool:
+    """Whether two areas lie on the same surface in the same option; a blank goes with anything."""
+    if hole is area or (hole.feature == area.feature):
+        return False
+    pairs = ((hole.texts[column], area.texts[column]) for column in ("surface", "option"))
+    return all(not a or not b or a == b for a, b in pairs)
+
+
+def _around(i: int, candidates: Sequence[int], rings: dict[int, _Ring]) -> int | None:
+    """The smallest of some areas that holds area i wholly inside."""
+    inside = [k for k in candidates if k in rings and k != i and _holds(rings[k], rings[i])]
+    return min(inside, key=lambda k: rings[k].size) if inside else None
+
+
+def _holds(outer: _Ring, inner: _Ring) -> bool:
+    if outer.size <= inner.size or np.any(inner.low < outer.low) or np.any(inner.high > outer.high):
+        return False
+    origin = outer.xy[0]
+    if not part_of_ring(outer.xy - origin, inner.xy - origin).all():
+        return False
+    return find_meeting(outer.curve, inner.curve) is None
+
+
+def _named_parent(
+    i: int, shapes: Sequence[Shape], rings: dict[int, _Ring], positions: Positions
+) -> tuple[int | None, Finding | None]:
+    hole = shapes[i]
+    named = [k for k in rings if hole.hole_in in (shapes[k].feature, shapes[k].place) and k != i]
+    named = [k for k in named if not _descends(k, i, shapes)]
+    if not named:
+        return None, _no_such_area(hole, positions)
+    parent = _around(i, named, rings)
+    if parent is not None:
+        return parent, None
+    parent = min(named, key=lambda k: _sticking_out(rings[k], rings[i])[0])
+    out, at = _sticking_out(rings[parent], rings[i])
+    if out <= max(OUTSIDE, OUTSIDE_SIGMAS * _sigma_between(hole, shapes[parent], at, positions)):
+        return parent, None
+    return parent, _sticks_out(hole, shapes[parent], out, at, positions)
+
+
+def _descends(k: int, i: int, shapes: Sequence[Shape]) -> bool:
+    """Whether area k says to be a hole of area i: the two cannot be holes of each other."""
+    return shapes[k].hole_in in (shapes[i].feature, shapes[i].place)
+
+
+def _sticking_out(outer: _Ring, inner: _Ring) -> tuple[float, tuple[float, float]]:
+    """How far, and where, the inner outline lies outside the outer one, metres."""
+    origin = outer.xy[0]
+    points = inner.xy - origin
+    outside = ~part_of_ring(outer.xy - origin, points)
+    if not outside.any():
+        return 0.0, (float(inner.xy[0, 0]), float(inner.xy[0, 1]))
+    distance = np.where(outside, _distances(outer.xy - origin, points), 0.0)
+    worst = int(np.argmax(distance))
+    return float(distance[worst]), (float(inner.xy[worst, 0]), float(inner.xy[worst, 1]))
+
+
+def _distances(ring: Floats, points: Floats) -> Floats:
+    """(n,) distance of each point from a ring of straights."""
+    a, d = ring[None, :-1], np.diff(ring, axis=0)[None]
+    rel = points[:, None] - a
+    with np.errstate(divide="ignore", invalid="ignore"):
+        t = np.nan_to_num(np.clip((rel * d).sum(-1) / (d * d).sum(-1), 0.0, 1.0))
+    away = rel - t[..., None] * d
+    return np.asarray(np.hypot(away[..., 0], away[..., 1]).min(axis=1))
+
+
+def _sigma_between(hole: Shape, area: Shape, at: tuple[float, float], positions: Positions) -> float:
+    """Radial one-sigma of the two stations nearest to a place, against each other."""
+    rows = [int(s.rows[np.argmin(np.hypot(*(positions.xy[s.rows] - at).T))]) for s in (hole, area)]
+    c = positions.plan_covariance(np.array(rows, dtype=np.int64))
+    trace = sum(c[0, k, 0, k] + c[1, k, 1, k] - 2.0 * c[0, k, 1, k] for k in (0, 1))
+    return float(np.sqrt(max(trace, 0.0)))
+
+
+def _finding(
+    code: str, severity: Severity, place: str, feature: str, template: str, remedy: str, hole: Shape,
+    positions: Positions, at: tuple[float, float] | None, **data: object
+) -> Finding:
+    walk = positions.walks[hole.walk]
+    cell = int(hole.rows[0] - positions.first[hole.walk])
+    file, line = walk.file, int(walk.line[cell])
+    return Finding(
+        code, severity, place, template, remedy, {"file": file, "line": line, "hole": hole.place, **data},
+        file=file, line=line, walk=walk.name, station=walk.station[cell], feature=feature, at=at,
+    )  # fmt: skip
+
+
+def _lies_inside(hole: Shape, area: Shape, positions: Positions) -> Finding:
+    template = "{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it."
+    remedy = "If it is none, give the two another `surface` or `option`; if it is, name it in `hole_in`."
+    return _finding("GE-05", Severity.NOTE, f"{hole.place}+{area.place}", hole.feature, template, remedy, hole,
+                    positions, None, area=area.place)  # fmt: skip
+
+
+def _no_such_area(hole: Shape, positions: Positions) -> Finding:
+    template = '{file}, line {line}, column hole_in: "{name}" is not the name of another area, so {hole} is not deducted.'
+    remedy = "Write the area's name as its own rows have it."
+    return _finding("GE-01", Severity.STOP, hole.place, hole.feature, template, remedy, hole, positions, None,
+                    name=hole.hole_in)  # fmt: skip
+
+
+def _sticks_out(
+    hole: Shape, area: Shape, out: float, at: tuple[float, float], positions: Positions
+) -> Finding:
+    template = "{file}, line {line}: the hole {hole} sticks out of {area} by {out:.3f} m at ({x:.3f}, {y:.3f})."
+    remedy = "Correct `hole_in`, or the stations of the hole or of the area there."
+    return _finding("GE-01", Severity.STOP, f"{hole.place}+{area.place}", area.feature, template, remedy, hole,
+                    positions, at, area=area.place, out=out, x=at[0], y=at[1])  # fmt: skip

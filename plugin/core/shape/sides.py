@@ -1,0 +1,62 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The sides of an outline, corner to corner: a station on the straight between its neighbours is a pass."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from ..quantity import Floats
+from .arcs import IN_LINE, IN_LINE_SIGMAS, off_line
+from .records import DrawnLeg, LegShape
+from .spread import Spread
+
+
+def find_sides(legs: Sequence[DrawnLeg], spread: Spread, *, closed: bool) -> tuple[tuple[int, ...], ...]:
+    """The legs of each side in order of walking. Straights run on through a pass, unless the pass names an
+    item of its own; an arc or an as-walked run is a side for itself. The first side of a closed outline
+    starts at its first corner."""
+    n = len(legs)
+    if not n:
+        return ()
+    joins = [_runs_on(legs[k], legs[(k + 1) % n], spread) for k in range(n if closed else n - 1)]
+    if not closed:
+        joins.append(False)
+    start = next((k + 1 for k in range(n - 1, -1, -1) if not joins[k]), 0) % n
+    sides: list[list[int]] = [[]]
+    for k in (*range(start, n), *range(start)):
+        sides[-1].append(k)
+        if not joins[k]:
+            sides.append([])
+    return _in_order([side for side in sides if side])
+
+
+def _in_order(sides: list[list[int]]) -> tuple[tuple[int, ...], ...]:
+    """The side that holds the first leg comes first."""
+    first = next(i for i, side in enumerate(sides) if 0 in side)
+    return tuple(tuple(side) for side in (*sides[first:], *sides[:first]))
+
+
+def _runs_on(leg: DrawnLeg, after: DrawnLeg, spread: Spread) -> bool:
+    """Whether the station between two legs is a pass."""
+    if leg.shape is not LegShape.STRAIGHT or after.shape is not LegShape.STRAIGHT or leg is after:
+        return False
+    if leg.item not in ("", after.item) or leg.start == after.end:
+        return False
+    stations = (leg.start, leg.end, after.end)
+    xy = np.array([spread.positions.xy[list(rows)].mean(axis=0) for rows in stations])
+    if not np.hypot(*(xy[2] - xy[0])):
+        return False
+    part, off, by = off_line(xy)
+    if not 0.0 < part[0] < 1.0:
+        return False
+    if abs(off[0]) <= IN_LINE:
+        return True
+    return bool(abs(off[0]) <= IN_LINE_SIGMAS * _sigma(stations, by, spread))
+
+
+def _sigma(stations: Sequence[tuple[int, ...]], by: Floats, spread: Spread) -> float:
+    rows = [row for group in stations for row in group]
+    each = [by[:, k : k + 1] / len(group) for k, group in enumerate(stations) for _ in group]
+    return float(spread.sigmas(rows, np.concatenate(each, axis=1))[0])

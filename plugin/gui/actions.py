@@ -1,0 +1,90 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Menu and toolbar entries that open the algorithms by id, and show what the main job has made."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from qgis.core import Qgis, QgsApplication, QgsProject
+from qgis.PyQt.QtGui import QIcon
+from qgis.PyQt.QtWidgets import QToolBar, QWidget
+
+from ..bridge.compat import QAction
+from ..bridge.project import fill_project
+from ..bridge.resources import icon_path
+from ..bridge.text import explain, tr
+from ..core.errors import GroundTallyError
+
+PROVIDER = "groundtally"
+MAIN_JOB = "survey_walks"
+ALGORITHMS = (MAIN_JOB, "read_walks", "adjust_walks", "place_survey")
+"""In the order of the menu: the main job first."""
+MENU = "&Ground Tally"
+
+
+class Actions:
+    """The entries in one window; `remove` takes back every one."""
+
+    def __init__(self, iface: Any) -> None:
+        self._iface = iface
+        self._actions: list[QAction] = []
+        self._toolbar: QToolBar | None = None
+
+    def add(self) -> None:
+        self._toolbar = self._iface.addToolBar("Ground Tally")
+        self._toolbar.setObjectName("GroundTallyToolbar")
+        for name in ALGORITHMS:
+            self._add_action(name)
+
+    def remove(self) -> None:
+        for action in self._actions:
+            self._iface.removePluginMenu(MENU, action)
+            self._toolbar.removeAction(action)
+            action.deleteLater()
+        self._actions.clear()
+        if self._toolbar is not None:
+            self._toolbar.setParent(None)
+            self._toolbar.deleteLater()
+            self._toolbar = None
+
+    def open_dialog(self, name: str) -> QWidget | None:
+        """Open an algorithm's own dialog; of the main job, load the result when it is there."""
+        import processing  # the host's, and only there once a window runs
+
+        dialog = processing.createAlgorithmDialog(f"{PROVIDER}:{name}", {})
+        if dialog is None:
+            return None
+        if name == MAIN_JOB:
+            dialog.algorithmFinished.connect(self.show_result)
+        dialog.show()
+        return dialog
+
+    def show_result(self, was_successful: bool, results: dict[str, object]) -> None:  # noqa: FBT001 - a signal's
+        """Put a finished survey into the open project, in the project's groups."""
+        path = results.get("OUTPUT")
+        if not was_successful or not path:
+            return
+        project = QgsProject.instance()
+        is_new = not project.mapLayers()
+        try:
+            layers = fill_project(project, Path(str(path)))
+        except GroundTallyError as error:
+            self._iface.messageBar().pushMessage("Ground Tally", explain(error), Qgis.MessageLevel.Warning)
+            return
+        if is_new and layers:
+            self._iface.mapCanvas().setReferencedExtent(project.viewSettings().defaultViewExtent())
+
+    def _add_action(self, name: str) -> None:
+        action = QAction(QIcon(icon_path(name)), _label(name), self._iface.mainWindow())
+        action.setObjectName(f"GroundTally_{name}")
+        action.triggered.connect(lambda _checked=False, name=name: self.open_dialog(name))
+        self._iface.addPluginToMenu(MENU, action)
+        self._toolbar.addAction(action)
+        self._actions.append(action)
+
+
+def _label(name: str) -> str:
+    """The algorithm's own label with an ellipsis: a dialog follows."""
+    algorithm = QgsApplication.processingRegistry().algorithmById(f"{PROVIDER}:{name}")
+    return tr("{label}...").format(label=algorithm.displayName() if algorithm else name)

@@ -1,0 +1,42 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Load and unload: the provider, and the window's entries."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from qgis.core import QgsApplication
+
+from .processing.provider import Provider
+
+
+class GroundTallyPlugin:
+    """What the host starts; `unload` gives back all that `initGui` and `initProcessing` took."""
+
+    def __init__(self, iface: Any) -> None:
+        """Start does nothing: no files, no network."""
+        self._iface = iface
+        self._provider: Provider | None = None
+        self._actions: Any = None
+
+    def initProcessing(self) -> None:  # noqa: N802 - the host's name
+        """Add the provider; the command-line runner calls only this."""
+        self._provider = Provider()
+        QgsApplication.processingRegistry().addProvider(self._provider)
+
+    def initGui(self) -> None:  # noqa: N802 - the host's name
+        """Add the provider and the entries of menu and toolbar."""
+        from .gui.actions import Actions  # not for the command line
+
+        self.initProcessing()
+        self._actions = Actions(self._iface)
+        self._actions.add()
+
+    def unload(self) -> None:
+        """Take everything back."""
+        if self._actions is not None:
+            self._actions.remove()
+            self._actions = None
+        if self._provider is not None:
+            QgsApplication.processingRegistry().removeProvider(self._provider)
+            self._provider = None

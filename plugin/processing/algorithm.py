@@ -1,0 +1,145 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""What all algorithms share: names, help, cancelling, and errors told as sentences."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsFeature,
+    QgsFeatureSink,
+    QgsProcessingAlgorithm,
+    QgsProcessingContext,
+    QgsProcessingException,
+    QgsProcessingFeedback,
+)
+from qgis.PyQt.QtGui import QIcon
+
+from ..bridge.compat import geometry_type
+from ..bridge.fields import Frame, Table
+from ..bridge.layers import table_features, table_fields
+from ..bridge.progress import Progress, report_to
+from ..bridge.resources import icon_path
+from ..bridge.text import explain, tr
+from ..core.errors import GroundTallyError
+
+
+class Ask:
+    """One run's parameters, by name, and its sinks."""
+
+    def __init__(
+        self,
+        algorithm: QgsProcessingAlgorithm,
+        parameters: dict[str, object],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> None:
+        self._algorithm, self._parameters, self._context = algorithm, parameters, context
+        self.feedback = feedback
+
+    def is_given(self, name: str) -> bool:
+        return self._parameters.get(name) not in (None, "")
+
+    def number(self, name: str) -> float | None:
+        if not self.is_given(name):
+            return None
+        return self._algorithm.parameterAsDouble(self._parameters, name, self._context)
+
+    def flag(self, name: str) -> bool:
+        return self._algorithm.parameterAsBool(self._parameters, name, self._context)
+
+    def file(self, name: str) -> str | None:
+        return self._algorithm.parameterAsFile(self._parameters, name, self._context) or None
+
+    def files(self, name: str) -> list[str]:
+        """Files and folders; a text with semicolons names several, unless a file is called so."""
+        given = self._algorithm.parameterAsFileList(self._parameters, name, self._context)
+        names = [part for text in given for part in _split(text)]
+        return [name.strip() for name in names if name.strip()]
+
+    def crs(self, name: str) -> str | None:
+        crs = self._algorithm.parameterAsCrs(self._parameters, name, self._context)
+        if not self.is_given(name) or not crs.isValid():
+            return None
+        return crs.authid() or crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT2_2019)
+
+    def output_file(self, name: str) -> str:
+        return self._algorithm.parameterAsFileOutput(self._parameters, name, self._context)
+
+    def progress(self, start: float = 0.0, end: float = 1.0) -> Progress:
+        return report_to(self.feedback, start, end)
+
+    def write(
+        self, name: str, table: Table, records: Sequence[object], frame: Frame, crs: QgsCoordinateReferenceSystem
+    ) -> str | None:
+        """Put records into a sink; returns where it is, None for one that was not asked for."""
+        code = geometry_type(table.geometry)
+        where = crs if table.geometry else QgsCoordinateReferenceSystem()
+        sink, destination = self._algorithm.parameterAsSink(
+            self._parameters, name, self._context, table_fields(table), code, where
+        )
+        if sink is None:
+            if self.is_given(name):
+                raise QgsProcessingException(self._algorithm.invalidSinkError(self._parameters, name))
+            return None
+        self._fill(sink, table_features(table, records, frame))
+        return destination
+
+    def _fill(self, sink: QgsFeatureSink, features: Iterable[QgsFeature]) -> None:
+        for feature in features:
+            if not sink.addFeature(feature, QgsFeatureSink.Flag.FastInsert):
+                raise QgsProcessingException(sink.lastError())
+
+
+def _split(text: str) -> list[str]:
+    return [text] if Path(text).exists() else text.replace(os.linesep, ";").split(";")
+
+
+class Algorithm(QgsProcessingAlgorithm):
+    """An algorithm of ours: a subclass gives NAME, GROUP, label(), help_text(), initAlgorithm() and work()."""
+
+    NAME = ""
+    GROUP = ""
+
+    def label(self) -> str:
+        raise NotImplementedError
+
+    def help_text(self) -> str:
+        raise NotImplementedError
+
+    def work(self, ask: Ask) -> dict[str, object]:
+        raise NotImplementedError
+
+    def createInstance(self) -> QgsProcessingAlgorithm:
+        return type(self)()
+
+    def name(self) -> str:
+        return self.NAME
+
+    def displayName(self) -> str:
+        return self.label()
+
+    def groupId(self) -> str:
+        return self.GROUP
+
+    def group(self) -> str:
+        return {"walks": tr("Walks"), "measure": tr("Measure")}[self.GROUP]
+
+    def shortHelpString(self) -> str:
+        return self.help_text()
+
+    def icon(self) -> QIcon:
+        return QIcon(icon_path(self.NAME))
+
+    def processAlgorithm(
+        self, parameters: dict[str, object], context: QgsProcessingContext, feedback: QgsProcessingFeedback
+    ) -> dict[str, object]:
+        """Run, and tell an error of ours as one sentence; a host exits with a failure only on an exception."""
+        try:
+            results = self.work(Ask(self, parameters, context, feedback))
+        except GroundTallyError as error:
+            raise QgsProcessingException(explain(error)) from error
+        return {name: value for name, value in results.items() if value is not None}

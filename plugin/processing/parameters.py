@@ -1,0 +1,114 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The parameters that several algorithms share."""
+
+from __future__ import annotations
+
+from qgis.core import (
+    QgsProcessing,
+    QgsProcessingAlgorithm,
+    QgsProcessingParameterBoolean,
+    QgsProcessingParameterCrs,
+    QgsProcessingParameterDefinition,
+    QgsProcessingParameterFile,
+    QgsProcessingParameterMultipleLayers,
+    QgsProcessingParameterNumber,
+)
+
+from ..bridge.job import JobFiles, read_files
+from ..bridge.text import explain_finding, tr
+from ..core.findings import Finding, Severity
+from ..core.measure.chain import Settings, survey_files
+from ..core.measure.rows import Survey
+from .algorithm import Ask
+
+LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
+PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
+
+
+def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
+    """The logs and what lies beside them."""
+    logs = QgsProcessingParameterMultipleLayers(LOGS, tr("Logs (files, or the folder they lie in)"), file_type())
+    logs.setHelp(
+        tr(
+            "Walk logs, point lists, GPX, NMEA or LandXML files; or one folder, of which every text file counts. "
+            "Control, tapes, instruments and decisions that lie in the folder are found by their content."
+        )
+    )
+    algorithm.addParameter(logs)
+    algorithm.addParameter(_beside(CONTROL, tr("Control"), tr("Marks and the map points they belong to.")))
+    algorithm.addParameter(_beside(TAPES, tr("Taped lengths"), tr("Lengths between marks, to check the walks against.")))
+    algorithm.addParameter(_beside(INSTRUMENTS, tr("Instruments"), tr("What each instrument is worth, one sigma.")))
+    algorithm.addParameter(_beside(DECISIONS, tr("Decisions"), tr("Answers to findings of an earlier run.")))
+
+
+def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
+    """Where the survey goes."""
+    crs = QgsProcessingParameterCrs(CRS, tr("CRS of the survey (the control's unless chosen)"), optional=True)
+    crs.setHelp(tr("A projected CRS. What is measured stays true to the ground in any of them."))
+    algorithm.addParameter(crs)
+    height = QgsProcessingParameterNumber(
+        HEIGHT,
+        tr("Height of the ground above the ellipsoid, metres"),
+        QgsProcessingParameterNumber.Type.Double,
+        optional=True,
+        minValue=-500.0,
+        maxValue=9000.0,
+    )
+    height.setHelp(tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."))
+    scale = QgsProcessingParameterBoolean(SCALE, tr("Fit the scale to the control"), defaultValue=False)
+    scale.setHelp(tr("Off, the measured size is kept and the scale only shown as a check."))
+    for parameter in (height, scale):
+        parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+        algorithm.addParameter(parameter)
+
+
+def picture_parameter() -> QgsProcessingParameterFile:
+    """The orthophoto; a file, not a layer, so that its path can be kept beside the survey."""
+    parameter = QgsProcessingParameterFile(PICTURE, tr("Picture the control was picked from"), optional=True)
+    parameter.setHelp(tr("Laid under the survey. The one picture in the logs' folder is taken where none is named."))
+    return parameter
+
+
+def file_type() -> QgsProcessing.SourceType:
+    """Files that need not be layers."""
+    return QgsProcessing.SourceType.TypeFile
+
+
+def _beside(name: str, label: str, words: str) -> QgsProcessingParameterFile:
+    parameter = QgsProcessingParameterFile(name, label, optional=True)
+    parameter.setHelp(words + " " + tr("Looked for beside the logs where none is named."))
+    return parameter
+
+
+BESIDE = {"control": CONTROL, "tapes": TAPES, "instruments": INSTRUMENTS, "decisions": DECISIONS}
+"""The parts of a job that lie beside the logs, and the parameters that name them."""
+
+
+def job_files(ask: Ask, picture: str | None = None) -> JobFiles:
+    """The files that a run was given, and those that lie with them."""
+    return read_files(ask.files(LOGS), {part: ask.file(name) for part, name in BESIDE.items()}, picture)
+
+
+def job_settings(ask: Ask) -> Settings:
+    """How the survey is to be made."""
+    return Settings(crs=ask.crs(CRS), height=ask.number(HEIGHT), fit_scale=ask.flag(SCALE))
+
+
+def make_survey(ask: Ask, files: JobFiles, settings: Settings, part: float = 1.0) -> Survey:
+    """The survey of a job, its findings told in the log; takes the first `part` of the run's progress."""
+    survey = survey_files(files.texts, settings, progress=ask.progress(0.0, part))
+    tell_findings(ask, survey.findings)
+    return survey
+
+
+def tell_findings(ask: Ask, findings: tuple[Finding, ...]) -> None:
+    """Findings in the log: how many, and each open stop in words."""
+    counts = {severity: sum(f.severity is severity for f in findings) for severity in Severity}
+    ask.feedback.pushInfo(
+        tr("Findings: {stops} to stop at, {asks} to answer, {notes} to know.").format(
+            stops=counts[Severity.STOP], asks=counts[Severity.ASK], notes=counts[Severity.NOTE]
+        )
+    )
+    for finding in findings:
+        if finding.is_open and finding.severity is Severity.STOP:
+            ask.feedback.pushWarning(f"{finding.code} {finding.place}: {explain_finding(finding)}")

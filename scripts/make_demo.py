@@ -1,0 +1,51 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Write both demo jobs anew: logs, control, tapes, instruments, decisions, truth and picture.
+
+    scripts/make_demo.py [FOLDER]
+
+FOLDER is resources/demo unless told; each job goes into a folder of its own there.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+if str(ROOT) not in sys.path:
+    sys.path.insert(0, str(ROOT))
+
+from scripts.demo_jobs import COMMITTED_SEED, SITES, find_site, make_job  # noqa: E402  (after the path is set)
+from scripts.demo_jobs.picture import draw_picture  # noqa: E402
+from scripts.demo_jobs.truth import write_truth  # noqa: E402
+
+
+def write_demo(folder: Path, *, pictures: bool = True) -> list[Path]:
+    """Write every demo job below a folder; the files written."""
+    written = []
+    for name in SITES:
+        site, place = find_site(name), folder / name
+        place.mkdir(parents=True, exist_ok=True)
+        texts = {**make_job(site, COMMITTED_SEED, variant="committed"), "truth.json": write_truth(site)}
+        for file, text in texts.items():
+            (place / file).write_bytes(text.encode("utf-8"))
+        if pictures:
+            draw_picture(site, place / "orthophoto.tif")
+        written += [place / file for file in (*texts, *(["orthophoto.tif"] if pictures else []))]
+    return written
+
+
+def main() -> None:
+    """Read the command line and write."""
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("folder", nargs="?", type=Path, default=ROOT / "resources" / "demo")
+    for path in write_demo(parser.parse_args().folder):
+        sys.stdout.write(f"{path}: {path.stat().st_size:,} bytes\n")
+
+
+if __name__ == "__main__":
+    main()

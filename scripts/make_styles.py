@@ -1,0 +1,320 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Write resources/styles/*.qml from resources/palette.json.
+
+Every meaning shows twice, in colour and in hatch, line kind or letter, so that a plan copied in black and
+white still reads. Sizes are millimetres on paper, chosen for 1:200 on A3. Needs QGIS's own Python.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ["QT_HASH_SEED"] = "0"  # the order of attributes is a hash's
+
+from qgis.core import (
+    QgsApplication,
+    QgsFillSymbol,
+    QgsLineSymbol,
+    QgsMapLayer,
+    QgsMarkerSymbol,
+    QgsPalLayerSettings,
+    QgsReadWriteContext,
+    QgsRuleBasedRenderer,
+    QgsSymbol,
+    QgsSymbolLayer,
+    QgsTextBufferSettings,
+    QgsTextFormat,
+    QgsUnitTypes,
+    QgsVectorLayer,
+    QgsVectorLayerSimpleLabeling,
+)
+from qgis.PyQt.QtGui import QColor, QFont
+from qgis.PyQt.QtXml import QDomDocument
+
+ROOT = Path(__file__).parent.parent
+STYLES = ROOT / "resources" / "styles"
+COLOUR = json.loads((ROOT / "resources" / "palette.json").read_text(encoding="utf-8"))["colours"]
+COVER_95 = "1.96"
+FONT = "DejaVu Sans"
+
+
+def colour(name: str, alpha: float = 1.0) -> str:
+    """A palette colour as the host writes it: red, green, blue, alpha."""
+    shade = QColor(COLOUR[name])
+    return f"{shade.red()},{shade.green()},{shade.blue()},{round(255 * alpha)}"
+
+
+def layer_of(layer_class: str, **settings: object) -> QgsSymbolLayer:
+    """One layer of a symbol by its host class, from a registry lookup."""
+    registry = QgsApplication.symbolLayerRegistry()
+    return registry.symbolLayerMetadata(layer_class).createSymbolLayer({k: str(v) for k, v in settings.items()})
+
+
+def hatch(angle: float, distance: float, name: str, width: float = 0.18, style: str = "solid") -> QgsSymbolLayer:
+    """Parallel lines over an area."""
+    made = layer_of("LinePatternFill", angle=angle, distance=distance, distance_unit="MM")
+    line = QgsLineSymbol.createSimple({"color": colour(name), "width": str(width), "line_style": style})
+    made.setSubSymbol(line)
+    return made
+
+
+def dots(distance: float, name: str, size: float = 0.6) -> QgsSymbolLayer:
+    """Dots over an area."""
+    made = layer_of("PointPatternFill", distance_x=distance, distance_y=distance, displacement_x=distance / 2)
+    dot = QgsMarkerSymbol.createSimple({"name": "circle", "color": colour(name), "size": str(size), "outline_style": "no"})
+    made.setSubSymbol(dot)
+    return made
+
+
+def fill(name: str, alpha: float, line: str, width: float, style: str = "solid", over: tuple = ()) -> QgsFillSymbol:
+    """A tinted area with an outline, and hatches over the tint."""
+    symbol = QgsFillSymbol.createSimple(
+        {
+            "color": colour(name, alpha),
+            "style": "solid" if alpha else "no",
+            "outline_color": colour(line),
+            "outline_width": str(width),
+            "outline_style": style,
+        }
+    )
+    for layer in over:
+        symbol.appendSymbolLayer(layer)
+    return symbol
+
+
+def line(name: str, width: float, style: str = "solid", *, halo: bool = False) -> QgsLineSymbol:
+    """A line, on a white halo where it must show over a picture."""
+    ends = {"capstyle": "round", "joinstyle": "round"}
+    upper = {"line_color": colour(name), "line_width": str(width), "line_style": style, **ends}
+    if not halo:
+        return QgsLineSymbol.createSimple(upper)
+    symbol = QgsLineSymbol.createSimple({"line_color": colour("white", 0.8), "line_width": str(width + 0.8), **ends})
+    symbol.appendSymbolLayer(layer_of("SimpleLine", **upper))
+    return symbol
+
+
+def arrow(name: str) -> QgsLineSymbol:
+    """A thin line with an open arrow head in its middle, along the walk."""
+    symbol = line(name, 0.25)
+    head = layer_of("MarkerLine", placement="centralpoint")
+    head.setSubSymbol(
+        QgsMarkerSymbol.createSimple({"name": "arrowhead", "color": colour(name), "size": "2.2", "outline_color": colour(name), "outline_width": "0.3"})
+    )
+    symbol.appendSymbolLayer(head)
+    return symbol
+
+
+def marker(shape: str, name: str, size: float, edge: str = "white", width: float = 0.2) -> QgsMarkerSymbol:
+    """A point sign."""
+    return QgsMarkerSymbol.createSimple(
+        {"name": shape, "color": colour(name), "size": str(size), "outline_color": colour(edge), "outline_width": str(width)}
+    )
+
+
+def over(*markers: QgsMarkerSymbol) -> QgsMarkerSymbol:
+    """Signs drawn on one another, the first lowest."""
+    symbol = markers[0].clone()
+    for upper in markers[1:]:
+        symbol.appendSymbolLayer(upper.symbolLayer(0).clone())
+    return symbol
+
+
+def rules(*entries: tuple[str, str, QgsSymbol]) -> QgsRuleBasedRenderer:
+    """A renderer of label, filter and symbol; the filter ELSE takes what is left."""
+    root = QgsRuleBasedRenderer.Rule(None)
+    root.setRuleKey("root")
+    for number, (label, wanted, symbol) in enumerate(entries):
+        rule = QgsRuleBasedRenderer.Rule(symbol, 0, 0, wanted, label)
+        rule.setRuleKey(f"rule-{number}")
+        root.appendChild(rule)
+    return QgsRuleBasedRenderer(root)
+
+
+def labels(text: str, size: float, name: str = "black", *, bold: bool = False, nearer: int = 800) -> QgsPalLayerSettings:
+    """Labels with a white buffer, shown nearer than 1:`nearer`; size in points."""
+    form = QgsTextFormat()
+    font = QFont(FONT)
+    font.setBold(bold)
+    form.setFont(font)
+    form.setSize(size)
+    form.setSizeUnit(QgsUnitTypes.RenderUnit.RenderPoints)
+    form.setColor(QColor(COLOUR[name]))
+    halo = QgsTextBufferSettings()
+    halo.setEnabled(True)
+    halo.setSize(0.8)
+    halo.setColor(QColor(COLOUR["white"]))
+    form.setBuffer(halo)
+    made = QgsPalLayerSettings()
+    made.fieldName, made.isExpression = text, True
+    made.setFormat(form)
+    made.scaleVisibility, made.minimumScale, made.maximumScale = True, nearer, 1
+    return made
+
+
+def figure(column: str, places: int, unit: str = "") -> str:
+    """A figure with its 95 % figure, as an expression; nothing where there is none."""
+    shown = f"format_number(\"{column}\", {places}) || ' ± ' || format_number({COVER_95} * \"{column}_sigma\", {places})"
+    return f"({shown} || '{unit}')"
+
+
+def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Areas: by what becomes of them; a hole's own row is an outline only."""
+    text = (
+        "coalesce(\"feature\", '') || coalesce(' ' || \"part\", '') || "
+        f"coalesce('\\n' || {figure('area_m2', 2, ' m²')}, coalesce('\\nno figures: ' || \"finding\", ''))"
+    )
+    made = labels(text, 8, bold=True, nearer=1200)
+    made.placement = QgsPalLayerSettings.Placement.Horizontal
+    made.fitInPolygonOnly = False
+    made.multilineAlign = QgsPalLayerSettings.MultiLineAlign.MultiCenter
+    made.priority = 9
+    status = "lower(coalesce(\"status\", ''))"
+    return (
+        rules(
+            ("No figures: see findings", '"finding" IS NOT NULL', fill("white", 0, "vermillion", 0.6, "dash", (hatch(0, 3, "vermillion", 0.2, "dash"),))),
+            ("Hole", '"hole_in" IS NOT NULL AND "finding" IS NULL', fill("white", 0.35, "black", 0.3, "dot")),
+            ("Existing", f'{status} = \'existing\' AND "hole_in" IS NULL AND "finding" IS NULL', fill("yellow", 0.25, "black", 0.35, "solid", (dots(3.5, "black"),))),
+            ("To retain", f'{status} = \'retain\' AND "hole_in" IS NULL AND "finding" IS NULL', fill("bluish_green", 0.25, "black", 0.35, "dash dot", (hatch(90, 4, "bluish_green"),))),
+            ("To remove", f'{status} = \'remove\' AND "hole_in" IS NULL AND "finding" IS NULL', fill("vermillion", 0.12, "black", 0.35, "dash", (hatch(45, 4, "vermillion"), hatch(135, 4, "vermillion")))),
+            ("New or not stated", "ELSE", fill("sky_blue", 0.3, "black", 0.4, "solid", (hatch(45, 5, "blue", 0.12),))),
+        ),
+        made,
+    )
+
+
+def lengths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Lengths: a heavy line with its name and length along it."""
+    text = (
+        "coalesce(\"feature\", '') || coalesce(' ' || \"part\", '') || "
+        f"coalesce('  ' || {figure('length_m', 2, ' m')}, coalesce('  no figures: ' || \"finding\", ''))"
+    )
+    made = along(labels(text, 7.5, "blue", bold=True))
+    status = "lower(coalesce(\"status\", ''))"
+    return (
+        rules(
+            ("No figures: see findings", '"finding" IS NOT NULL', line("vermillion", 0.7, "dash", halo=True)),
+            ("To remove", f"{status} = 'remove' AND \"finding\" IS NULL", line("vermillion", 0.7, "dash dot", halo=True)),
+            ("Existing or to retain", f"{status} IN ('existing', 'retain') AND \"finding\" IS NULL", line("black", 0.7, "dot", halo=True)),
+            ("New or not stated", "ELSE", line("blue", 0.8, halo=True)),
+        ),
+        made,
+    )
+
+
+def along(made: QgsPalLayerSettings) -> QgsPalLayerSettings:
+    """The labels set along the line, above it."""
+    made.placement = QgsPalLayerSettings.Placement.Curved
+    flags = QgsPalLayerSettings.LinePlacementFlags if hasattr(QgsPalLayerSettings, "LinePlacementFlags") else None
+    made.placementFlags = QgsPalLayerSettings.LinePlacementFlags.AboveLine if flags and hasattr(flags, "AboveLine") else 2
+    made.dist = 0.6
+    made.maxCurvedCharAngleIn, made.maxCurvedCharAngleOut = 40, -40
+    return made
+
+
+def sides() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Sides: their lengths, and the radius of a curved one."""
+    text = "coalesce(format_number(\"length_m\", 2) || coalesce('  R ' || format_number(\"radius_m\", 2), ''), '')"
+    return (
+        rules(
+            ("Shared by two areas", '"other" IS NOT NULL', line("reddish_purple", 0.45)),
+            ("Curved side", '"radius_m" IS NOT NULL AND "other" IS NULL', line("bluish_green", 0.45, "dash")),
+            ("Side", "ELSE", line("black", 0.3)),
+        ),
+        along(labels(text, 6.5, nearer=500)),
+    )
+
+
+def legs() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Legs: the way walked, with rise by run in per cent."""
+    text = "CASE WHEN \"gradient_ratio\" IS NOT NULL THEN format_number(100 * \"gradient_ratio\", 1) || ' %' ELSE '' END"
+    made = along(labels(text, 6, "reddish_purple", nearer=400))
+    return rules(("Leg, as walked", "ELSE", arrow("reddish_purple"))), made
+
+
+def beside(made: QgsPalLayerSettings) -> QgsPalLayerSettings:
+    """The labels put where there is room round the point."""
+    made.placement = QgsPalLayerSettings.Placement.OrderedPositionsAroundPoint
+    made.dist = 0.8
+    made.priority = 7
+    return made
+
+
+def spots() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Spots: a cross with its height."""
+    text = "coalesce(format_number(\"height_m\", 3), \"feature\", '')"
+    cross = over(marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "black", 2.0, "black", 0.35))
+    gap = over(marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "vermillion", 2.0, "vermillion", 0.35))
+    return (
+        rules(("No figures: see findings", '"finding" IS NOT NULL', gap), ("Spot", "ELSE", cross)),
+        beside(labels(text, 6.5, nearer=600)),
+    )
+
+
+def stations() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Stations: a small ring with the number."""
+    text = "coalesce(\"walk\" || ':', '') || \"station\""
+    ring = marker("circle", "white", 1.2, "black", 0.25)
+    return rules(("Station", "ELSE", ring)), beside(labels(text, 5, nearer=150))
+
+
+def marks() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Marks: a triangle with the name."""
+    sign = over(marker("triangle", "white", 4.6, "white"), marker("triangle", "orange", 3.8, "black", 0.4), marker("circle", "black", 0.7))
+    made = beside(labels('"mark"', 9, bold=True, nearer=5000))
+    made.priority = 10
+    return rules(("Mark", "ELSE", sign)), made
+
+
+MADE = {
+    "areas": ("CurvePolygonZ", areas),
+    "lengths": ("CompoundCurveZ", lengths),
+    "spots": ("PointZ", spots),
+    "stations": ("PointZ", stations),
+    "sides": ("CompoundCurveZ", sides),
+    "legs": ("CompoundCurveZ", legs),
+    "marks": ("PointZ", marks),
+}
+
+
+def write_style(table: str, geometry: str, make: object) -> None:
+    """One .qml: symbols and labels only, so that it fits a layer whatever columns were added."""
+    layer = QgsVectorLayer(f"{geometry}?crs=EPSG:25831", table, "memory")
+    renderer, labelling = make()
+    layer.setRenderer(renderer)
+    layer.setLabeling(QgsVectorLayerSimpleLabeling(labelling))
+    layer.setLabelsEnabled(True)
+    document = QDomDocument()
+    parts = QgsMapLayer.StyleCategory
+    context = QgsReadWriteContext()  # kept in a name: the host holds only its address
+    layer.exportNamedStyle(document, context, QgsMapLayer.StyleCategories(parts.Symbology | parts.Labeling))
+    (STYLES / f"{table}.qml").write_text(steady(document.toString(1)), encoding="utf-8")
+
+
+def steady(text: str) -> str:
+    """The style without what changes from run to run: generated ids, and the order of attributes."""
+    text = re.sub(r'\n\s*<prop [^>]*/>', "", text)  # doubles of <Option>, for hosts older than ours
+    text = re.sub(r'\n\s*<Option [^>]*value="3x:0,0,0,0,0,0"[^>]*/>', "", text)  # the default
+    text = re.sub(r'\{[0-9a-f]{8}-[0-9a-f-]{27}\}', "", text)
+    return re.sub(r"<([\w-]+)((?: [\w:-]+=\"[^\"]*\")+)", _sorted_attributes, text)
+
+
+def _sorted_attributes(tag: re.Match) -> str:
+    return f"<{tag[1]} " + " ".join(sorted(re.findall(r"[\w:-]+=\"[^\"]*\"", tag[2])))
+
+
+def main() -> None:
+    """Write all styles."""
+    application = QgsApplication([], False)
+    application.initQgis()
+    STYLES.mkdir(parents=True, exist_ok=True)
+    for table, (geometry, make) in MADE.items():
+        write_style(table, geometry, make)
+    application.exitQgis()
+
+
+if __name__ == "__main__":
+    main()

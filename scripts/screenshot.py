@@ -1,0 +1,42 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Run inside QGIS by scripts/screenshot: open a project, wait until it is drawn, keep the window as a picture."""
+
+from __future__ import annotations
+
+import os
+
+from qgis.core import QgsProject
+from qgis.PyQt.QtCore import QTimer
+from qgis.utils import iface
+
+WIDTH, HEIGHT = 1600, 1000
+SETTLE_MS = 2500
+"""The window lays itself out and the layer tree fills."""
+
+
+def lay_out() -> None:
+    """The project in view, nothing in front of it."""
+    window = iface.mainWindow()
+    window.setGeometry(0, 0, WIDTH, HEIGHT)
+    iface.messageBar().clearWidgets()
+    canvas = iface.mapCanvas()
+    survey = [layer for layer in QgsProject.instance().mapLayers().values() if layer.name() in {"Areas", "Lengths"}]
+    box = survey[0].extent()
+    for layer in survey[1:]:
+        if layer.featureCount():
+            box.combineExtentWith(layer.extent())
+    box.scale(1.15)
+    canvas.setExtent(box)
+    canvas.refresh()
+    QTimer.singleShot(SETTLE_MS, keep)
+
+
+def keep() -> None:
+    """The picture, then out: a plain quit may ask to save."""
+    iface.mapCanvas().waitWhileRendering()
+    iface.mainWindow().grab().save(os.environ["SHOT_PICTURE"])
+    os._exit(0)
+
+
+QgsProject.instance().read(os.environ["SHOT_PROJECT"])
+QTimer.singleShot(SETTLE_MS, lay_out)

@@ -1,0 +1,142 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The project beside a survey: groups, styles, the picture underneath, and that it can be moved."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import zipfile
+from pathlib import Path
+
+import numpy as np
+import pytest
+from osgeo import gdal, osr
+from qgis.core import QgsExpression, QgsProject, QgsVectorLayer
+
+from plugin.bridge.geopackage import write_survey
+from plugin.bridge.project import GROUPS, fill_project, survey_picture, write_project
+from plugin.bridge.resources import RESOURCES
+from plugin.core.errors import BadInput
+from tests.made_survey import made_survey
+
+STYLES = sorted((RESOURCES / "styles").glob("*.qml"))
+
+
+@pytest.fixture
+def picture(tmp_path):
+    """A grey picture of 60 x 40 m with its place in it."""
+    folder = tmp_path / "job"
+    folder.mkdir()
+    path = folder / "photo.tif"
+    dataset = gdal.GetDriverByName("GTiff").Create(str(path), 60, 40, 1)
+    dataset.SetGeoTransform((512460.0, 1.0, 0.0, 5712150.0, 0.0, -1.0))
+    srs = osr.SpatialReference()
+    srs.ImportFromEPSG(25831)
+    dataset.SetProjection(srs.ExportToWkt())
+    dataset.GetRasterBand(1).WriteArray(np.full((40, 60), 128, dtype=np.uint8))
+    dataset = None
+    return path
+
+
+@pytest.fixture
+def made(picture, qgis_app):
+    """A survey with its project."""
+    path = write_survey(made_survey(), picture.parent / "site.gpkg", picture=picture)
+    return write_project(path)
+
+
+def opened(path: Path) -> QgsProject:
+    project = QgsProject()
+    assert project.read(str(path))
+    return project
+
+
+def test_the_groups_stand_in_their_order_with_the_picture_below_all(made):
+    project = opened(made)
+    assert [child.name() for child in project.layerTreeRoot().children()] == [*GROUPS, "Picture"]
+
+
+def test_layers_are_styled_and_valid_and_the_crs_is_the_surveys(made):
+    project = opened(made)
+    assert project.crs().authid() == "EPSG:25831"
+    layers = {layer.name(): layer for layer in project.mapLayers().values()}
+    assert all(layer.isValid() for layer in layers.values())
+    assert layers["Areas"].renderer().type() == "RuleRenderer"
+    assert layers["Areas"].labelsEnabled()
+    assert project.viewSettings().defaultViewExtent().contains(layers["Areas"].extent())
+
+
+def test_the_project_opens_after_the_folder_was_moved(made, tmp_path):
+    shutil.move(str(made.parent), str(tmp_path / "elsewhere"))
+    project = opened(tmp_path / "elsewhere" / made.name)
+    sources = {layer.name(): layer for layer in project.mapLayers().values()}
+    assert all(layer.isValid() for layer in sources.values())
+    assert sources["Areas"].featureCount() == 5
+    assert "elsewhere" in sources["Picture"].source()
+
+
+def test_no_path_of_this_machine_stands_in_the_project(made, tmp_path):
+    with zipfile.ZipFile(made) as archive:
+        text = archive.read(next(n for n in archive.namelist() if n.endswith(".qgs"))).decode("utf-8")
+    sources = re.findall(r"<datasource>([^<]+)</datasource>", text)
+    assert len(sources) == 12
+    assert [source for source in sources if not source.startswith("./")] == []
+    assert str(tmp_path) not in text
+
+
+def test_the_project_can_be_made_again_from_the_geopackage_alone(made):
+    made.unlink()
+    again = write_project(made.with_suffix(".gpkg"))
+    assert again == made
+    assert len(opened(again).mapLayers()) == 12
+    assert sorted(p.name for p in made.parent.iterdir() if p.suffix != ".xml") == ["photo.tif", "site.gpkg", "site.qgz"]
+
+
+def test_a_picture_that_has_gone_is_left_out(made, picture):
+    picture.unlink()
+    assert survey_picture(made.with_suffix(".gpkg")) is None
+    assert len(opened(write_project(made.with_suffix(".gpkg"))).mapLayers()) == 11
+
+
+def test_a_survey_joins_an_open_project_without_changing_its_crs(made):
+    project = QgsProject()
+    project.addMapLayer(QgsVectorLayer("Point?crs=EPSG:4326", "there before", "memory"))
+    before = project.crs()
+    fill_project(project, made.with_suffix(".gpkg"))
+    fill_project(project, made.with_suffix(".gpkg"))
+    assert project.crs() == before
+    assert [g.name() for g in project.layerTreeRoot().findGroups()] == list(GROUPS)
+
+
+def test_a_file_that_is_no_survey_is_told(tmp_path, qgis_app):
+    (tmp_path / "other.gpkg").write_text("no database")
+    with pytest.raises(BadInput, match="holds no table marks. Give a GeoPackage that Survey walks has written"):
+        write_project(tmp_path / "other.gpkg")
+    assert [p.name for p in tmp_path.iterdir()] == ["other.gpkg"]
+
+
+def test_a_survey_in_no_place_has_a_project_too(tmp_path, qgis_app):
+    project = opened(write_project(write_survey(made_survey(None), tmp_path / "site.gpkg")))
+    assert all(layer.isValid() for layer in project.mapLayers().values())
+
+
+@pytest.mark.parametrize("path", STYLES, ids=lambda p: p.stem)
+def test_styles_use_the_palette_alone(path):
+    palette = json.loads((RESOURCES / "palette.json").read_text(encoding="utf-8"))["colours"].values()
+    allowed = {tuple(int(shade[i : i + 2], 16) for i in (1, 3, 5)) for shade in palette}
+    shown = re.findall(r'(?:color|Color)"[^>]*value="(\d+),(\d+),(\d+),', path.read_text(encoding="utf-8"))
+    assert shown
+    # The host writes greys of its own for parts that are switched off (callouts, shadows, old-style fill lines).
+    assert {c for c in (tuple(map(int, s)) for s in shown) if len(set(c)) > 1} <= allowed
+
+
+@pytest.mark.parametrize("path", STYLES, ids=lambda p: p.stem)
+def test_a_style_loads_on_its_layer(path, made):
+    layer = QgsVectorLayer(f"{made.with_suffix('.gpkg')}|layername={path.stem}", path.stem, "ogr")
+    message, was_loaded = layer.loadNamedStyle(str(path))
+    assert was_loaded, message
+    settings = layer.labeling().settings()
+    expression = QgsExpression(settings.fieldName)
+    assert not expression.hasParserError()
+    assert {column for column in expression.referencedColumns()} <= set(layer.fields().names())

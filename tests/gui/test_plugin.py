@@ -1,0 +1,165 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Loading and unloading: what the plugin takes it gives back, and a finished job appears in the project."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from qgis.core import QgsApplication, QgsProject
+from qgis.PyQt.QtWidgets import QMainWindow, QToolBar, QWidget
+
+import plugin as package
+from plugin.bridge.geopackage import write_survey
+from plugin.gui.actions import ALGORITHMS, MENU
+from plugin.plugin import GroundTallyPlugin
+from tests.made_survey import made_survey
+
+
+class Window:
+    """The part of the host's interface that the plugin uses, with real widgets."""
+
+    def __init__(self):
+        self.window = QMainWindow()
+        self.menus: dict[str, list] = {}
+        self.messages: list[tuple] = []
+        self.extents: list = []
+
+    def mainWindow(self):  # noqa: N802 - the host's name
+        return self.window
+
+    def addToolBar(self, title):  # noqa: N802 - the host's name
+        return self.window.addToolBar(title)
+
+    def addPluginToMenu(self, menu, action):  # noqa: N802 - the host's name
+        self.menus.setdefault(menu, []).append(action)
+
+    def removePluginMenu(self, menu, action):  # noqa: N802 - the host's name
+        self.menus[menu].remove(action)
+
+    def messageBar(self):  # noqa: N802 - the host's name
+        return self
+
+    def pushMessage(self, *words):  # noqa: N802 - the host's name
+        self.messages.append(words)
+
+    def mapCanvas(self):  # noqa: N802 - the host's name
+        return self
+
+    def setReferencedExtent(self, extent):  # noqa: N802 - the host's name
+        self.extents.append(extent)
+
+
+@pytest.fixture
+def window(qgis_app, qtbot):
+    made = Window()
+    qtbot.addWidget(made.window)
+    return made
+
+
+@pytest.fixture
+def loaded(window):
+    plugin = GroundTallyPlugin(window)
+    plugin.initGui()
+    yield plugin
+    plugin.unload()
+
+
+@pytest.fixture
+def project(qgis_app):
+    """The host's own project, empty before and after."""
+    QgsProject.instance().clear()
+    yield QgsProject.instance()
+    QgsProject.instance().clear()
+
+
+def has_provider() -> bool:
+    return QgsApplication.processingRegistry().providerById("groundtally") is not None
+
+
+def test_the_host_gets_the_plugin_from_the_factory(window):
+    assert isinstance(package.classFactory(window), GroundTallyPlugin)
+
+
+def test_loading_adds_provider_toolbar_and_menu(loaded, window):
+    assert has_provider()
+    texts = [action.text() for action in window.menus[MENU]]
+    assert texts == ["Survey walks...", "Read walks...", "Adjust walks...", "Place survey..."]
+    bar = window.window.findChild(QToolBar, "GroundTallyToolbar")
+    assert bar.actions() == window.menus[MENU]
+    assert not any(action.icon().isNull() for action in bar.actions())
+
+
+def test_loading_and_unloading_twice_leaves_nothing(window, qtbot):
+    for _ in range(2):
+        plugin = GroundTallyPlugin(window)
+        plugin.initGui()
+        plugin.unload()
+        qtbot.wait(20)  # deleteLater needs the event loop
+        assert not has_provider()
+        assert window.menus[MENU] == []
+        assert window.window.findChildren(QToolBar) == []
+        assert [a for a in window.window.actions() if a.objectName().startswith("GroundTally")] == []
+        assert [c for c in window.window.children() if c.objectName().startswith("GroundTally")] == []
+
+
+def test_unloading_what_was_never_loaded_does_no_harm(window):
+    plugin = GroundTallyPlugin(window)
+    plugin.unload()
+    assert not has_provider()
+
+
+def test_the_command_line_gets_the_provider_alone(window):
+    plugin = GroundTallyPlugin(None)
+    plugin.initProcessing()
+    assert has_provider()
+    plugin.unload()
+    assert not has_provider()
+
+
+@pytest.mark.parametrize("name", ALGORITHMS)
+def test_an_entry_opens_the_algorithms_own_dialog(name, loaded, window, qtbot, monkeypatch):
+    import processing
+
+    opened = []
+
+    class Dialog(QWidget):
+        def __init__(self):
+            super().__init__()
+            self.algorithmFinished = Signal()
+
+    class Signal:
+        def connect(self, slot):
+            opened.append(slot)
+
+    def create(algorithm, _parameters):
+        opened.append(algorithm)
+        dialog = Dialog()
+        qtbot.addWidget(dialog)
+        return dialog
+
+    monkeypatch.setattr(processing, "createAlgorithmDialog", create, raising=False)
+    action = next(a for a in window.menus[MENU] if a.objectName() == f"GroundTally_{name}")
+    action.trigger()
+    assert opened[0] == f"groundtally:{name}"
+    assert len(opened) == (2 if name == "survey_walks" else 1)
+
+
+def test_a_finished_job_appears_in_the_projects_groups(loaded, window, project, tmp_path):
+    path = write_survey(made_survey(), tmp_path / "site.gpkg")
+    loaded._actions.show_result(True, {"OUTPUT": str(path)})
+    root = project.layerTreeRoot()
+    assert [layer.name() for layer in root.findGroup("Survey").findLayers()][0] == "Marks"
+    assert len(project.mapLayers()) == 11
+    assert project.crs().authid() == "EPSG:25831"
+    assert len(window.extents) == 1
+
+
+def test_a_failed_job_changes_nothing(loaded, project):
+    loaded._actions.show_result(False, {"OUTPUT": str(Path("none.gpkg"))})
+    assert project.mapLayers() == {}
+
+
+def test_a_result_that_has_gone_is_told_in_the_message_bar(loaded, window, project, tmp_path):
+    loaded._actions.show_result(True, {"OUTPUT": str(tmp_path / "gone.gpkg")})
+    assert window.messages[0][1].endswith("Give a GeoPackage that Survey walks has written.")

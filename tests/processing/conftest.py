@@ -1,0 +1,55 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The provider in the host's registry, and a job on the disk."""
+
+from __future__ import annotations
+
+import pytest
+from qgis.core import QgsApplication
+
+from plugin.processing import parameters
+from plugin.processing.provider import Provider
+from tests.made_survey import made_survey
+
+LOG = """# units: m
+walk,station,x,y,z,time,hold_s,feature,geometry,leg,mark
+W1,1,0,0,85.0,0,1,,,,A
+W1,2,10,0,84.9,10,1,Court,area,,
+W1,3,10,5,84.8,20,1,Court,area,,
+W1,4,0,5,84.9,30,1,Court,area,,
+"""
+CONTROL = "# crs: EPSG:25831\nmark,x,y,z,sd_xy,use\nA,512340.0,5712850.0,84.0,0.02,fit\n"
+
+
+@pytest.fixture
+def provider(qgis_app, qgis_processing):
+    """Ours in the registry, and out again."""
+    ours = Provider()
+    registry = QgsApplication.processingRegistry()
+    assert registry.addProvider(ours)
+    yield ours
+    registry.removeProvider(ours)
+
+
+@pytest.fixture
+def job(tmp_path):
+    """A folder with a log, its control and a note."""
+    folder = tmp_path / "job"
+    folder.mkdir()
+    (folder / "w1.csv").write_text(LOG, encoding="utf-8")
+    (folder / "control.csv").write_text(CONTROL, encoding="utf-8")
+    (folder / "notes.md").write_text("# not a log\n", encoding="utf-8")
+    return folder
+
+
+@pytest.fixture
+def made_core(monkeypatch):
+    """The made survey in place of the core's answer; what the core was asked is kept."""
+    asked = []
+
+    def survey_files(files, settings, progress):
+        asked.append((dict(files), settings))
+        progress(0.5, "Adjusting")
+        return made_survey(settings.crs or "EPSG:25831")
+
+    monkeypatch.setattr(parameters, "survey_files", survey_files)
+    return asked

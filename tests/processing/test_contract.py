@@ -1,0 +1,135 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""What every algorithm of the provider keeps to."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from qgis.core import (
+    QgsProcessingContext,
+    QgsProcessingException,
+    QgsProcessingFeedback,
+    QgsProcessingOutputLayerDefinition,
+)
+
+from plugin.bridge.resources import icon_path
+from plugin.processing.provider import ALGORITHMS
+
+ROOT = Path(__file__).parents[2]
+SHARED = {"__init__", "algorithm", "parameters", "provider"}
+BY_NAME = {algorithm.NAME: algorithm for algorithm in ALGORITHMS}
+names = pytest.mark.parametrize("name", sorted(BY_NAME))
+
+
+def outputs(algorithm, folder: Path) -> dict[str, object]:
+    """A place for each of an algorithm's outputs."""
+    places = {}
+    for parameter in algorithm.destinationParameterDefinitions():
+        ending = "gpkg" if parameter.name() == "OUTPUT" else "csv"
+        places[parameter.name()] = str(folder / f"{parameter.name().lower()}.{ending}")
+    return places
+
+
+def test_every_file_is_one_algorithm_and_its_id_is_the_files_name(provider):
+    files = {path.stem for path in (ROOT / "plugin" / "processing").glob("*.py")} - SHARED
+    assert {algorithm.name() for algorithm in provider.algorithms()} == files
+    assert {algorithm.id() for algorithm in provider.algorithms()} == {f"groundtally:{name}" for name in files}
+
+
+@names
+def test_it_has_label_group_help_and_icon(name, provider):
+    algorithm = provider.algorithm(name)
+    assert algorithm.displayName()[0].isupper()
+    assert algorithm.group() == "Walks"
+    assert algorithm.groupId() == "walks"
+    assert len(algorithm.shortHelpString()) > 200
+    assert Path(icon_path(name)).exists()
+    assert not algorithm.icon().isNull()
+
+
+@names
+def test_every_parameter_is_named_in_capitals_and_labelled(name, provider):
+    for parameter in provider.algorithm(name).parameterDefinitions():
+        assert parameter.name() == parameter.name().upper()
+        assert parameter.description()[0].isupper()
+
+
+@names
+def test_a_clone_has_the_same_parameters(name, provider):
+    algorithm = provider.algorithm(name)
+    clone = algorithm.create()
+    assert type(clone) is type(algorithm)
+    assert [p.name() for p in clone.parameterDefinitions()] == [p.name() for p in algorithm.parameterDefinitions()]
+
+
+@names
+def test_no_run_leaves_anything_on_the_algorithm(name, provider, job, made_core, tmp_path):
+    algorithm = provider.algorithm(name).create()
+    before = dict(vars(algorithm))
+    results, was_good = algorithm.run(
+        {"LOGS": [str(job)], **outputs(algorithm, tmp_path)}, QgsProcessingContext(), QgsProcessingFeedback()
+    )
+    assert was_good
+    assert vars(algorithm) == before
+    assert results
+
+
+@names
+def test_the_inputs_are_untouched(name, provider, job, made_core, tmp_path):
+    before = {path.name: path.read_bytes() for path in job.iterdir()}
+    algorithm = provider.algorithm(name).create()
+    algorithm.run({"LOGS": [str(job)], **outputs(algorithm, tmp_path)}, QgsProcessingContext(), QgsProcessingFeedback())
+    assert {path.name: path.read_bytes() for path in job.iterdir()} == before
+
+
+@names
+@pytest.mark.parametrize(
+    ("logs", "words"),
+    [
+        ("nowhere.csv", "nowhere.csv is not there. Check the name, or choose the file again."),
+        ("empty", "empty holds no text files. Give the folder that the logs lie in."),
+    ],
+)
+def test_what_is_not_there_is_told_and_nothing_is_written(name, logs, words, provider, tmp_path):
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "out").mkdir()
+    algorithm = provider.algorithm(name).create()
+    given = {"LOGS": [str(tmp_path / logs)], **outputs(algorithm, tmp_path / "out")}
+    with pytest.raises(QgsProcessingException, match=words.replace(".", r"\.")):
+        algorithm.run(given, QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False)
+    assert list((tmp_path / "out").iterdir()) == []
+
+
+@names
+def test_it_stops_when_cancelled_and_writes_nothing(name, provider, job, made_core, tmp_path):
+    (tmp_path / "out").mkdir()
+    algorithm = provider.algorithm(name).create()
+    feedback = QgsProcessingFeedback()
+    feedback.cancel()
+    with pytest.raises(QgsProcessingException, match="Cancelled; nothing was written."):
+        algorithm.run(
+            {"LOGS": [str(job)], **outputs(algorithm, tmp_path / "out")},
+            QgsProcessingContext(),
+            feedback,
+            {},
+            catchExceptions=False,
+        )
+    assert list((tmp_path / "out").iterdir()) == []
+
+
+@names
+def test_an_optional_output_may_be_left_out(name, provider, job, made_core, tmp_path):
+    algorithm = provider.algorithm(name).create()
+    places = outputs(algorithm, tmp_path)
+    optional = [
+        p.name() for p in algorithm.destinationParameterDefinitions() if int(p.flags()) & int(p.FlagOptional)
+    ]
+    for left_out in optional:
+        places.pop(left_out)
+    results, was_good = algorithm.run(
+        {"LOGS": [str(job)], **places}, QgsProcessingContext(), QgsProcessingFeedback()
+    )
+    assert was_good
+    assert not set(optional) & set(results)
+    assert not any(isinstance(value, QgsProcessingOutputLayerDefinition) for value in results.values())

@@ -1,0 +1,129 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The main job: files in, GeoPackage and project out, and what it says on the way."""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+
+import pytest
+from qgis.core import (
+    QgsProcessingContext,
+    QgsProcessingException,
+    QgsProcessingFeedback,
+    QgsProject,
+    QgsVectorLayer,
+)
+
+from plugin.core.errors import Refused
+from plugin.processing import parameters
+
+
+class Heard(QgsProcessingFeedback):
+    """Feedback that keeps what it is told."""
+
+    def __init__(self):
+        super().__init__(False)
+        self.infos, self.warnings = [], []
+
+    def pushInfo(self, info):  # noqa: N802 - the host's name
+        self.infos.append(info)
+
+    def pushWarning(self, warning):  # noqa: N802 - the host's name
+        self.warnings.append(warning)
+
+
+def run(provider, feedback=None, **given):
+    algorithm = provider.algorithm("survey_walks").create()
+    feedback = feedback or QgsProcessingFeedback()
+    results, was_good = algorithm.run(given, QgsProcessingContext(), feedback, {}, catchExceptions=False)
+    assert was_good
+    return results
+
+
+def facts(path):
+    with sqlite3.connect(path) as connection:
+        return {(kind, name): value for kind, name, value in connection.execute("SELECT kind, name, value FROM runs")}
+
+
+def test_a_folder_gives_a_survey_and_its_project(provider, job, made_core, tmp_path):
+    results = run(provider, LOGS=str(job), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert results == {"OUTPUT": str(tmp_path / "site.gpkg"), "PROJECT": str(tmp_path / "site.qgz")}
+    assert QgsVectorLayer(f"{results['OUTPUT']}|layername=areas", "areas", "ogr").featureCount() == 5
+    project = QgsProject()
+    assert project.read(results["PROJECT"])
+    files, settings = made_core[0]
+    assert sorted(files) == ["control.csv", "w1.csv"]
+    assert (settings.crs, settings.height, settings.fit_scale) == (None, None, False)
+
+
+def test_files_named_by_semicolons_are_files(provider, job, made_core, tmp_path):
+    run(provider, LOGS=f"{job / 'w1.csv'};{job / 'control.csv'}", OUTPUT=str(tmp_path / "site.gpkg"))
+    assert sorted(made_core[0][0]) == ["control.csv", "w1.csv"]
+
+
+def test_one_log_alone_brings_the_control_that_lies_beside_it(provider, job, made_core, tmp_path):
+    (job / "w2.csv").write_bytes((job / "w1.csv").read_bytes().replace(b"W1", b"W2"))
+    run(provider, LOGS=[str(job / "w2.csv")], OUTPUT=str(tmp_path / "site.gpkg"))
+    assert sorted(made_core[0][0]) == ["control.csv", "w2.csv"]
+
+
+def test_a_named_control_takes_the_place_of_the_one_beside_the_logs(provider, job, made_core, tmp_path):
+    other = tmp_path / "better.csv"
+    other.write_bytes((job / "control.csv").read_bytes())
+    run(provider, LOGS=str(job), CONTROL=str(other), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert sorted(made_core[0][0]) == ["better.csv", "w1.csv"]
+
+
+def test_a_log_named_as_control_is_told(provider, job, made_core, tmp_path):
+    with pytest.raises(QgsProcessingException, match=r"w1\.csv was named as control, but it holds: walk log\. Name the"):
+        run(provider, LOGS=str(job), CONTROL=str(job / "w1.csv"), OUTPUT=str(tmp_path / "site.gpkg"))
+
+
+def test_settings_reach_the_core(provider, job, made_core, tmp_path):
+    run(provider, LOGS=str(job), CRS="EPSG:2264", HEIGHT=84.2, SCALE=True, OUTPUT=str(tmp_path / "site.gpkg"))
+    settings = made_core[0][1]
+    assert (settings.crs, settings.height, settings.fit_scale) == ("EPSG:2264", 84.2, True)
+
+
+def test_a_height_of_nought_is_a_height(provider, job, made_core, tmp_path):
+    run(provider, LOGS=str(job), HEIGHT=0, OUTPUT=str(tmp_path / "site.gpkg"))
+    assert made_core[0][1].height == 0.0
+
+
+def test_the_survey_keeps_what_it_was_made_from(provider, job, made_core, tmp_path):
+    kept = facts(run(provider, LOGS=str(job), HEIGHT=84.2, OUTPUT=str(tmp_path / "site.gpkg"))["OUTPUT"])
+    assert kept["input", "w1.csv"] == hashlib.sha256((job / "w1.csv").read_bytes()).hexdigest()
+    assert kept["setting", "height"] == "84.2"
+    assert kept["version", "ground_tally"]
+    assert {"qgis", "gdal", "proj", "numpy"} <= {name for kind, name in kept if kind == "version"}
+
+
+def test_open_stops_are_warnings_and_all_findings_are_counted(provider, job, made_core, tmp_path):
+    heard = Heard()
+    run(provider, heard, LOGS=str(job), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert heard.warnings == ['GE-01 Bed 3: The outline of "Bed 3" crosses itself between stations 4 and 7.']
+    assert "Findings: 1 to stop at, 1 to answer, 1 to know." in heard.infos
+
+
+def test_a_refused_job_says_why_and_leaves_the_older_survey(provider, job, made_core, tmp_path, monkeypatch):
+    path = tmp_path / "site.gpkg"
+    run(provider, LOGS=str(job), OUTPUT=str(path))
+    before = path.read_bytes()
+
+    def refuse(files, settings, progress):
+        raise Refused("{code}: mark {mark} lies off.", code="PL-02", mark="B")
+
+    monkeypatch.setattr(parameters, "survey_files", refuse)
+    with pytest.raises(QgsProcessingException, match=r"PL-02: mark B lies off\."):
+        run(provider, LOGS=str(job), OUTPUT=str(path))
+    assert path.read_bytes() == before
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["job", "site.gpkg", "site.qgz"]
+
+
+def test_two_files_of_one_name_keep_their_folders(provider, job, made_core, tmp_path):
+    second = tmp_path / "second"
+    second.mkdir()
+    (second / "w1.csv").write_bytes((job / "w1.csv").read_bytes())
+    run(provider, LOGS=[str(job), str(second)], OUTPUT=str(tmp_path / "site.gpkg"))
+    assert sorted(made_core[0][0]) == ["control.csv", "job/w1.csv", "second/w1.csv"]
