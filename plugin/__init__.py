@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from .plugin import GroundTallyPlugin
 
 
-def classFactory(iface: Any) -> GroundTallyPlugin:  # noqa: N802 - the host's name
+def classFactory(iface: Any) -> GroundTallyPlugin:
     """The plugin, for the host; imported only now, so that `core` runs where there is no QGIS."""
     from .plugin import GroundTallyPlugin
 

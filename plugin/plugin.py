@@ -19,12 +19,12 @@ class GroundTallyPlugin:
         self._provider: Provider | None = None
         self._actions: Any = None
 
-    def initProcessing(self) -> None:  # noqa: N802 - the host's name
+    def initProcessing(self) -> None:
         """Add the provider; the command-line runner calls only this."""
         self._provider = Provider()
         QgsApplication.processingRegistry().addProvider(self._provider)
 
-    def initGui(self) -> None:  # noqa: N802 - the host's name
+    def initGui(self) -> None:
         """Add the provider and the entries of menu and toolbar."""
         from .gui.actions import Actions  # not for the command line
 

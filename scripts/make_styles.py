@@ -51,10 +51,14 @@ def colour(name: str, alpha: float = 1.0) -> str:
 def layer_of(layer_class: str, **settings: object) -> QgsSymbolLayer:
     """One layer of a symbol by its host class, from a registry lookup."""
     registry = QgsApplication.symbolLayerRegistry()
-    return registry.symbolLayerMetadata(layer_class).createSymbolLayer({k: str(v) for k, v in settings.items()})
+    return registry.symbolLayerMetadata(layer_class).createSymbolLayer(
+        {k: str(v) for k, v in settings.items()}
+    )
 
 
-def hatch(angle: float, distance: float, name: str, width: float = 0.18, style: str = "solid") -> QgsSymbolLayer:
+def hatch(
+    angle: float, distance: float, name: str, width: float = 0.25, style: str = "solid"
+) -> QgsSymbolLayer:
     """Parallel lines over an area."""
     made = layer_of("LinePatternFill", angle=angle, distance=distance, distance_unit="MM")
     line = QgsLineSymbol.createSimple({"color": colour(name), "width": str(width), "line_style": style})
@@ -65,23 +69,36 @@ def hatch(angle: float, distance: float, name: str, width: float = 0.18, style: 
 def dots(distance: float, name: str, size: float = 0.6) -> QgsSymbolLayer:
     """Dots over an area."""
     made = layer_of("PointPatternFill", distance_x=distance, distance_y=distance, displacement_x=distance / 2)
-    dot = QgsMarkerSymbol.createSimple({"name": "circle", "color": colour(name), "size": str(size), "outline_style": "no"})
+    dot = QgsMarkerSymbol.createSimple(
+        {"name": "circle", "color": colour(name), "size": str(size), "outline_style": "no"}
+    )
     made.setSubSymbol(dot)
     return made
 
 
-def fill(name: str, alpha: float, line: str, width: float, style: str = "solid", over: tuple = ()) -> QgsFillSymbol:
-    """A tinted area with an outline, and hatches over the tint."""
+def fill(
+    name: str, alpha: float, line: str, width: float, style: str = "solid", over: tuple = ()
+) -> QgsFillSymbol:
+    """A tinted area with an outline, and hatches over the tint; a white band below the outline parts it from a
+    picture.
+    """
     symbol = QgsFillSymbol.createSimple(
         {
-            "color": colour(name, alpha),
-            "style": "solid" if alpha else "no",
-            "outline_color": colour(line),
-            "outline_width": str(width),
-            "outline_style": style,
+            "color": colour("white"),
+            "style": "no",
+            "outline_color": colour("white", 0.75),
+            "outline_width": str(width + 0.8),
         }
     )
-    for layer in over:
+    base = layer_of(
+        "SimpleFill",
+        color=colour(name, alpha),
+        style="solid" if alpha else "no",
+        outline_color=colour(line),
+        outline_width=str(width),
+        outline_style=style,
+    )
+    for layer in (base, *over):
         symbol.appendSymbolLayer(layer)
     return symbol
 
@@ -92,7 +109,9 @@ def line(name: str, width: float, style: str = "solid", *, halo: bool = False) -
     upper = {"line_color": colour(name), "line_width": str(width), "line_style": style, **ends}
     if not halo:
         return QgsLineSymbol.createSimple(upper)
-    symbol = QgsLineSymbol.createSimple({"line_color": colour("white", 0.8), "line_width": str(width + 0.8), **ends})
+    symbol = QgsLineSymbol.createSimple(
+        {"line_color": colour("white", 0.8), "line_width": str(width + 0.8), **ends}
+    )
     symbol.appendSymbolLayer(layer_of("SimpleLine", **upper))
     return symbol
 
@@ -102,7 +121,15 @@ def arrow(name: str) -> QgsLineSymbol:
     symbol = line(name, 0.25)
     head = layer_of("MarkerLine", placement="centralpoint")
     head.setSubSymbol(
-        QgsMarkerSymbol.createSimple({"name": "arrowhead", "color": colour(name), "size": "2.2", "outline_color": colour(name), "outline_width": "0.3"})
+        QgsMarkerSymbol.createSimple(
+            {
+                "name": "arrowhead",
+                "color": colour(name),
+                "size": "2.2",
+                "outline_color": colour(name),
+                "outline_width": "0.3",
+            }
+        )
     )
     symbol.appendSymbolLayer(head)
     return symbol
@@ -111,7 +138,13 @@ def arrow(name: str) -> QgsLineSymbol:
 def marker(shape: str, name: str, size: float, edge: str = "white", width: float = 0.2) -> QgsMarkerSymbol:
     """A point sign."""
     return QgsMarkerSymbol.createSimple(
-        {"name": shape, "color": colour(name), "size": str(size), "outline_color": colour(edge), "outline_width": str(width)}
+        {
+            "name": shape,
+            "color": colour(name),
+            "size": str(size),
+            "outline_color": colour(edge),
+            "outline_width": str(width),
+        }
     )
 
 
@@ -134,7 +167,9 @@ def rules(*entries: tuple[str, str, QgsSymbol]) -> QgsRuleBasedRenderer:
     return QgsRuleBasedRenderer(root)
 
 
-def labels(text: str, size: float, name: str = "black", *, bold: bool = False, nearer: int = 800) -> QgsPalLayerSettings:
+def labels(
+    text: str, size: float, name: str = "black", *, bold: bool = False, nearer: int = 800
+) -> QgsPalLayerSettings:
     """Labels with a white buffer, shown nearer than 1:`nearer`; size in points."""
     form = QgsTextFormat()
     font = QFont(FONT)
@@ -157,7 +192,7 @@ def labels(text: str, size: float, name: str = "black", *, bold: bool = False, n
 
 def figure(column: str, places: int, unit: str = "") -> str:
     """A figure with its 95 % figure, as an expression; nothing where there is none."""
-    shown = f"format_number(\"{column}\", {places}) || ' ± ' || format_number({COVER_95} * \"{column}_sigma\", {places})"
+    shown = f'format_number("{column}", {places}) || \' ± \' || format_number({COVER_95} * "{column}_sigma", {places})'
     return f"({shown} || '{unit}')"
 
 
@@ -175,12 +210,39 @@ def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     status = "lower(coalesce(\"status\", ''))"
     return (
         rules(
-            ("No figures: see findings", '"finding" IS NOT NULL', fill("white", 0, "vermillion", 0.6, "dash", (hatch(0, 3, "vermillion", 0.2, "dash"),))),
-            ("Hole", '"hole_in" IS NOT NULL AND "finding" IS NULL', fill("white", 0.35, "black", 0.3, "dot")),
-            ("Existing", f'{status} = \'existing\' AND "hole_in" IS NULL AND "finding" IS NULL', fill("yellow", 0.25, "black", 0.35, "solid", (dots(3.5, "black"),))),
-            ("To retain", f'{status} = \'retain\' AND "hole_in" IS NULL AND "finding" IS NULL', fill("bluish_green", 0.25, "black", 0.35, "dash dot", (hatch(90, 4, "bluish_green"),))),
-            ("To remove", f'{status} = \'remove\' AND "hole_in" IS NULL AND "finding" IS NULL', fill("vermillion", 0.12, "black", 0.35, "dash", (hatch(45, 4, "vermillion"), hatch(135, 4, "vermillion")))),
-            ("New or not stated", "ELSE", fill("sky_blue", 0.3, "black", 0.4, "solid", (hatch(45, 5, "blue", 0.12),))),
+            (
+                "No figures: see findings",
+                '"finding" IS NOT NULL',
+                fill("white", 0.5, "vermillion", 0.6, "dash", (hatch(0, 3, "vermillion", 0.25, "dash"),)),
+            ),
+            ("Hole", '"hole_in" IS NOT NULL AND "finding" IS NULL', fill("white", 0.5, "black", 0.3, "dot")),
+            (
+                "Existing",
+                f'{status} = \'existing\' AND "hole_in" IS NULL AND "finding" IS NULL',
+                fill("yellow", 0.45, "black", 0.35, "solid", (dots(3.5, "black"),)),
+            ),
+            (
+                "To retain",
+                f'{status} = \'retain\' AND "hole_in" IS NULL AND "finding" IS NULL',
+                fill("bluish_green", 0.35, "black", 0.35, "dash dot", (hatch(90, 4, "bluish_green"),)),
+            ),
+            (
+                "To remove",
+                f'{status} = \'remove\' AND "hole_in" IS NULL AND "finding" IS NULL',
+                fill(
+                    "vermillion",
+                    0.3,
+                    "black",
+                    0.35,
+                    "dash",
+                    (hatch(45, 4, "black", 0.18), hatch(135, 4, "black", 0.18)),
+                ),
+            ),
+            (
+                "New or not stated",
+                "ELSE",
+                fill("sky_blue", 0.5, "black", 0.4, "solid", (hatch(45, 5, "blue", 0.18),)),
+            ),
         ),
         made,
     )
@@ -197,8 +259,16 @@ def lengths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     return (
         rules(
             ("No figures: see findings", '"finding" IS NOT NULL', line("vermillion", 0.7, "dash", halo=True)),
-            ("To remove", f"{status} = 'remove' AND \"finding\" IS NULL", line("vermillion", 0.7, "dash dot", halo=True)),
-            ("Existing or to retain", f"{status} IN ('existing', 'retain') AND \"finding\" IS NULL", line("black", 0.7, "dot", halo=True)),
+            (
+                "To remove",
+                f"{status} = 'remove' AND \"finding\" IS NULL",
+                line("vermillion", 0.7, "dash dot", halo=True),
+            ),
+            (
+                "Existing or to retain",
+                f"{status} IN ('existing', 'retain') AND \"finding\" IS NULL",
+                line("black", 0.7, "dot", halo=True),
+            ),
             ("New or not stated", "ELSE", line("blue", 0.8, halo=True)),
         ),
         made,
@@ -208,8 +278,12 @@ def lengths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
 def along(made: QgsPalLayerSettings) -> QgsPalLayerSettings:
     """The labels set along the line, above it."""
     made.placement = QgsPalLayerSettings.Placement.Curved
-    flags = QgsPalLayerSettings.LinePlacementFlags if hasattr(QgsPalLayerSettings, "LinePlacementFlags") else None
-    made.placementFlags = QgsPalLayerSettings.LinePlacementFlags.AboveLine if flags and hasattr(flags, "AboveLine") else 2
+    flags = (
+        QgsPalLayerSettings.LinePlacementFlags if hasattr(QgsPalLayerSettings, "LinePlacementFlags") else None
+    )
+    made.placementFlags = (
+        QgsPalLayerSettings.LinePlacementFlags.AboveLine if flags and hasattr(flags, "AboveLine") else 2
+    )
     made.dist = 0.6
     made.maxCurvedCharAngleIn, made.maxCurvedCharAngleOut = 40, -40
     return made
@@ -235,19 +309,21 @@ def legs() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     return rules(("Leg, as walked", "ELSE", arrow("reddish_purple"))), made
 
 
-def beside(made: QgsPalLayerSettings) -> QgsPalLayerSettings:
+def beside(made: QgsPalLayerSettings, distance: float = 1.5) -> QgsPalLayerSettings:
     """The labels put where there is room round the point."""
     made.placement = QgsPalLayerSettings.Placement.OrderedPositionsAroundPoint
-    made.dist = 0.8
+    made.dist = distance
     made.priority = 7
     return made
 
 
 def spots() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Spots: a cross with its height."""
-    text = "coalesce(format_number(\"height_m\", 3), \"feature\", '')"
+    text = 'coalesce(format_number("height_m", 3), "feature", \'\')'
     cross = over(marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "black", 2.0, "black", 0.35))
-    gap = over(marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "vermillion", 2.0, "vermillion", 0.35))
+    gap = over(
+        marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "vermillion", 2.0, "vermillion", 0.35)
+    )
     return (
         rules(("No figures: see findings", '"finding" IS NOT NULL', gap), ("Spot", "ELSE", cross)),
         beside(labels(text, 6.5, nearer=600)),
@@ -258,15 +334,44 @@ def stations() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Stations: a small ring with the number."""
     text = "coalesce(\"walk\" || ':', '') || \"station\""
     ring = marker("circle", "white", 1.2, "black", 0.25)
-    return rules(("Station", "ELSE", ring)), beside(labels(text, 5, nearer=150))
+    return rules(("Station", "ELSE", ring)), beside(labels(text, 5, nearer=150), 1.0)
 
 
 def marks() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Marks: a triangle with the name."""
-    sign = over(marker("triangle", "white", 4.6, "white"), marker("triangle", "orange", 3.8, "black", 0.4), marker("circle", "black", 0.7))
-    made = beside(labels('"mark"', 9, bold=True, nearer=5000))
+    sign = over(
+        marker("triangle", "white", 4.6, "white"),
+        marker("triangle", "orange", 3.8, "black", 0.4),
+        marker("circle", "black", 0.7),
+    )
+    made = beside(labels('"mark"', 9, bold=True, nearer=5000), 2.2)
     made.priority = 10
     return rules(("Mark", "ELSE", sign)), made
+
+
+def finding_places() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Findings at their places: a square stops, a diamond asks, a dot is to know; an answered one is hollow."""
+    text = 'CASE WHEN "severity" <> \'note\' AND "answer" IS NULL THEN "code" ELSE \'\' END'
+    made = beside(labels(text, 8, "vermillion", bold=True, nearer=2500), 2.2)
+    made.priority = 10
+    is_open = '"answer" IS NULL'
+    return (
+        rules(
+            (
+                "Stop",
+                f"\"severity\" = 'stop' AND {is_open}",
+                over(marker("square", "white", 4.8), marker("square", "vermillion", 3.8, "black", 0.4)),
+            ),
+            (
+                "Ask",
+                f"\"severity\" = 'ask' AND {is_open}",
+                over(marker("diamond", "white", 5.0), marker("diamond", "yellow", 4.0, "black", 0.4)),
+            ),
+            ("Answered", '"answer" IS NOT NULL', marker("diamond", "white", 2.6, "black", 0.3)),
+            ("To know", "ELSE", marker("circle", "sky_blue", 1.8, "black", 0.2)),
+        ),
+        made,
+    )
 
 
 MADE = {
@@ -277,6 +382,7 @@ MADE = {
     "sides": ("CompoundCurveZ", sides),
     "legs": ("CompoundCurveZ", legs),
     "marks": ("PointZ", marks),
+    "finding_places": ("Point", finding_places),
 }
 
 
@@ -296,9 +402,9 @@ def write_style(table: str, geometry: str, make: object) -> None:
 
 def steady(text: str) -> str:
     """The style without what changes from run to run: generated ids, and the order of attributes."""
-    text = re.sub(r'\n\s*<prop [^>]*/>', "", text)  # doubles of <Option>, for hosts older than ours
+    text = re.sub(r"\n\s*<prop [^>]*/>", "", text)  # doubles of <Option>, for hosts older than ours
     text = re.sub(r'\n\s*<Option [^>]*value="3x:0,0,0,0,0,0"[^>]*/>', "", text)  # the default
-    text = re.sub(r'\{[0-9a-f]{8}-[0-9a-f-]{27}\}', "", text)
+    text = re.sub(r"\{[0-9a-f]{8}-[0-9a-f-]{27}\}", "", text)
     return re.sub(r"<([\w-]+)((?: [\w:-]+=\"[^\"]*\")+)", _sorted_attributes, text)
 
 

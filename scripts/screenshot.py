@@ -6,7 +6,8 @@ from __future__ import annotations
 import os
 
 from qgis.core import QgsProject
-from qgis.PyQt.QtCore import QTimer
+from qgis.PyQt.QtCore import Qt, QTimer
+from qgis.PyQt.QtWidgets import QDockWidget
 from qgis.utils import iface
 
 WIDTH, HEIGHT = 1600, 1000
@@ -19,8 +20,13 @@ def lay_out() -> None:
     window = iface.mainWindow()
     window.setGeometry(0, 0, WIDTH, HEIGHT)
     iface.messageBar().clearWidgets()
+    for panel in window.findChildren(QDockWidget):
+        panel.setVisible(panel.objectName() == "Layers")
+    window.resizeDocks([window.findChild(QDockWidget, "Layers")], [300], Qt.Orientation.Horizontal)
     canvas = iface.mapCanvas()
-    survey = [layer for layer in QgsProject.instance().mapLayers().values() if layer.name() in {"Areas", "Lengths"}]
+    survey = [
+        layer for layer in QgsProject.instance().mapLayers().values() if layer.name() in {"Areas", "Lengths"}
+    ]
     box = survey[0].extent()
     for layer in survey[1:]:
         if layer.featureCount():

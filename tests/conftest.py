@@ -15,7 +15,7 @@ ROOT = Path(__file__).parent.parent
 collect_ignore_glob: list[str] = []
 
 try:
-    import qgis.core  # noqa: F401
+    import qgis.core
 except ImportError:
     # The core's own tests run where there is no QGIS; the rings around it cannot.
     collect_ignore_glob += ["bridge/*", "processing/*", "gui/*", "system/*"]

@@ -90,14 +90,21 @@ def sides_of(name: str, ring: Curve, other: str = "") -> tuple[SideRow, ...]:
         chord = float(np.hypot(*(ring.points[i + 1] - ring.points[i])[:2]))
         sweep = 4 * math.atan(bulge)
         length = chord if not bulge else abs(sweep) * chord / (2 * abs(math.sin(sweep / 2)))
-        made.append(side(name, Curve(ring.points[i : i + 2], ring.bulge[i : i + 1]), length, float(bulge), other))
+        made.append(
+            side(name, Curve(ring.points[i : i + 2], ring.bulge[i : i + 1]), length, float(bulge), other)
+        )
     return tuple(made)
 
 
 def area(name: str, outline: tuple[Curve, ...], plan: float, perimeter: float, **more: str) -> AreaRow:
     """An area with figures."""
     tags = Tags(
-        site="Made yard", walk="W1", feature=name, method="plan, holes out", sigma_from="instruments", item="paving"
+        site="Made yard",
+        walk="W1",
+        feature=name,
+        method="plan, holes out",
+        sigma_from="instruments",
+        item="paving",
     )
     status = more.pop("status", "")
     tags = Tags(**{**tags.__dict__, "status": status})
@@ -127,7 +134,8 @@ def marks() -> tuple[MarkRow, ...]:
     ellipse = Ellipse(0.02, 0.02, 0.0)
     places = {"A": (-1.0, -4.0), "B": (23.0, -4.0), "C": (39.0, 14.0)}
     return tuple(
-        MarkRow(Tags(walk="W1"), name, (x, y, ground(x, y)), ellipse, 0.01, 0.013) for name, (x, y) in places.items()
+        MarkRow(Tags(walk="W1"), name, (x, y, ground(x, y)), ellipse, 0.01, 0.013)
+        for name, (x, y) in places.items()
     )
 
 
@@ -148,8 +156,12 @@ def findings() -> tuple[Finding, ...]:
             at=(14.0, -1.0),
             answers=("loop 1", "loop 2"),
         ),
-        Finding("GE-02", Severity.ASK, "Bed+Court", "Two edges lie 0.03 m apart.", "Answer join or keep.", {}),
-        Finding("RD-02", Severity.NOTE, "survey", "No accuracy was stated; a default is assumed.", "State it.", {}),
+        Finding(
+            "GE-02", Severity.ASK, "Bed+Court", "Two edges lie 0.03 m apart.", "Answer join or keep.", {}
+        ),
+        Finding(
+            "RD-02", Severity.NOTE, "survey", "No accuracy was stated; a default is assumed.", "State it.", {}
+        ),
     )
 
 
@@ -189,8 +201,16 @@ def made_survey(crs: str | None = "EPSG:25831", *, lengths: tuple[LengthRow, ...
         areas=(
             area("Court", (COURT, HOLE), COURT_AREA_M2, 40 + arc),
             area("Bed 1", (BED, TREE_RING), 54.375 - math.pi * 0.75**2, 30.932, status="existing"),
-            area("Bed 1 hole", (Curve(TREE_RING.points, -TREE_RING.bulge),), math.pi * 0.75**2, 4.712, hole_in="Bed 1"),
-            area("Old slab", (curve((24, 4), (29, 4), (29, 9), (24, 9), (24, 4)),), 25.0, 20.0, status="remove"),
+            area(
+                "Bed 1 hole",
+                (Curve(TREE_RING.points, -TREE_RING.bulge),),
+                math.pi * 0.75**2,
+                4.712,
+                hole_in="Bed 1",
+            ),
+            area(
+                "Old slab", (curve((24, 4), (29, 4), (29, 9), (24, 9), (24, 4)),), 25.0, 20.0, status="remove"
+            ),
             stopped,
         ),
         lengths=(kerb,) if lengths is None else lengths,

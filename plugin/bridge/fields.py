@@ -7,9 +7,9 @@ Angles leave here in degrees, bearings clockwise from the layer's grid north. No
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from ..core.findings import Finding
 from ..core.measure.rows import (
@@ -26,9 +26,22 @@ from ..core.measure.rows import (
     Tags,
     WalkRow,
 )
-from ..core.quantity import Quantity
-from .geometry import COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z, POINT_Z, MapFrame
+from .geometry import (
+    COMPOUND_Z,
+    CURVE_POLYGON_Z,
+    LINE_Z,
+    MULTI_CURVE_Z,
+    MULTI_LINE_Z,
+    POINT_Z,
+    POLYGON_Z,
+    MapFrame,
+)
 from .text import explain_finding, explain_remedy
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from ..core.quantity import Quantity
 
 
 class Kind(Enum):
@@ -116,7 +129,12 @@ TABLES: tuple[Table, ...] = (
         lambda s: s.sides,
     ),
     Table("legs", COMPOUND_Z, TAGS + LENGTHS + _names("from_station to_station"), lambda s: s.legs),
-    Table("marks", POINT_Z, TAGS + _names("mark x_m y_m z_m") + ELLIPSE + _names("residual_m"), lambda s: s.marks),
+    Table(
+        "marks",
+        POINT_Z,
+        TAGS + _names("mark x_m y_m z_m") + ELLIPSE + _names("residual_m"),
+        lambda s: s.marks,
+    ),
     Table(
         "findings",
         None,
@@ -148,15 +166,20 @@ def column_kind(name: str) -> Kind:
     return Kind.REAL if name in MAP_COLUMNS or name.endswith(NUMBER_ENDINGS) else Kind.TEXT
 
 
-def layer_geometry(table: Table, survey: Survey) -> int | None:
+_CHORDED = {COMPOUND_Z: LINE_Z, MULTI_CURVE_Z: MULTI_LINE_Z, CURVE_POLYGON_Z: POLYGON_Z}
+"""What each curve type becomes in a chorded copy."""
+
+
+def layer_geometry(table: Table, survey: Survey, frame: MapFrame) -> int | None:
     """The geometry code of a table's layer.
 
     Lengths are compound curves; only where a length was broken off by a carry, and so has several runs,
     does the whole layer become one of multi-curves (a layer has one type, a part one row).
     """
+    code = table.geometry
     if table.name == "lengths" and any(len(row.runs) != 1 for row in survey.lengths):
-        return MULTI_CURVE_Z
-    return table.geometry
+        code = MULTI_CURVE_Z
+    return code if frame.sag is None else _CHORDED.get(code, code)
 
 
 def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | None:
@@ -164,7 +187,9 @@ def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | N
     if isinstance(record, AreaRow):
         return frame.polygon(record.outline)
     if isinstance(record, LengthRow):
-        return frame.lines(record.runs) if code == MULTI_CURVE_Z else frame.line(record.runs[0])
+        return (
+            frame.lines(record.runs) if code in {MULTI_CURVE_Z, MULTI_LINE_Z} else frame.line(record.runs[0])
+        )
     if isinstance(record, (SideRow, LegRow)):
         return frame.line(record.run)
     if isinstance(record, (SpotRow, StationRow, MarkRow)):
@@ -174,7 +199,11 @@ def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | N
 
 def record_values(record: object, frame: Frame) -> tuple[str | float | int | None, ...]:
     """The values of a record in its table's column order; None where there is nothing, in text and figures."""
-    return tuple(None if value == "" or value != value else value for value in _VALUES[type(record)](record, frame))
+    return tuple(_plain(value) for value in _VALUES[type(record)](record, frame))
+
+
+def _plain(value: str | float | int | None) -> str | float | int | None:
+    return None if value == "" or (isinstance(value, float) and math.isnan(value)) else value
 
 
 def _pair(figure: Quantity | None) -> tuple[float | None, float | None]:

@@ -3,22 +3,28 @@
 
 from __future__ import annotations
 
+import math
 import struct
-from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.plane import SurveyPlane
-from ..core.quantity import Floats
 from ..core.segments import Curve
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..core.plane import SurveyPlane
+    from ..core.quantity import Floats
 
 LEAST_RISE_M = 1e-5
 """Metres: an arc that rises less than this over its chord is written as a straight. Hosts measure an arc
 through three points in one line wrongly (by up to half its length), and a hundredth of a millimetre is
 nothing on the ground."""
 
-POINT_Z, LINE_Z, ARCS_Z, COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z = 1001, 1002, 1008, 1009, 1010, 1011
+POINT_Z, LINE_Z, POLYGON_Z, MULTI_LINE_Z = 1001, 1002, 1003, 1005
+ARCS_Z, COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z = 1008, 1009, 1010, 1011
 """Geometry codes of ISO/IEC 13249-3 (SQL/MM), with z."""
 
 
@@ -26,10 +32,13 @@ POINT_Z, LINE_Z, ARCS_Z, COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z = 1001, 1002
 class MapFrame:
     """From survey-plane metres to the layer's CRS; without a plane (not placed) the metres stay.
 
-    Heights go into the CRS's length unit, so that a layer in feet has one unit for all three axes.
+    Heights go into the CRS's length unit, so that a layer in feet has one unit for all three axes. With a
+    `sag` in metres arcs become chords that lie nowhere further from them than that: for readers without
+    curves.
     """
 
     plane: SurveyPlane | None
+    sag: float | None = None
 
     def points(self, xyz: Floats) -> Floats:
         """(n, 3) survey plane, metres -> (n, 3) in the layer CRS's axes (east first) and length unit."""
@@ -47,32 +56,43 @@ class MapFrame:
         return _head(POINT_Z) + _doubles(self.points(np.array([xyz], dtype=float)))
 
     def line(self, run: Curve) -> bytes:
-        """A compound curve of straights and arcs."""
+        """A compound curve of straights and arcs (a line of chords where a sag is set)."""
+        if self.sag is not None:
+            return _piece(LINE_Z, self._chorded(run))
         return _compound(self._pieces(run))
 
     def lines(self, runs: Sequence[Curve]) -> bytes:
-        """A multi-curve, one compound curve a run."""
-        return _head(MULTI_CURVE_Z) + _count(runs) + b"".join(self.line(run) for run in runs)
+        """A multi-curve, one compound curve a run (a multi-line where a sag is set)."""
+        code = MULTI_CURVE_Z if self.sag is None else MULTI_LINE_Z
+        return _head(code) + _count(runs) + b"".join(self.line(run) for run in runs)
 
     def polygon(self, outline: Sequence[Curve]) -> bytes:
         """A curve polygon: the outer ring, then the holes; all are closed to the bit."""
+        if self.sag is not None:
+            rings = [self._chorded(_closed(ring)) for ring in outline]
+            return _head(POLYGON_Z) + _count(rings) + b"".join(_count(r) + _doubles(r) for r in rings)
         return _head(CURVE_POLYGON_Z) + _count(outline) + b"".join(self._ring(ring) for ring in outline)
+
+    def _chorded(self, run: Curve) -> Floats:
+        return self.points(chords(run, self.sag))
 
     def _ring(self, ring: Curve) -> bytes:
         pieces = self._pieces(_closed(ring))
-        return _piece(*pieces[0]) if len(pieces) == 1 and not pieces[0][0] else _compound(pieces)
+        return _piece(*pieces[0]) if len(pieces) == 1 and pieces[0][0] == LINE_Z else _compound(pieces)
 
-    def _pieces(self, run: Curve) -> list[tuple[bool, Floats]]:
-        """Runs of like edges, in order: whether they are arcs, and their points in the layer's CRS."""
+    def _pieces(self, run: Curve) -> list[tuple[int, Floats]]:
+        """Runs of like edges, in order: the geometry code and the points in the layer's CRS."""
         middles, is_arc = arc_middles(run)
         vertices, middles = self.points(run.points), self.points(middles)
-        pieces: list[tuple[bool, Floats]] = []
+        pieces: list[tuple[int, Floats]] = []
         start = 0
         for end in range(1, len(is_arc) + 1):
             if end == len(is_arc) or is_arc[end] != is_arc[start]:
                 corners = vertices[start : end + 1]
-                arcs = bool(is_arc[start])
-                pieces.append((arcs, _threaded(corners, middles[start:end]) if arcs else corners))
+                if is_arc[start]:
+                    pieces.append((ARCS_Z, _threaded(corners, middles[start:end])))
+                else:
+                    pieces.append((LINE_Z, corners))
                 start = end
         return pieces
 
@@ -92,6 +112,34 @@ def arc_middles(run: Curve) -> tuple[Floats, np.ndarray]:
     return middle, np.abs(rise) > LEAST_RISE_M
 
 
+def chords(run: Curve, sag: float) -> Floats:
+    """The run's points (n, 3) with enough on each arc that no chord lies further than `sag` metres from it.
+
+    An arc of radius R and sweep w is cut evenly into n chords with R (1 - cos(w / 2n)) <= sag; heights run
+    evenly along it.
+    """
+    pieces = [run.points[:1]]
+    for start, end, bulge, is_arc in zip(run.points, run.points[1:], run.bulge, arc_middles(run)[1]):
+        pieces.append(_arc_points(start, end, float(bulge), sag) if is_arc else end[None])
+    return np.concatenate(pieces)
+
+
+def _arc_points(start: Floats, end: Floats, bulge: float, sag: float) -> Floats:
+    """The points of one arc's chords after its start."""
+    sweep = 4 * math.atan(bulge)
+    chord = end[:2] - start[:2]
+    centre = (start[:2] + end[:2]) / 2 + np.array([-chord[1], chord[0]]) / (2 * math.tan(sweep / 2))
+    arm = start[:2] - centre
+    radius = math.hypot(*arm)
+    count = math.ceil(abs(sweep) / (2 * math.acos(max(0.0, 1 - sag / radius))))
+    part = np.arange(1, count + 1) / count
+    cos, sin = np.cos(sweep * part), np.sin(sweep * part)
+    x, y = centre[0] + arm[0] * cos - arm[1] * sin, centre[1] + arm[0] * sin + arm[1] * cos
+    points = np.column_stack([x, y, start[2] + (end[2] - start[2]) * part])
+    points[-1] = end
+    return points
+
+
 def _closed(ring: Curve) -> Curve:
     """The ring with its last point the very first one (a reader may compare the bits)."""
     points = ring.points.copy()
@@ -106,12 +154,12 @@ def _threaded(corners: Floats, middles: Floats) -> Floats:
     return points
 
 
-def _compound(pieces: Sequence[tuple[bool, Floats]]) -> bytes:
+def _compound(pieces: Sequence[tuple[int, Floats]]) -> bytes:
     return _head(COMPOUND_Z) + _count(pieces) + b"".join(_piece(*piece) for piece in pieces)
 
 
-def _piece(arcs: bool, points: Floats) -> bytes:  # noqa: FBT001 - one of two codes, positional in _pieces' pairs
-    return _head(ARCS_Z if arcs else LINE_Z) + _count(points) + _doubles(points)
+def _piece(code: int, points: Floats) -> bytes:
+    return _head(code) + _count(points) + _doubles(points)
 
 
 def _head(code: int) -> bytes:

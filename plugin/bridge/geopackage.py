@@ -4,17 +4,31 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from osgeo import gdal, ogr, osr
 
 from ..core.errors import BadInput
-from ..core.measure.rows import Survey
-from .fields import TABLES, Frame, Kind, RunFact, Table, column_kind, layer_geometry, record_geometry, record_values
+from .fields import (
+    TABLES,
+    Frame,
+    Kind,
+    RunFact,
+    Table,
+    column_kind,
+    layer_geometry,
+    record_geometry,
+    record_values,
+)
 from .progress import Progress, quiet
 from .resources import style_path
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from ..core.measure.rows import Survey
 
 ROWS_A_REPORT = 2000
 """Rows between two looks at whether the user cancelled (about 50 ms of writing)."""
@@ -46,6 +60,7 @@ def write_survey(
     picture: str | Path | None = None,
     runs: Sequence[RunFact] = (),
     progress: Progress = quiet,
+    sag: float | None = None,
 ) -> Path:
     """Write the whole survey as a GeoPackage; an older file is replaced only by a finished one.
 
@@ -55,28 +70,38 @@ def write_survey(
         picture: the orthophoto below the survey; its path is kept, relative to the GeoPackage.
         runs: facts of this run (inputs' checksums, settings, versions).
         progress: told the part done; may raise to stop.
+        sag: metres; where set, arcs are written as chords that lie nowhere further from them.
+
     Returns:
         The file written.
+
     Raises:
         BadInput: the file cannot be written; nothing is left behind.
     """
     path = with_ending(Path(path))
     facts = (*runs, *_picture_fact(picture, path.parent))
     with replacing(path) as unfinished, _gdal_errors(path):
-        _write_file(unfinished, survey, facts, progress)
+        _write_file(unfinished, survey, Frame(survey.plane, sag), facts, progress)
     return path
 
 
-def _write_file(path: Path, survey: Survey, facts: Sequence[RunFact], progress: Progress) -> None:
+def _write_file(
+    path: Path, survey: Survey, frame: Frame, facts: Sequence[RunFact], progress: Progress
+) -> None:
     dataset = gdal.GetDriverByName("GPKG").Create(str(path), 0, 0, 0, gdal.GDT_Unknown)
     try:
         dataset.StartTransaction()
-        _write_tables(dataset, survey, facts, progress)
+        _write_tables(dataset, survey, frame, facts, progress)
         _write_styles(dataset)
         dataset.CommitTransaction()
         dataset.FlushCache()
     finally:
         dataset = None  # GDAL closes a file when its last name goes; Windows removes none that is open
+
+
+def chorded_name(path: Path) -> Path:
+    """The name of the copy without curves, beside the survey."""
+    return path.with_name(f"{path.stem}_chorded.gpkg")
 
 
 def with_ending(path: Path) -> Path:
@@ -97,7 +122,7 @@ def replacing(path: Path) -> Iterator[Path]:
         _remove(unfinished)
         yield unfinished
         _settle(unfinished)
-        os.replace(unfinished, path)  # noqa: PTH105 - the one call that replaces on every system
+        unfinished.replace(path)
     except OSError as error:
         raise _not_written(path, error.strerror or str(error)) from error
     finally:
@@ -145,18 +170,21 @@ def _gdal_errors(path: Path) -> Iterator[None]:
                 module.DontUseExceptions()
 
 
-def _write_tables(dataset: gdal.Dataset, survey: Survey, facts: Sequence[RunFact], progress: Progress) -> None:
-    frame = Frame(survey.plane)
+def _write_tables(
+    dataset: gdal.Dataset, survey: Survey, frame: Frame, facts: Sequence[RunFact], progress: Progress
+) -> None:
     records = [facts if table.name == "runs" else table.records(survey) for table in TABLES]
     total, done = max(1, sum(map(len, records))), 0
     for table, rows in zip(TABLES, records):
-        code = layer_geometry(table, survey)
+        code = layer_geometry(table, survey, frame)
         layer = _create_layer(dataset, table, code, survey)
         definition = layer.GetLayerDefn()
         for row in rows:
             if done % ROWS_A_REPORT == 0:
                 progress(done / total, "Writing the GeoPackage")
-            layer.CreateFeature(_feature(definition, record_values(row, frame), record_geometry(row, frame, code)))
+            layer.CreateFeature(
+                _feature(definition, record_values(row, frame), record_geometry(row, frame, code))
+            )
             done += 1
         layer.SyncToDisk()
     progress(1.0, "Writing the GeoPackage")
@@ -190,7 +218,8 @@ def _feature(definition: ogr.FeatureDefn, values: Sequence[object], geometry: by
 
 def spatial_reference(survey: Survey) -> osr.SpatialReference:
     """The layers' CRS, by its authority's code where it has one; coordinates go in east first, whatever the
-    order of its axes, as the GeoPackage standard demands."""
+    order of its axes, as the GeoPackage standard demands.
+    """
     reference = osr.SpatialReference()
     reference.SetFromUserInput(crs_text(survey))
     reference.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)

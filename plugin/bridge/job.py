@@ -6,9 +6,9 @@ from __future__ import annotations
 import hashlib
 import platform
 import sys
-from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pyproj
@@ -20,11 +20,16 @@ from ..core.read.formats import TableKind, find_kind
 from .fields import RunFact
 from .resources import plugin_version
 
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
 LARGEST_TEXT = 512 * 1024 * 1024
 """Bytes: a text file above this is no log (a million stations take about 100 MB)."""
 HEAD = 4096
 """Bytes looked at to tell text from pictures and databases."""
-NOT_LOGS = frozenset({".gpkg", ".qgz", ".qgs", ".qgd", ".json", ".md", ".aux", ".prj", ".pdf", ".svg", ".dxf"})
+NOT_LOGS = frozenset(
+    {".gpkg", ".qgz", ".qgs", ".qgd", ".json", ".md", ".aux", ".prj", ".pdf", ".svg", ".dxf"}
+)
 """Endings of files that lie beside logs and are none, text though some are."""
 PICTURES = frozenset({".tif", ".tiff", ".png", ".jpg", ".jpeg", ".jp2", ".vrt"})
 WORLD_FILES = frozenset({".tfw", ".pgw", ".jgw", ".wld", ".j2w", ".xml"})
@@ -59,6 +64,7 @@ def read_files(
         beside: files named for a part of the job (`control`, `tapes`, `instruments`, `decisions`), or None. A
             part that is not named is looked for beside the logs, by content; one that is named is taken alone.
         picture: the orthophoto; looked for beside the logs where it is not named.
+
     Raises:
         BadInput: nothing was named, a file is not there or not what it was named as, a folder holds no texts.
     """
@@ -99,7 +105,9 @@ def _found_beside(logs: Sequence[str | Path], given: Mapping[Path, bytes]) -> di
 
 def run_facts(files: JobFiles, settings: Mapping[str, object], when: str) -> tuple[RunFact, ...]:
     """What the survey keeps of its making: the inputs' SHA-256, the settings, the versions, the time."""
-    inputs = [RunFact("input", name, hashlib.sha256(text).hexdigest()) for name, text in sorted(files.texts.items())]
+    inputs = [
+        RunFact("input", name, hashlib.sha256(text).hexdigest()) for name, text in sorted(files.texts.items())
+    ]
     if files.picture:
         inputs.append(RunFact("input", files.picture.name, _file_checksum(files.picture)))
     chosen = [RunFact("setting", name, str(value)) for name, value in settings.items() if value is not None]

@@ -3,15 +3,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import math
+from typing import TYPE_CHECKING
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsField, QgsFields, QgsGeometry
 
 from ..core.measure.rows import StationRow, Survey, Tags
-from ..core.walk import Walk
 from .compat import REAL_TYPE, TEXT_TYPE, WHOLE_TYPE
 from .fields import TABLES, Frame, Kind, Table, column_kind, record_geometry, record_values
 from .geopackage import LOCAL_WKT, crs_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from ..core.walk import Walk
 
 _HOST_TYPE = {Kind.TEXT: TEXT_TYPE, Kind.REAL: REAL_TYPE, Kind.WHOLE: WHOLE_TYPE}
 _BY_NAME = {table.name: table for table in TABLES}
@@ -65,18 +70,24 @@ def walk_stations(walks: Iterable[Walk]) -> list[StationRow]:
 def walks_crs(walks: Sequence[Walk]) -> QgsCoordinateReferenceSystem:
     """The CRS that all walks state, or the local one where they have frames of their own."""
     stated = {walk.keys.crs for walk in walks}
-    crs = QgsCoordinateReferenceSystem(stated.pop() or "") if len(stated) == 1 else QgsCoordinateReferenceSystem()
+    crs = (
+        QgsCoordinateReferenceSystem(stated.pop() or "")
+        if len(stated) == 1
+        else QgsCoordinateReferenceSystem()
+    )
     return crs if crs.isValid() else QgsCoordinateReferenceSystem.fromWkt(LOCAL_WKT)
 
 
 def _recorded_tags(walk: Walk, i: int) -> Tags:
     words = {name: walk.text(name, i) for name in ("item", "status", "surface", "option", "phase", "note")}
-    return Tags(site=walk.keys.site or "", walk=walk.name, feature=walk.feature[i], part=walk.part[i], **words)
+    return Tags(
+        site=walk.keys.site or "", walk=walk.name, feature=walk.feature[i], part=walk.part[i], **words
+    )
 
 
 def _seconds(time: float) -> str:
     """Seconds from the walk's start; nothing where none were recorded (NaN)."""
-    return f"{time:g}" if time == time else ""
+    return "" if math.isnan(time) else f"{time:g}"
 
 
 def map_crs(survey: Survey) -> QgsCoordinateReferenceSystem:

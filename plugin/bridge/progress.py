@@ -4,16 +4,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-
-from qgis.core import QgsFeedback
+from typing import TYPE_CHECKING
 
 from ..core.errors import Cancelled
 from .text import tr
 
+if TYPE_CHECKING:
+    from qgis.core import QgsFeedback
+
 Progress = Callable[[float, str], None]
 
 
-def quiet(part: float, words: str) -> None:  # noqa: ARG001 - the signature of Progress
+def quiet(part: float, words: str) -> None:
     """Progress that nobody watches."""
 
 

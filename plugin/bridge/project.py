@@ -21,9 +21,12 @@ from qgis.core import (
     QgsRectangle,
     QgsReferencedRectangle,
     QgsVectorLayer,
+    QgsVirtualLayerDefinition,
+    QgsWkbTypes,
 )
 
 from ..core.errors import BadInput
+from .resources import style_path
 from .text import tr
 
 GROUPS = ("Survey", "Design", "Ground", "Checks", "Sheets")
@@ -35,6 +38,10 @@ LAYERS = {
 """Tables by group, from the top."""
 HIDDEN = frozenset({"stations", "legs"})
 """Layers that start switched off: the working, not the plan."""
+PLACES_QUERY = (
+    "SELECT code, severity, place, message, remedy, answers, answer, make_point(x, y) AS geometry "
+    "FROM findings WHERE x IS NOT NULL"
+)
 MARGIN = 1.1
 """How much wider than the survey the first view is."""
 
@@ -60,6 +67,7 @@ def fill_project(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
 
     Returns:
         The layers added, in order.
+
     Raises:
         BadInput: the GeoPackage cannot be opened.
     """
@@ -70,6 +78,8 @@ def fill_project(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
         group = root.findGroup(group_name) or root.addGroup(group_name)
         for table in LAYERS.get(group_name, ()):
             added.append(_add_table(project, group, geopackage, table))
+        if group_name == "Checks":
+            added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
         _set_view(project, added)
     picture = survey_picture(geopackage)
@@ -109,6 +119,23 @@ def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, 
     return layer
 
 
+def _add_finding_places(
+    project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, crs: QgsCoordinateReferenceSystem
+) -> QgsVectorLayer:
+    """The findings where they are on the ground, as a view of their table: no second copy to fall behind."""
+    view = QgsVirtualLayerDefinition()
+    view.addSource("findings", f"{geopackage}|layername=findings", "ogr", "UTF-8")
+    view.setQuery(PLACES_QUERY)
+    view.setGeometryField("geometry")
+    view.setGeometryWkbType(QgsWkbTypes.Type.Point)
+    layer = QgsVectorLayer(view.toString(), tr("Findings on the map"), "virtual")
+    layer.setCrs(crs)
+    layer.loadNamedStyle(str(style_path("finding_places")))
+    project.addMapLayer(layer, addToLegend=False)
+    group.insertLayer(0, layer)
+    return layer
+
+
 def _title(table: str) -> str:
     """A layer's name in the user's language."""
     return {
@@ -134,7 +161,7 @@ def _add_picture(project: QgsProject, root: QgsLayerTree, picture: Path) -> list
     if not layer.crs().isValid():
         layer.setCrs(project.crs())
     project.addMapLayer(layer, addToLegend=False)
-    root.insertLayer(-1, layer)
+    root.insertLayer(-1, layer).setExpanded(False)
     return [layer]
 
 
@@ -164,6 +191,6 @@ def _write(project: QgsProject, path: Path) -> None:
                 path=str(path),
                 reason=project.error() or tr("the folder is not writable"),
             )
-        os.replace(unfinished, path)  # noqa: PTH105 - the one call that replaces on every system
+        unfinished.replace(path)
     finally:
         unfinished.unlink(missing_ok=True)

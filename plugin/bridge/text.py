@@ -3,10 +3,13 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from qgis.PyQt.QtCore import QCoreApplication
 
-from ..core.errors import GroundTallyError
-from ..core.findings import Finding
+if TYPE_CHECKING:
+    from ..core.errors import GroundTallyError
+    from ..core.findings import Finding
 
 CONTEXT = "GroundTally"
 

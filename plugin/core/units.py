@@ -26,6 +26,8 @@ SURVEY_FOOT = Fraction(1200, 3937)
 """US survey foot in metres, exact (Mendenhall order, 1893)."""
 LARGEST_DENOMINATOR = 1024
 """Of a fraction of an inch: finer than 0.025 mm nothing on a site is."""
+HALF_PLAY = Fraction(1, 10**9)
+"""Of a step: a half that the rounding of metres to a float put just below the half still rounds up."""
 UPRIGHT_DEG = 90.0
 LEVEL_RATIO = 1e-9
 """A gradient flatter than 1 mm in 1,000 km is written as level, not as 1 in thousands of millions."""
@@ -241,7 +243,7 @@ def format_feet_inches(length: float, denominator: int = 16, *, foot: str = "ft"
             denominator=denominator, largest=LARGEST_DENOMINATOR,
         )  # fmt: skip
     exact = abs(Fraction(length)) / UNITS[foot].size * 12 * denominator
-    steps = math.floor(exact + Fraction(1, 2))
+    steps = math.floor(exact + Fraction(1, 2) + HALF_PLAY)
     feet, rest = divmod(steps, 12 * denominator)
     inches, over = divmod(rest, denominator)
     fraction = f" {Fraction(over, denominator)}" if over else ""

@@ -4,17 +4,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from qgis.core import Qgis, QgsApplication, QgsProject
 from qgis.PyQt.QtGui import QIcon
-from qgis.PyQt.QtWidgets import QToolBar, QWidget
 
 from ..bridge.compat import QAction
 from ..bridge.project import fill_project
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
+
+if TYPE_CHECKING:
+    from qgis.PyQt.QtWidgets import QToolBar, QWidget
 
 PROVIDER = "groundtally"
 MAIN_JOB = "survey_walks"
@@ -60,7 +62,7 @@ class Actions:
         dialog.show()
         return dialog
 
-    def show_result(self, was_successful: bool, results: dict[str, object]) -> None:  # noqa: FBT001 - a signal's
+    def show_result(self, was_successful: bool, results: dict[str, object]) -> None:
         """Put a finished survey into the open project, in the project's groups."""
         path = results.get("OUTPUT")
         if not was_successful or not path:

@@ -47,4 +47,6 @@ class AdjustWalks(Algorithm):
             WALKS: survey.walks,
             FINDINGS: survey.findings,
         }
-        return {name: ask.write(name, table_named(name.lower()), rows, frame, crs) for name, rows in parts.items()}
+        return {
+            name: ask.write(name, table_named(name.lower()), rows, frame, crs) for name, rows in parts.items()
+        }

@@ -4,8 +4,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from qgis.core import (
     QgsCoordinateReferenceSystem,
@@ -19,12 +19,16 @@ from qgis.core import (
 from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.compat import geometry_type
-from ..bridge.fields import Frame, Table
 from ..bridge.layers import table_features, table_fields
 from ..bridge.progress import Progress, report_to
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from ..bridge.fields import Frame, Table
 
 
 class Ask:
@@ -73,7 +77,12 @@ class Ask:
         return report_to(self.feedback, start, end)
 
     def write(
-        self, name: str, table: Table, records: Sequence[object], frame: Frame, crs: QgsCoordinateReferenceSystem
+        self,
+        name: str,
+        table: Table,
+        records: Sequence[object],
+        frame: Frame,
+        crs: QgsCoordinateReferenceSystem,
     ) -> str | None:
         """Put records into a sink; returns where it is, None for one that was not asked for."""
         code = geometry_type(table.geometry)

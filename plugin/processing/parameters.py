@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from qgis.core import (
     QgsProcessing,
     QgsProcessingAlgorithm,
@@ -15,19 +17,28 @@ from qgis.core import (
 )
 
 from ..bridge.job import JobFiles, read_files
-from ..bridge.text import explain_finding, tr
+from ..bridge.text import explain_finding, explain_remedy, tr
 from ..core.findings import Finding, Severity
 from ..core.measure.chain import Settings, survey_files
-from ..core.measure.rows import Survey
-from .algorithm import Ask
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..core.measure.rows import Survey
+    from .algorithm import Ask
 
 LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
+CHORDED, TOLERANCE = "CHORDED", "TOLERANCE"
+CHORD_SAG_M = 0.002
+"""Metres: the largest distance between a chord and its arc unless told."""
 
 
 def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     """The logs and what lies beside them."""
-    logs = QgsProcessingParameterMultipleLayers(LOGS, tr("Logs (files, or the folder they lie in)"), file_type())
+    logs = QgsProcessingParameterMultipleLayers(
+        LOGS, tr("Logs (files, or the folder they lie in)"), file_type()
+    )
     logs.setHelp(
         tr(
             "Walk logs, point lists, GPX, NMEA or LandXML files; or one folder, of which every text file counts. "
@@ -36,8 +47,12 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     )
     algorithm.addParameter(logs)
     algorithm.addParameter(_beside(CONTROL, tr("Control"), tr("Marks and the map points they belong to.")))
-    algorithm.addParameter(_beside(TAPES, tr("Taped lengths"), tr("Lengths between marks, to check the walks against.")))
-    algorithm.addParameter(_beside(INSTRUMENTS, tr("Instruments"), tr("What each instrument is worth, one sigma.")))
+    algorithm.addParameter(
+        _beside(TAPES, tr("Taped lengths"), tr("Lengths between marks, to check the walks against."))
+    )
+    algorithm.addParameter(
+        _beside(INSTRUMENTS, tr("Instruments"), tr("What each instrument is worth, one sigma."))
+    )
     algorithm.addParameter(_beside(DECISIONS, tr("Decisions"), tr("Answers to findings of an earlier run.")))
 
 
@@ -62,10 +77,32 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         algorithm.addParameter(parameter)
 
 
+def add_chord_parameters(algorithm: QgsProcessingAlgorithm) -> None:
+    """The copy for readers that have no curves."""
+    chorded = QgsProcessingParameterBoolean(
+        CHORDED, tr("Also write a copy without curves"), defaultValue=False
+    )
+    chorded.setHelp(tr("A second GeoPackage, _chorded, with arcs as chords; its figures are the exact ones."))
+    sag = QgsProcessingParameterNumber(
+        TOLERANCE,
+        tr("Largest distance between a chord and its arc, metres"),
+        QgsProcessingParameterNumber.Type.Double,
+        defaultValue=CHORD_SAG_M,
+        minValue=1e-5,
+        maxValue=1.0,
+    )
+    sag.setMetadata({"widget_wrapper": {"decimals": 4}})
+    for parameter in (chorded, sag):
+        parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+        algorithm.addParameter(parameter)
+
+
 def picture_parameter() -> QgsProcessingParameterFile:
     """The orthophoto; a file, not a layer, so that its path can be kept beside the survey."""
     parameter = QgsProcessingParameterFile(PICTURE, tr("Picture the control was picked from"), optional=True)
-    parameter.setHelp(tr("Laid under the survey. The one picture in the logs' folder is taken where none is named."))
+    parameter.setHelp(
+        tr("Laid under the survey. The one picture in the logs' folder is taken where none is named.")
+    )
     return parameter
 
 
@@ -101,14 +138,19 @@ def make_survey(ask: Ask, files: JobFiles, settings: Settings, part: float = 1.0
     return survey
 
 
-def tell_findings(ask: Ask, findings: tuple[Finding, ...]) -> None:
-    """Findings in the log: how many, and each open stop in words."""
-    counts = {severity: sum(f.severity is severity for f in findings) for severity in Severity}
+def tell_findings(ask: Ask, findings: Sequence[Finding]) -> None:
+    """Findings in the log: how many wait for an answer, and each open stop in words."""
+    waiting = [finding for finding in findings if finding.is_open]
+    stops = [finding for finding in waiting if finding.severity is Severity.STOP]
     ask.feedback.pushInfo(
-        tr("Findings: {stops} to stop at, {asks} to answer, {notes} to know.").format(
-            stops=counts[Severity.STOP], asks=counts[Severity.ASK], notes=counts[Severity.NOTE]
+        tr("Findings: {stops} to stop at, {asks} to answer, {answered} answered, {notes} to know.").format(
+            stops=len(stops),
+            asks=len(waiting) - len(stops),
+            answered=sum(finding.answer is not None for finding in findings),
+            notes=sum(finding.severity is Severity.NOTE for finding in findings),
         )
     )
-    for finding in findings:
-        if finding.is_open and finding.severity is Severity.STOP:
-            ask.feedback.pushWarning(f"{finding.code} {finding.place}: {explain_finding(finding)}")
+    for finding in stops:
+        ask.feedback.pushWarning(
+            f"{finding.code} {finding.place}: {explain_finding(finding)} {explain_remedy(finding)}"
+        )

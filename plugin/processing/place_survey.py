@@ -48,4 +48,6 @@ class PlaceSurvey(Algorithm):
             PLACEMENT: (survey.placement,),
             FINDINGS: survey.findings,
         }
-        return {name: ask.write(name, table_named(name.lower()), rows, frame, crs) for name, rows in parts.items()}
+        return {
+            name: ask.write(name, table_named(name.lower()), rows, frame, crs) for name, rows in parts.items()
+        }

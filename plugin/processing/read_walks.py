@@ -8,6 +8,7 @@ from qgis.core import QgsProcessing, QgsProcessingParameterFeatureSink
 from ..bridge.fields import Frame
 from ..bridge.layers import table_named, walk_stations, walks_crs
 from ..bridge.text import tr
+from ..core.check.rules import check_job
 from ..core.read.job import read_job
 from .algorithm import Algorithm, Ask
 from .parameters import add_job_parameters, job_files, tell_findings
@@ -39,10 +40,11 @@ class ReadWalks(Algorithm):
         report = ask.progress()
         report(0.0, "Reading the logs")
         read = read_job(job_files(ask).texts)
+        findings = (*read.findings, *check_job(read.job, read.decisions))
         report(0.5, "Writing the stations")
         walks, frame, crs = read.job.walks, Frame(None), walks_crs(read.job.walks)
-        tell_findings(ask, read.findings)
+        tell_findings(ask, findings)
         return {
             STATIONS: ask.write(STATIONS, table_named("stations"), walk_stations(walks), frame, crs),
-            FINDINGS: ask.write(FINDINGS, table_named("findings"), read.findings, frame, crs),
+            FINDINGS: ask.write(FINDINGS, table_named("findings"), findings, frame, crs),
         }

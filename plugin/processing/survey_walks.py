@@ -5,18 +5,23 @@ from __future__ import annotations
 
 import dataclasses
 from datetime import datetime, timezone
+from typing import TYPE_CHECKING
 
 from qgis.core import QgsProcessingOutputFile, QgsProcessingParameterFileDestination
 
-from ..bridge.geopackage import write_survey
+from ..bridge.fields import RunFact
+from ..bridge.geopackage import chorded_name, write_survey
 from ..bridge.job import run_facts
 from ..bridge.project import write_project
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
 from .algorithm import Algorithm, Ask
 from .parameters import (
+    CHORDED,
     OUTPUT,
     PICTURE,
+    TOLERANCE,
+    add_chord_parameters,
     add_job_parameters,
     add_place_parameters,
     job_files,
@@ -25,7 +30,10 @@ from .parameters import (
     picture_parameter,
 )
 
-PROJECT = "PROJECT"
+if TYPE_CHECKING:
+    from pathlib import Path
+
+PROJECT, CHORDED_COPY = "PROJECT", "CHORDED_COPY"
 MEASURED = 0.7
 """The part of a run's time that measuring takes; the rest is writing."""
 
@@ -56,19 +64,38 @@ class SurveyWalks(Algorithm):
         self.addParameter(picture_parameter())
         add_place_parameters(self)
         self.addParameter(
-            QgsProcessingParameterFileDestination(OUTPUT, tr("Survey GeoPackage"), tr("GeoPackage") + " (*.gpkg)")
+            QgsProcessingParameterFileDestination(
+                OUTPUT, tr("Survey GeoPackage"), tr("GeoPackage") + " (*.gpkg)"
+            )
         )
+        add_chord_parameters(self)
         self.addOutput(QgsProcessingOutputFile(PROJECT, tr("Project")))
+        self.addOutput(QgsProcessingOutputFile(CHORDED_COPY, tr("Chorded copy")))
 
     def work(self, ask: Ask) -> dict[str, object]:
         files = job_files(ask, ask.file(PICTURE))
         settings = job_settings(ask)
         survey = make_survey(ask, files, settings, MEASURED)
-        facts = run_facts(files, dataclasses.asdict(settings), datetime.now(timezone.utc).isoformat(timespec="seconds"))
-        path = write_survey(survey, ask.output_file(OUTPUT), files.picture, facts, ask.progress(MEASURED, 1.0))
+        facts = run_facts(files, dataclasses.asdict(settings), now())
+        path = write_survey(
+            survey, ask.output_file(OUTPUT), files.picture, facts, ask.progress(MEASURED, 0.9)
+        )
+        copy = None
+        if ask.flag(CHORDED):
+            sag = ask.number(TOLERANCE)
+            told = (*facts, RunFact("setting", "chord_sag_m", str(sag)))
+            copy = str(write_survey(survey, chorded_name(path), files.picture, told, sag=sag))
+        return {OUTPUT: str(path), PROJECT: self._project(ask, path), CHORDED_COPY: copy}
+
+    def _project(self, ask: Ask, path: Path) -> str | None:
+        """The project; without it the survey is still whole, and the project can be made again from it."""
         try:
-            project = str(write_project(path))
-        except GroundTallyError as error:  # the survey is whole; its project can be made again
+            return str(write_project(path))
+        except GroundTallyError as error:
             ask.feedback.pushWarning(explain(error))
-            project = ""
-        return {OUTPUT: str(path), PROJECT: project}
+            return None
+
+
+def now() -> str:
+    """The time, as it is kept."""
+    return datetime.now(timezone.utc).isoformat(timespec="seconds")

@@ -20,7 +20,27 @@
     </data_defined_properties>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="255,255,255,0"/>
+      <Option name="color" type="QString" value="255,255,255,255"/>
+      <Option name="joinstyle" type="QString" value="bevel"/>
+      <Option name="offset" type="QString" value="0,0"/>
+      <Option name="offset_unit" type="QString" value="MM"/>
+      <Option name="outline_color" type="QString" value="255,255,255,191"/>
+      <Option name="outline_style" type="QString" value="solid"/>
+      <Option name="outline_width" type="QString" value="1.4"/>
+      <Option name="outline_width_unit" type="QString" value="MM"/>
+      <Option name="style" type="QString" value="no"/>
+     </Option>
+     <data_defined_properties>
+      <Option type="Map">
+       <Option name="name" type="QString" value=""/>
+       <Option name="properties"/>
+       <Option name="type" type="QString" value="collection"/>
+      </Option>
+     </data_defined_properties>
+    </layer>
+    <layer class="SimpleFill" enabled="1" locked="0" pass="0">
+     <Option type="Map">
+      <Option name="color" type="QString" value="255,255,255,128"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -28,7 +48,7 @@
       <Option name="outline_style" type="QString" value="dash"/>
       <Option name="outline_width" type="QString" value="0.6"/>
       <Option name="outline_width_unit" type="QString" value="MM"/>
-      <Option name="style" type="QString" value="no"/>
+      <Option name="style" type="QString" value="solid"/>
      </Option>
      <data_defined_properties>
       <Option type="Map">
@@ -57,7 +77,7 @@
        <Option name="type" type="QString" value="collection"/>
       </Option>
      </data_defined_properties>
-     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@0@1" type="line">
+     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@0@2" type="line">
       <data_defined_properties>
        <Option type="Map">
         <Option name="name" type="QString" value=""/>
@@ -77,7 +97,7 @@
         <Option name="joinstyle" type="QString" value="bevel"/>
         <Option name="line_color" type="QString" value="213,94,0,255"/>
         <Option name="line_style" type="QString" value="dash"/>
-        <Option name="line_width" type="QString" value="0.2"/>
+        <Option name="line_width" type="QString" value="0.25"/>
         <Option name="line_width_unit" type="QString" value="MM"/>
         <Option name="offset" type="QString" value="0"/>
         <Option name="offset_unit" type="QString" value="MM"/>
@@ -110,7 +130,27 @@
     </data_defined_properties>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="255,255,255,89"/>
+      <Option name="color" type="QString" value="255,255,255,255"/>
+      <Option name="joinstyle" type="QString" value="bevel"/>
+      <Option name="offset" type="QString" value="0,0"/>
+      <Option name="offset_unit" type="QString" value="MM"/>
+      <Option name="outline_color" type="QString" value="255,255,255,191"/>
+      <Option name="outline_style" type="QString" value="solid"/>
+      <Option name="outline_width" type="QString" value="1.1"/>
+      <Option name="outline_width_unit" type="QString" value="MM"/>
+      <Option name="style" type="QString" value="no"/>
+     </Option>
+     <data_defined_properties>
+      <Option type="Map">
+       <Option name="name" type="QString" value=""/>
+       <Option name="properties"/>
+       <Option name="type" type="QString" value="collection"/>
+      </Option>
+     </data_defined_properties>
+    </layer>
+    <layer class="SimpleFill" enabled="1" locked="0" pass="0">
+     <Option type="Map">
+      <Option name="color" type="QString" value="255,255,255,128"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -139,7 +179,27 @@
     </data_defined_properties>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="240,228,66,64"/>
+      <Option name="color" type="QString" value="255,255,255,255"/>
+      <Option name="joinstyle" type="QString" value="bevel"/>
+      <Option name="offset" type="QString" value="0,0"/>
+      <Option name="offset_unit" type="QString" value="MM"/>
+      <Option name="outline_color" type="QString" value="255,255,255,191"/>
+      <Option name="outline_style" type="QString" value="solid"/>
+      <Option name="outline_width" type="QString" value="1.15"/>
+      <Option name="outline_width_unit" type="QString" value="MM"/>
+      <Option name="style" type="QString" value="no"/>
+     </Option>
+     <data_defined_properties>
+      <Option type="Map">
+       <Option name="name" type="QString" value=""/>
+       <Option name="properties"/>
+       <Option name="type" type="QString" value="collection"/>
+      </Option>
+     </data_defined_properties>
+    </layer>
+    <layer class="SimpleFill" enabled="1" locked="0" pass="0">
+     <Option type="Map">
+      <Option name="color" type="QString" value="240,228,66,115"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -180,7 +240,7 @@
        <Option name="type" type="QString" value="collection"/>
       </Option>
      </data_defined_properties>
-     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@2@1" type="marker">
+     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@2@2" type="marker">
       <data_defined_properties>
        <Option type="Map">
         <Option name="name" type="QString" value=""/>
@@ -228,7 +288,27 @@
     </data_defined_properties>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="0,158,115,64"/>
+      <Option name="color" type="QString" value="255,255,255,255"/>
+      <Option name="joinstyle" type="QString" value="bevel"/>
+      <Option name="offset" type="QString" value="0,0"/>
+      <Option name="offset_unit" type="QString" value="MM"/>
+      <Option name="outline_color" type="QString" value="255,255,255,191"/>
+      <Option name="outline_style" type="QString" value="solid"/>
+      <Option name="outline_width" type="QString" value="1.15"/>
+      <Option name="outline_width_unit" type="QString" value="MM"/>
+      <Option name="style" type="QString" value="no"/>
+     </Option>
+     <data_defined_properties>
+      <Option type="Map">
+       <Option name="name" type="QString" value=""/>
+       <Option name="properties"/>
+       <Option name="type" type="QString" value="collection"/>
+      </Option>
+     </data_defined_properties>
+    </layer>
+    <layer class="SimpleFill" enabled="1" locked="0" pass="0">
+     <Option type="Map">
+      <Option name="color" type="QString" value="0,158,115,89"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -265,7 +345,7 @@
        <Option name="type" type="QString" value="collection"/>
       </Option>
      </data_defined_properties>
-     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@3@1" type="line">
+     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@3@2" type="line">
       <data_defined_properties>
        <Option type="Map">
         <Option name="name" type="QString" value=""/>
@@ -285,7 +365,7 @@
         <Option name="joinstyle" type="QString" value="bevel"/>
         <Option name="line_color" type="QString" value="0,158,115,255"/>
         <Option name="line_style" type="QString" value="solid"/>
-        <Option name="line_width" type="QString" value="0.18"/>
+        <Option name="line_width" type="QString" value="0.25"/>
         <Option name="line_width_unit" type="QString" value="MM"/>
         <Option name="offset" type="QString" value="0"/>
         <Option name="offset_unit" type="QString" value="MM"/>
@@ -318,7 +398,27 @@
     </data_defined_properties>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="213,94,0,31"/>
+      <Option name="color" type="QString" value="255,255,255,255"/>
+      <Option name="joinstyle" type="QString" value="bevel"/>
+      <Option name="offset" type="QString" value="0,0"/>
+      <Option name="offset_unit" type="QString" value="MM"/>
+      <Option name="outline_color" type="QString" value="255,255,255,191"/>
+      <Option name="outline_style" type="QString" value="solid"/>
+      <Option name="outline_width" type="QString" value="1.15"/>
+      <Option name="outline_width_unit" type="QString" value="MM"/>
+      <Option name="style" type="QString" value="no"/>
+     </Option>
+     <data_defined_properties>
+      <Option type="Map">
+       <Option name="name" type="QString" value=""/>
+       <Option name="properties"/>
+       <Option name="type" type="QString" value="collection"/>
+      </Option>
+     </data_defined_properties>
+    </layer>
+    <layer class="SimpleFill" enabled="1" locked="0" pass="0">
+     <Option type="Map">
+      <Option name="color" type="QString" value="213,94,0,76"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -355,7 +455,7 @@
        <Option name="type" type="QString" value="collection"/>
       </Option>
      </data_defined_properties>
-     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@4@1" type="line">
+     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@4@2" type="line">
       <data_defined_properties>
        <Option type="Map">
         <Option name="name" type="QString" value=""/>
@@ -373,7 +473,7 @@
         <Option name="dash_pattern_offset_unit" type="QString" value="MM"/>
         <Option name="draw_inside_polygon" type="QString" value="0"/>
         <Option name="joinstyle" type="QString" value="bevel"/>
-        <Option name="line_color" type="QString" value="213,94,0,255"/>
+        <Option name="line_color" type="QString" value="0,0,0,255"/>
         <Option name="line_style" type="QString" value="solid"/>
         <Option name="line_width" type="QString" value="0.18"/>
         <Option name="line_width_unit" type="QString" value="MM"/>
@@ -416,7 +516,7 @@
        <Option name="type" type="QString" value="collection"/>
       </Option>
      </data_defined_properties>
-     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@4@2" type="line">
+     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@4@3" type="line">
       <data_defined_properties>
        <Option type="Map">
         <Option name="name" type="QString" value=""/>
@@ -434,7 +534,7 @@
         <Option name="dash_pattern_offset_unit" type="QString" value="MM"/>
         <Option name="draw_inside_polygon" type="QString" value="0"/>
         <Option name="joinstyle" type="QString" value="bevel"/>
-        <Option name="line_color" type="QString" value="213,94,0,255"/>
+        <Option name="line_color" type="QString" value="0,0,0,255"/>
         <Option name="line_style" type="QString" value="solid"/>
         <Option name="line_width" type="QString" value="0.18"/>
         <Option name="line_width_unit" type="QString" value="MM"/>
@@ -469,7 +569,27 @@
     </data_defined_properties>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="86,180,233,76"/>
+      <Option name="color" type="QString" value="255,255,255,255"/>
+      <Option name="joinstyle" type="QString" value="bevel"/>
+      <Option name="offset" type="QString" value="0,0"/>
+      <Option name="offset_unit" type="QString" value="MM"/>
+      <Option name="outline_color" type="QString" value="255,255,255,191"/>
+      <Option name="outline_style" type="QString" value="solid"/>
+      <Option name="outline_width" type="QString" value="1.2"/>
+      <Option name="outline_width_unit" type="QString" value="MM"/>
+      <Option name="style" type="QString" value="no"/>
+     </Option>
+     <data_defined_properties>
+      <Option type="Map">
+       <Option name="name" type="QString" value=""/>
+       <Option name="properties"/>
+       <Option name="type" type="QString" value="collection"/>
+      </Option>
+     </data_defined_properties>
+    </layer>
+    <layer class="SimpleFill" enabled="1" locked="0" pass="0">
+     <Option type="Map">
+      <Option name="color" type="QString" value="86,180,233,128"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -506,7 +626,7 @@
        <Option name="type" type="QString" value="collection"/>
       </Option>
      </data_defined_properties>
-     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@5@1" type="line">
+     <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="@5@2" type="line">
       <data_defined_properties>
        <Option type="Map">
         <Option name="name" type="QString" value=""/>
@@ -526,7 +646,7 @@
         <Option name="joinstyle" type="QString" value="bevel"/>
         <Option name="line_color" type="QString" value="0,114,178,255"/>
         <Option name="line_style" type="QString" value="solid"/>
-        <Option name="line_width" type="QString" value="0.12"/>
+        <Option name="line_width" type="QString" value="0.18"/>
         <Option name="line_width_unit" type="QString" value="MM"/>
         <Option name="offset" type="QString" value="0"/>
         <Option name="offset_unit" type="QString" value="MM"/>

@@ -10,7 +10,7 @@ import pytest
 from osgeo import ogr
 from qgis.core import QgsGeometry
 
-from plugin.bridge.geometry import MapFrame
+from plugin.bridge.geometry import MapFrame, chords
 from plugin.core.segments import Curve
 from tests.made_survey import COURT, COURT_AREA_M2, HOLE, KERB, KERB_LENGTH_M, NAN, TREE_RING, curve
 
@@ -35,7 +35,7 @@ def reversed_curve(run: Curve) -> Curve:
 
 
 def moved(run: Curve, by: float) -> Curve:
-    return Curve(run.points + [by, by, 0.0], run.bulge)
+    return Curve(run.points + np.array([by, by, 0.0]), run.bulge)
 
 
 def test_an_arc_keeps_the_exact_length_of_the_kerb():
@@ -73,7 +73,9 @@ def test_an_edge_that_hardly_bends_is_written_straight(bulge):
 
 def test_an_arc_between_two_equal_points_is_written_straight():
     line = read(LOCAL.line(curve((5, 5), (5, 5), (6, 5), bulges={0: 0.5})))
-    assert [line.GetGeometryRef(i).GetGeometryName() for i in range(line.GetGeometryCount())] == ["LINESTRING"]
+    assert [line.GetGeometryRef(i).GetGeometryName() for i in range(line.GetGeometryCount())] == [
+        "LINESTRING"
+    ]
 
 
 def test_an_arc_of_three_quarters_keeps_its_length():
@@ -122,3 +124,34 @@ def test_a_mirrored_arc_bends_to_the_other_side():
     x0, x1, y0, y1 = up.GetEnvelope()
     assert down.GetEnvelope() == pytest.approx((x0, x1, -y1, -y0), abs=1e-12)
     assert np.isfinite(down.Length())
+
+
+@pytest.mark.parametrize("sag", [0.01, 0.002, 1e-4])
+@pytest.mark.parametrize("ring", [COURT, TREE_RING, reversed_curve(COURT)], ids=["court", "tree", "reversed"])
+def test_chords_lie_nowhere_further_from_their_arc_than_the_sag(ring, sag):
+    points = chords(ring, sag)
+    assert points[0] == pytest.approx(ring.points[0], abs=1e-12)
+    assert points[-1] == pytest.approx(ring.points[-1], abs=1e-12)
+    centre, radius = ((12, 1.5), 14.5) if len(ring.points) == 5 else ((-2.5, 6), 0.75)
+    on_arc = np.abs(np.hypot(*(points[:, :2] - centre).T) - radius) < 1e-9
+    both = on_arc[:-1] & on_arc[1:] & (np.hypot(*np.diff(points[:, :2], axis=0).T) < 5)
+    middles = (points[:-1, :2] + points[1:, :2]) / 2
+    gaps = radius - np.hypot(*(middles[both] - centre).T)
+    assert len(gaps) > 3
+    assert gaps.max() <= sag * (1 + 1e-9)
+    assert gaps.max() > sag / 4, "far more chords than needed"
+
+
+def test_a_chorded_outline_is_a_plain_polygon_a_little_smaller():
+    frame = MapFrame(None, sag=0.002)
+    polygon = read(frame.polygon((COURT, HOLE)))
+    assert polygon.GetGeometryName() == "POLYGON"
+    # A chord of sag f takes two thirds of f from the area by its length: 22.07 m of arc at 2 mm at most.
+    assert COURT_AREA_M2 - 22.07 * 0.002 * 2 / 3 * 1.001 <= polygon.GetArea() < COURT_AREA_M2
+    assert read(frame.line(KERB)).GetGeometryName() == "LINESTRING"
+    assert read(frame.lines((KERB, KERB))).GetGeometryName() == "MULTILINESTRING"
+
+
+def test_an_arc_smaller_than_the_sag_is_one_or_two_chords():
+    points = chords(curve((0, 0), (0.001, 0), bulges={0: 1.0}), 0.01)
+    assert 2 <= len(points) <= 3

@@ -52,7 +52,7 @@ def layer(path: Path, table: str) -> QgsVectorLayer:
 def rows(path: Path, table: str) -> list[dict[str, object]]:
     with sqlite3.connect(path) as connection:
         connection.row_factory = sqlite3.Row
-        return [dict(row) for row in connection.execute(f'SELECT * FROM "{table}"')]  # noqa: S608 - our own names
+        return [dict(row) for row in connection.execute(f'SELECT * FROM "{table}"')]
 
 
 @pytest.fixture
@@ -96,7 +96,9 @@ def test_figures_come_back_as_they_went_in(written):
 def test_figures_that_are_kept_out_are_null_and_say_why(written):
     bed = next(row for row in rows(written, "areas") if row["feature"] == "Bed 3")
     assert bed["finding"] == "GE-01"
-    assert [bed[name] for name in ("area_m2", "area_m2_sigma", "perimeter_m", "fall_bearing_deg")] == [None] * 4
+    assert [bed[name] for name in ("area_m2", "area_m2_sigma", "perimeter_m", "fall_bearing_deg")] == [
+        None
+    ] * 4
 
 
 def test_a_curved_side_has_radius_and_sweep_in_degrees(written):
@@ -125,9 +127,13 @@ def test_curves_come_back_true_to_the_ground_in_every_crs(crs, tmp_path, qgis_ap
     points = np.array([(v.x(), v.y(), v.z()) for v in line.constGet().points()])
     back = survey.plane.from_crs(points[:, :2])
     # Straight, then one arc (start, middle, end), then straight; the arc's centre is (24, 0), its radius 6.
-    corners = np.array([(-6, -6), (24, -6), (24 + 6 * math.sqrt(0.5), -6 * math.sqrt(0.5)), (30, 0), (30, 2.5)])
+    corners = np.array(
+        [(-6, -6), (24, -6), (24 + 6 * math.sqrt(0.5), -6 * math.sqrt(0.5)), (30, 0), (30, 2.5)]
+    )
     assert back == pytest.approx(corners, abs=1e-6)
-    assert points[:, 2] * survey.plane.crs_unit_m == pytest.approx([84.72, 84.12, 84.06, 84.0, 84.0], abs=1e-9)
+    assert points[:, 2] * survey.plane.crs_unit_m == pytest.approx(
+        [84.72, 84.12, 84.06, 84.0, 84.0], abs=1e-9
+    )
 
 
 @pytest.mark.parametrize("crs", sorted(PLACES))
@@ -140,7 +146,9 @@ def test_the_bearing_of_an_ellipse_is_that_of_its_axis_on_the_grid(crs, tmp_path
     east, north = ends[1] - ends[0]
     # The web projection is not conformal: its grid bends a direction by up to 0.2 degrees.
     tolerance = 0.2 if crs == "EPSG:3857" else 1e-4
-    assert station["sigma_bearing_deg"] == pytest.approx(math.degrees(math.atan2(east, north)) % 180, abs=tolerance)
+    assert station["sigma_bearing_deg"] == pytest.approx(
+        math.degrees(math.atan2(east, north)) % 180, abs=tolerance
+    )
 
 
 def test_a_survey_in_no_place_is_written_in_a_local_crs_of_metres(tmp_path, qgis_app):
@@ -153,12 +161,14 @@ def test_a_survey_in_no_place_is_written_in_a_local_crs_of_metres(tmp_path, qgis
 
 
 def test_a_length_of_several_runs_makes_the_layer_one_of_multi_curves(tmp_path, qgis_app):
-    shifted = Curve(KERB.points + [0, 40, 0], KERB.bulge)
+    shifted = Curve(KERB.points + np.array([0, 40, 0]), KERB.bulge)
     length = LengthRow(Tags(feature="Kerb"), (KERB, shifted), metres(1.0), None, None, None)
     path = write_survey(made_survey(None, lengths=(length,)), tmp_path / "site.gpkg")
     opened = layer(path, "lengths")
     assert QgsWkbTypes.displayString(opened.wkbType()) == "MultiCurveZ"
-    assert next(opened.getFeatures()).geometry().constGet().length() == pytest.approx(2 * KERB_LENGTH_M, abs=1e-6)
+    assert next(opened.getFeatures()).geometry().constGet().length() == pytest.approx(
+        2 * KERB_LENGTH_M, abs=1e-6
+    )
 
 
 def test_heights_that_are_missing_leave_features_that_open_and_lie_where_they_should(tmp_path, qgis_app):
@@ -174,9 +184,11 @@ def test_heights_that_are_missing_leave_features_that_open_and_lie_where_they_sh
 
 def test_an_empty_survey_still_has_every_table(tmp_path, qgis_app):
     survey = made_survey(None)
-    nothing = {name: () for name in ("areas", "lengths", "spots", "sides", "legs", "stations", "marks", "walks")}
+    nothing = dict.fromkeys(("areas", "lengths", "spots", "sides", "legs", "stations", "marks", "walks"), ())
     path = write_survey(replace(survey, findings=(), **nothing), tmp_path / "site.gpkg")
-    assert [layer(path, table.name).featureCount() for table in TABLES if table.name != "placement"] == [0] * 10
+    assert [layer(path, table.name).featureCount() for table in TABLES if table.name != "placement"] == [
+        0
+    ] * 10
 
 
 def test_each_layer_carries_its_style_as_the_default(written):

@@ -7,7 +7,7 @@ import json
 import re
 import shutil
 import zipfile
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
@@ -19,6 +19,9 @@ from plugin.bridge.project import GROUPS, fill_project, survey_picture, write_pr
 from plugin.bridge.resources import RESOURCES
 from plugin.core.errors import BadInput
 from tests.made_survey import made_survey
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 STYLES = sorted((RESOURCES / "styles").glob("*.qml"))
 
@@ -67,6 +70,16 @@ def test_layers_are_styled_and_valid_and_the_crs_is_the_surveys(made):
     assert project.viewSettings().defaultViewExtent().contains(layers["Areas"].extent())
 
 
+def test_a_finding_stands_on_the_map_where_it_was_noticed(made):
+    project = opened(made)
+    layer = project.mapLayersByName("Findings on the map")[0]
+    (finding,) = layer.getFeatures()
+    point = finding.geometry().asPoint()
+    survey = made_survey()
+    place = tuple(survey.plane.to_crs(np.array([[14.0, -1.0]]))[0])
+    assert (finding["code"], point.x(), point.y()) == ("GE-01", *pytest.approx(place, abs=1e-6))
+
+
 def test_the_project_opens_after_the_folder_was_moved(made, tmp_path):
     shutil.move(str(made.parent), str(tmp_path / "elsewhere"))
     project = opened(tmp_path / "elsewhere" / made.name)
@@ -80,8 +93,8 @@ def test_no_path_of_this_machine_stands_in_the_project(made, tmp_path):
     with zipfile.ZipFile(made) as archive:
         text = archive.read(next(n for n in archive.namelist() if n.endswith(".qgs"))).decode("utf-8")
     sources = re.findall(r"<datasource>([^<]+)</datasource>", text)
-    assert len(sources) == 12
-    assert [source for source in sources if not source.startswith("./")] == []
+    assert len(sources) == 13
+    assert [source for source in sources if not source.startswith(("./", "?layer=ogr:.%2Fsite.gpkg"))] == []
     assert str(tmp_path) not in text
 
 
@@ -89,14 +102,18 @@ def test_the_project_can_be_made_again_from_the_geopackage_alone(made):
     made.unlink()
     again = write_project(made.with_suffix(".gpkg"))
     assert again == made
-    assert len(opened(again).mapLayers()) == 12
-    assert sorted(p.name for p in made.parent.iterdir() if p.suffix != ".xml") == ["photo.tif", "site.gpkg", "site.qgz"]
+    assert len(opened(again).mapLayers()) == 13
+    assert sorted(p.name for p in made.parent.iterdir() if p.suffix != ".xml") == [
+        "photo.tif",
+        "site.gpkg",
+        "site.qgz",
+    ]
 
 
 def test_a_picture_that_has_gone_is_left_out(made, picture):
     picture.unlink()
     assert survey_picture(made.with_suffix(".gpkg")) is None
-    assert len(opened(write_project(made.with_suffix(".gpkg"))).mapLayers()) == 11
+    assert len(opened(write_project(made.with_suffix(".gpkg"))).mapLayers()) == 12
 
 
 def test_a_survey_joins_an_open_project_without_changing_its_crs(made):
@@ -111,7 +128,9 @@ def test_a_survey_joins_an_open_project_without_changing_its_crs(made):
 
 def test_a_file_that_is_no_survey_is_told(tmp_path, qgis_app):
     (tmp_path / "other.gpkg").write_text("no database")
-    with pytest.raises(BadInput, match="holds no table marks. Give a GeoPackage that Survey walks has written"):
+    with pytest.raises(
+        BadInput, match="holds no table marks. Give a GeoPackage that Survey walks has written"
+    ):
         write_project(tmp_path / "other.gpkg")
     assert [p.name for p in tmp_path.iterdir()] == ["other.gpkg"]
 
@@ -133,10 +152,12 @@ def test_styles_use_the_palette_alone(path):
 
 @pytest.mark.parametrize("path", STYLES, ids=lambda p: p.stem)
 def test_a_style_loads_on_its_layer(path, made):
-    layer = QgsVectorLayer(f"{made.with_suffix('.gpkg')}|layername={path.stem}", path.stem, "ogr")
+    title = "Findings on the map" if path.stem == "finding_places" else path.stem.capitalize()
+    project = opened(made)
+    layer = project.mapLayersByName(title)[0]
     message, was_loaded = layer.loadNamedStyle(str(path))
     assert was_loaded, message
     settings = layer.labeling().settings()
     expression = QgsExpression(settings.fieldName)
     assert not expression.hasParserError()
-    assert {column for column in expression.referencedColumns()} <= set(layer.fields().names())
+    assert set(expression.referencedColumns()) <= set(layer.fields().names())

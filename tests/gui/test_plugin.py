@@ -25,28 +25,28 @@ class Window:
         self.messages: list[tuple] = []
         self.extents: list = []
 
-    def mainWindow(self):  # noqa: N802 - the host's name
+    def mainWindow(self):
         return self.window
 
-    def addToolBar(self, title):  # noqa: N802 - the host's name
+    def addToolBar(self, title):
         return self.window.addToolBar(title)
 
-    def addPluginToMenu(self, menu, action):  # noqa: N802 - the host's name
+    def addPluginToMenu(self, menu, action):
         self.menus.setdefault(menu, []).append(action)
 
-    def removePluginMenu(self, menu, action):  # noqa: N802 - the host's name
+    def removePluginMenu(self, menu, action):
         self.menus[menu].remove(action)
 
-    def messageBar(self):  # noqa: N802 - the host's name
+    def messageBar(self):
         return self
 
-    def pushMessage(self, *words):  # noqa: N802 - the host's name
+    def pushMessage(self, *words):
         self.messages.append(words)
 
-    def mapCanvas(self):  # noqa: N802 - the host's name
+    def mapCanvas(self):
         return self
 
-    def setReferencedExtent(self, extent):  # noqa: N802 - the host's name
+    def setReferencedExtent(self, extent):
         self.extents.append(extent)
 
 
@@ -149,8 +149,8 @@ def test_a_finished_job_appears_in_the_projects_groups(loaded, window, project, 
     path = write_survey(made_survey(), tmp_path / "site.gpkg")
     loaded._actions.show_result(True, {"OUTPUT": str(path)})
     root = project.layerTreeRoot()
-    assert [layer.name() for layer in root.findGroup("Survey").findLayers()][0] == "Marks"
-    assert len(project.mapLayers()) == 11
+    assert next(layer.name() for layer in root.findGroup("Survey").findLayers()) == "Marks"
+    assert len(project.mapLayers()) == 12
     assert project.crs().authid() == "EPSG:25831"
     assert len(window.extents) == 1
 

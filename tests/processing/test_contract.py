@@ -34,7 +34,9 @@ def outputs(algorithm, folder: Path) -> dict[str, object]:
 def test_every_file_is_one_algorithm_and_its_id_is_the_files_name(provider):
     files = {path.stem for path in (ROOT / "plugin" / "processing").glob("*.py")} - SHARED
     assert {algorithm.name() for algorithm in provider.algorithms()} == files
-    assert {algorithm.id() for algorithm in provider.algorithms()} == {f"groundtally:{name}" for name in files}
+    assert {algorithm.id() for algorithm in provider.algorithms()} == {
+        f"groundtally:{name}" for name in files
+    }
 
 
 @names
@@ -60,7 +62,9 @@ def test_a_clone_has_the_same_parameters(name, provider):
     algorithm = provider.algorithm(name)
     clone = algorithm.create()
     assert type(clone) is type(algorithm)
-    assert [p.name() for p in clone.parameterDefinitions()] == [p.name() for p in algorithm.parameterDefinitions()]
+    assert [p.name() for p in clone.parameterDefinitions()] == [
+        p.name() for p in algorithm.parameterDefinitions()
+    ]
 
 
 @names
@@ -79,7 +83,9 @@ def test_no_run_leaves_anything_on_the_algorithm(name, provider, job, made_core,
 def test_the_inputs_are_untouched(name, provider, job, made_core, tmp_path):
     before = {path.name: path.read_bytes() for path in job.iterdir()}
     algorithm = provider.algorithm(name).create()
-    algorithm.run({"LOGS": [str(job)], **outputs(algorithm, tmp_path)}, QgsProcessingContext(), QgsProcessingFeedback())
+    algorithm.run(
+        {"LOGS": [str(job)], **outputs(algorithm, tmp_path)}, QgsProcessingContext(), QgsProcessingFeedback()
+    )
     assert {path.name: path.read_bytes() for path in job.iterdir()} == before
 
 

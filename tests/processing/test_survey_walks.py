@@ -13,6 +13,7 @@ from qgis.core import (
     QgsProcessingFeedback,
     QgsProject,
     QgsVectorLayer,
+    QgsWkbTypes,
 )
 
 from plugin.core.errors import Refused
@@ -26,10 +27,10 @@ class Heard(QgsProcessingFeedback):
         super().__init__(False)
         self.infos, self.warnings = [], []
 
-    def pushInfo(self, info):  # noqa: N802 - the host's name
+    def pushInfo(self, info):
         self.infos.append(info)
 
-    def pushWarning(self, warning):  # noqa: N802 - the host's name
+    def pushWarning(self, warning):
         self.warnings.append(warning)
 
 
@@ -43,7 +44,10 @@ def run(provider, feedback=None, **given):
 
 def facts(path):
     with sqlite3.connect(path) as connection:
-        return {(kind, name): value for kind, name, value in connection.execute("SELECT kind, name, value FROM runs")}
+        return {
+            (kind, name): value
+            for kind, name, value in connection.execute("SELECT kind, name, value FROM runs")
+        }
 
 
 def test_a_folder_gives_a_survey_and_its_project(provider, job, made_core, tmp_path):
@@ -76,7 +80,9 @@ def test_a_named_control_takes_the_place_of_the_one_beside_the_logs(provider, jo
 
 
 def test_a_log_named_as_control_is_told(provider, job, made_core, tmp_path):
-    with pytest.raises(QgsProcessingException, match=r"w1\.csv was named as control, but it holds: walk log\. Name the"):
+    with pytest.raises(
+        QgsProcessingException, match=r"w1\.csv was named as control, but it holds: walk log\. Name the"
+    ):
         run(provider, LOGS=str(job), CONTROL=str(job / "w1.csv"), OUTPUT=str(tmp_path / "site.gpkg"))
 
 
@@ -102,8 +108,22 @@ def test_the_survey_keeps_what_it_was_made_from(provider, job, made_core, tmp_pa
 def test_open_stops_are_warnings_and_all_findings_are_counted(provider, job, made_core, tmp_path):
     heard = Heard()
     run(provider, heard, LOGS=str(job), OUTPUT=str(tmp_path / "site.gpkg"))
-    assert heard.warnings == ['GE-01 Bed 3: The outline of "Bed 3" crosses itself between stations 4 and 7.']
-    assert "Findings: 1 to stop at, 1 to answer, 1 to know." in heard.infos
+    assert heard.warnings == [
+        (
+            'GE-01 Bed 3: The outline of "Bed 3" crosses itself between stations 4 and 7. '
+            'Answer with the outline that is meant, or walk "Bed 3" again.'
+        )
+    ]
+    assert "Findings: 1 to stop at, 1 to answer, 0 answered, 1 to know." in heard.infos
+
+
+def test_a_copy_without_curves_is_written_on_request(provider, job, made_core, tmp_path):
+    results = run(provider, LOGS=str(job), CHORDED=True, TOLERANCE=0.001, OUTPUT=str(tmp_path / "site.gpkg"))
+    assert results["CHORDED_COPY"] == str(tmp_path / "site_chorded.gpkg")
+    layer = QgsVectorLayer(f"{results['CHORDED_COPY']}|layername=areas", "areas", "ogr")
+    assert QgsWkbTypes.displayString(layer.wkbType()) == "PolygonZ"
+    assert facts(results["CHORDED_COPY"])["setting", "chord_sag_m"] == "0.001"
+    assert ("setting", "chord_sag_m") not in facts(results["OUTPUT"])
 
 
 def test_a_refused_job_says_why_and_leaves_the_older_survey(provider, job, made_core, tmp_path, monkeypatch):

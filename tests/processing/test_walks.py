@@ -15,7 +15,11 @@ def run(provider, name, job, tmp_path, **outputs):
     algorithm = provider.algorithm(name).create()
     places = {key: str(tmp_path / f"{key.lower()}.gpkg") for key in outputs}
     results, was_good = algorithm.run(
-        {"LOGS": str(job), **places}, QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False
+        {"LOGS": str(job), **places},
+        QgsProcessingContext(),
+        QgsProcessingFeedback(),
+        {},
+        catchExceptions=False,
     )
     assert was_good
     layers = {key: QgsVectorLayer(results[key], key, "ogr") for key in outputs}
@@ -65,7 +69,9 @@ def test_place_survey_puts_marks_on_the_map(provider, job, made_core, tmp_path):
     point = next(layers["MARKS"].getFeatures()).geometry().asPoint()
     import numpy as np
 
-    assert (point.x(), point.y()) == pytest.approx(tuple(survey.plane.to_crs(np.array([[-1.0, -4.0]]))[0]), abs=1e-6)
+    assert (point.x(), point.y()) == pytest.approx(
+        tuple(survey.plane.to_crs(np.array([[-1.0, -4.0]]))[0]), abs=1e-6
+    )
     placement = next(layers["PLACEMENT"].getFeatures())
     assert placement["status"] == "placed"
     assert placement["rotation_deg"] == pytest.approx(math.degrees(math.radians(27.5)), abs=1e-12)

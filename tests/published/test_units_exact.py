@@ -30,8 +30,12 @@ def test_metres_of_a_state_plane_point_in_both_feet():
     # T7-03. NGS conversion sample: one point in metres, US survey feet and international feet; the metres are
     # rounded to 1 mm, so 1.8 thousandths of a foot play.
     north, east = 76470.391, 407886.681
-    assert [convert(v, "m", "us-ft") for v in (north, east)] == pytest.approx([250886.607, 1338208.22], abs=0.0018)
-    assert [convert(v, "m", "ft") for v in (north, east)] == pytest.approx([250887.109, 1338210.896], abs=0.0018)
+    assert [convert(v, "m", "us-ft") for v in (north, east)] == pytest.approx(
+        [250886.607, 1338208.22], abs=0.0018
+    )
+    assert [convert(v, "m", "ft") for v in (north, east)] == pytest.approx(
+        [250887.109, 1338210.896], abs=0.0018
+    )
 
 
 def test_the_two_feet_are_told_apart_at_that_point():

@@ -15,9 +15,24 @@ FILES = sorted(
     for path in (ROOT / "plugin" / ring).rglob("*.py")
     if path.name != "compat.py"
 )
-QT_ENUM_OWNERS = {"Qt", "QMessageBox", "QDialogButtonBox", "QSizePolicy", "QFrame", "QAbstractItemView", "QFont"}
+QT_ENUM_OWNERS = {
+    "Qt",
+    "QMessageBox",
+    "QDialogButtonBox",
+    "QSizePolicy",
+    "QFrame",
+    "QAbstractItemView",
+    "QFont",
+}
 GONE = {"exec_", "setMargin", "QRegExp"}
-NEWER_THAN_3_22 = {"GeometryType", "WkbType", "DistanceUnit", "LayerType", "ProcessingSourceType", "CrsWktVariant"}
+NEWER_THAN_3_22 = {
+    "GeometryType",
+    "WkbType",
+    "DistanceUnit",
+    "LayerType",
+    "ProcessingSourceType",
+    "CrsWktVariant",
+}
 
 
 def short_enums(source: str) -> list[str]:
@@ -44,7 +59,13 @@ def test_enums_carry_their_scope(path):
 
 
 @pytest.mark.parametrize(
-    "source", ["Qt.UserRole", "dialog.exec_()", "Qgis.GeometryType.Point", "QMessageBox.Yes | QMessageBox.StandardButton.No"]
+    "source",
+    [
+        "Qt.UserRole",
+        "dialog.exec_()",
+        "Qgis.GeometryType.Point",
+        "QMessageBox.Yes | QMessageBox.StandardButton.No",
+    ],
 )
 def test_a_short_enum_is_seen(source):
     assert len(short_enums(source)) == 1

@@ -4,14 +4,17 @@
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
 ROOT = Path(__file__).parents[2]
 PLUGIN = ROOT / "plugin"
-STEPS = "read check adjust place shape measure price handover register".split()
+STEPS = ["read", "check", "adjust", "place", "shape", "measure", "price", "handover", "register"]
 MAY_USE = {
     "core": {"core"},
     "bridge": {"core", "bridge"},
@@ -86,7 +89,10 @@ def test_every_folder_of_core_is_a_step():
         ("core/plane.py", "from plugin.core import walk"),
         ("bridge/crs.py", "from ..gui import dock"),
         ("gui/dock.py", "from ..processing import provider"),
-        ("processing/x.py", "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from ..gui.dock import Dock"),
+        (
+            "processing/x.py",
+            "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from ..gui.dock import Dock",
+        ),
     ],
 )
 def test_a_breach_is_seen(path, source):

@@ -21,12 +21,23 @@ LONGEST_FUNCTION = 60
 def code_lines(source: str) -> set[int]:
     """The lines that hold code."""
     lines: set[int] = set()
-    skipped = {tokenize.COMMENT, tokenize.NL, tokenize.NEWLINE, tokenize.INDENT, tokenize.DEDENT, tokenize.ENDMARKER}
+    skipped = {
+        tokenize.COMMENT,
+        tokenize.NL,
+        tokenize.NEWLINE,
+        tokenize.INDENT,
+        tokenize.DEDENT,
+        tokenize.ENDMARKER,
+    }
     for token in tokenize.generate_tokens(io.StringIO(source).readline):
         if token.type not in skipped:
             lines.update(range(token.start[0], token.end[0] + 1))
     for node in ast.walk(ast.parse(source)):
-        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant) and isinstance(node.value.value, str):
+        if (
+            isinstance(node, ast.Expr)
+            and isinstance(node.value, ast.Constant)
+            and isinstance(node.value.value, str)
+        ):
             lines.difference_update(range(node.lineno, node.end_lineno + 1))
     return lines
 

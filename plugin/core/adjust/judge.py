@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..findings import Decisions, Finding, Severity
+from ..quantity import COVER_95
 from .closures import Loop
 from .naming import Hypothesis, Suspect, name_exchange, name_suspects
 from .solve import Both, Freed, Tested, solve, test_all
@@ -82,10 +83,13 @@ def _let_go(freed: Freed, worst: Tested) -> Freed:
 
 
 def _without_heights(both: Both, exchanged: tuple[Hypothesis, ...], freed: Freed) -> Freed:
-    """A walk with exchanged marks keeps one height (its shift); the others would bend its neighbours."""
+    """A walk with exchanged marks keeps one height (its shift); the others would bend its neighbours. Stands on
+    marks that no other stand shares bend nothing, and cannot be let go (the mark would hang on nothing)."""
     rows = list(freed.heights)
+    stands = both.height.occupations
     for walk in {h.walk for h in exchanged}:
-        own = [i for i, o in enumerate(both.height.occupations) if o.walk == walk]
+        elsewhere = {o.mark for o in stands if o.walk != walk}
+        own = [i for i, o in enumerate(stands) if o.walk == walk and o.mark in elsewhere]
         rows += [i for i in own[1:] if i not in rows]
     return replace(freed, heights=tuple(rows))
 
@@ -245,8 +249,6 @@ def _single_findings(both: Both, worst: Tested, severity: Severity, decisions: D
 def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
     tape = both.ties.tapes[worst.number]
     row = both.plan.tapes[worst.number]
-    way = both.plan.marks[row.end] - both.plan.marks[row.start]
-    computed = float((way @ way) ** 0.5)
     return Finding(
         "SR-01",
         severity,
@@ -258,9 +260,9 @@ def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
             "start": tape.start,
             "end": tape.end,
             "taped": row.distance,
-            "computed": computed,
-            "difference": row.distance - computed,
-            "allowed": 1.96 * worst.sigma * abs(row.distance - computed) / max(worst.size, 1e-12),
+            "computed": row.distance - worst.size,
+            "difference": worst.size,
+            "allowed": COVER_95 * worst.sigma,
         },
         file=tape.file,
         line=tape.line,
@@ -292,7 +294,7 @@ def _stand_findings(both: Both, worst: Tested, severity: Severity) -> list[Findi
                 "mark": ties.marks[o.mark],
                 "walk": walk.name,
                 "station": walk.station[i],
-                "size": worst.size,
+                "size": abs(worst.size),
                 "also": also,
             },
             file=walk.file,
@@ -313,7 +315,7 @@ def _height_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
         walk.place(i),
         "The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives.",
         "Was it the same point, with the same pole height? Correct the log, or leave this height out.",
-        {"mark": ties.marks[o.mark], "walk": walk.name, "station": walk.station[i], "size": worst.size},
+        {"mark": ties.marks[o.mark], "walk": walk.name, "station": walk.station[i], "size": abs(worst.size)},
         file=walk.file,
         line=int(walk.line[i]),
         walk=walk.name,
@@ -332,7 +334,7 @@ def _level_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
         "The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels "
         "give.",
         "Check the level and its datum, or leave it out.",
-        {"mark": mark, "height": level.height, "size": worst.size},
+        {"mark": mark, "height": level.height, "size": abs(worst.size)},
         answers=("leave out", "accept"),
     )
 

@@ -123,13 +123,13 @@ class Solved:
 
     def _at_stations(self, errors: Floats) -> Floats:
         """(..., n, d) -> (..., k d) at the occupations."""
-        return errors[..., self.rows.stations, :].reshape(*errors.shape[:-2], -1)
+        return errors[..., self.rows.stations, :].reshape(*errors.shape[:-2], self._occupied)
 
     def _scatter(self, y: Floats) -> Floats:
         """(..., r) -> (..., n, d): the rows' values put at their stations (two rows may share one)."""
         d = self.field.axes
         out = np.zeros((*y.shape[:-1], self.count, d))
-        values = y[..., : self._occupied].reshape(*y.shape[:-1], -1, d)
+        values = y[..., : self._occupied].reshape(*y.shape[:-1], len(self.rows.stations), d)
         np.add.at(np.moveaxis(out, -2, 0), self.rows.stations, np.moveaxis(values, -2, 0))
         return out
 

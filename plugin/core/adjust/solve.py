@@ -100,7 +100,8 @@ def _only_base(ties: Ties, number: int, freed: Sequence[int]) -> Floats | None:
 @dataclass(frozen=True)
 class Tested:
     """One test of the job: what it is of (`stand`, `tape`, `pair`, `height`, `level`, `plan`, `heights`), the
-    number of that thing, and its outcome. `size` is the estimated blunder and `sigma` its sigma, metres."""
+    number of that thing, and its outcome. `size` is the estimated blunder in metres (observed less what the rest
+    gives; a length where there are two axes or more) and `sigma` its sigma."""
 
     kind: str
     number: int
@@ -149,8 +150,9 @@ def _row_test(tests: RowTests, kind: str, number: int, effect: Floats) -> Tested
     outcome = tests.of(effect)
     if not outcome.is_checked:
         return Tested(kind, number, outcome)
-    size = float(np.linalg.norm(tests.estimate(effect)))
-    return Tested(kind, number, outcome, size, size / math.sqrt(outcome.chi2) if outcome.chi2 > 0 else math.nan)
+    found = tests.estimate(effect)
+    size = float(found[0]) if len(found) == 1 else float(np.linalg.norm(found))
+    return Tested(kind, number, outcome, size, abs(size) / math.sqrt(outcome.chi2) if outcome.chi2 > 0 else math.nan)
 
 
 def _pairs(ties: Ties) -> list[tuple[int, ...]]:

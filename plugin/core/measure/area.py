@@ -69,10 +69,11 @@ def fit_plane(positions: Positions, piece: Piece) -> Plane | None:
     z = np.array([positions.z[list(rows)].mean() for rows in stations])
     d, z = xy - xy.mean(axis=0), z - z.mean()
     spread = d.T @ d
-    low, high = np.linalg.eigvalsh(spread)
-    if low <= IN_LINE * high:
+    a, b, c = spread[0, 0], spread[0, 1], spread[1, 1]
+    determinant, trace = a * c - b * b, a + c
+    if determinant <= IN_LINE * trace**2:
         return None
-    inverse = np.linalg.inv(spread)
+    inverse = np.array([[c, -b], [-b, a]]) / determinant
     pq = inverse @ (d.T @ z)
     residual = z - d @ pq
     by_z = d @ inverse

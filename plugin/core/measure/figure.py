@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..positions import Positions
-from ..quantity import Floats, Gradient, Quantity
+from ..quantity import Floats, Gradient, Ints, Quantity
 from ..shape.records import Piece
 
 BLOCK = 150
@@ -64,15 +64,22 @@ def by_stations(
 
 
 def plan_sigmas(positions: Positions, gradients: Sequence[Gradient]) -> Floats:
-    """(m,) one-sigma of figures of one feature that hang on the plan alone, from one joint covariance."""
-    if not gradients:
-        return np.zeros(0)
-    rows, number = np.unique(np.concatenate([g.index for g in gradients]), return_inverse=True)
-    if len(rows) > BLOCK or not len(rows):
-        return np.sqrt([max(positions.variance(g), 0.0) for g in gradients])
-    figure = np.repeat(np.arange(len(gradients)), [len(g.index) for g in gradients])
-    moves = np.zeros((len(gradients), len(rows), 2))
-    np.add.at(moves, (figure, number), np.concatenate([g.plan for g in gradients]))
-    flat = moves.reshape(len(gradients), -1)
+    """(m,) one-sigma of figures, one by one."""
+    return np.sqrt([max(positions.variance(g), 0.0) for g in gradients])
+
+
+def block_sigmas(positions: Positions, rows: Ints, moves: Floats) -> Floats:
+    """(m,) one-sigma of figures that move with some stations by (m, k, 2), from one joint covariance."""
+    flat = moves.reshape(len(moves), -1)
     covariance = positions.plan_covariance(rows).reshape(2 * len(rows), 2 * len(rows))
     return np.asarray(np.sqrt(np.maximum(((flat @ covariance) * flat).sum(axis=1), 0.0)))
+
+
+def dense_pull(piece: Piece, rows: Ints) -> tuple[Floats, Floats]:
+    """The pull of a piece as (v, 2, k, 2) and (e, k, 2), k stations in order of row."""
+    pull = piece.pull
+    vertices = np.zeros((len(piece.points), len(rows), 2, 2))
+    np.add.at(vertices, (pull.vertex, np.searchsorted(rows, pull.vertex_row)), pull.vertex_by)
+    turns = np.zeros((len(piece.half), len(rows), 2))
+    np.add.at(turns, (pull.edge, np.searchsorted(rows, pull.edge_row)), pull.edge_by)
+    return vertices.transpose(0, 2, 1, 3), turns

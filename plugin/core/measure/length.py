@@ -12,7 +12,7 @@ from ..positions import Positions
 from ..quantity import Floats, Gradient, Ints, Quantity
 from ..segments import length_factor
 from ..shape.records import DrawnLeg, Piece
-from .figure import Figure, by_stations, mix
+from .figure import BLOCK, Figure, block_sigmas, by_stations, dense_pull, mix, plan_sigmas
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,6 +39,14 @@ class Edges:
     def length(self) -> Floats:
         """(e,) metres in plan."""
         return self._lengths[0]
+
+    def by_rows(self, rows: Ints) -> Floats:
+        """(e, k, 2) change of each edge's length by metre of k stations (in order of row)."""
+        vertices, turns = dense_pull(self.piece, rows)
+        first, last = self.piece.ends
+        _, by_end, by_half = self._lengths
+        moves = np.einsum("ea,eakb->ekb", by_end, vertices[last] - vertices[first])
+        return np.asarray(moves + by_half[:, None, None] * turns)
 
     @cached_property
     def rise(self) -> Floats:
@@ -88,11 +96,39 @@ class Edges:
         return mix(value, parts)
 
 
-def height_gradient(piece: Piece, vertex: int) -> Gradient:
-    """How a vertex's height moves with the stations."""
-    by_z = np.zeros(len(piece.points))
-    by_z[vertex] = 1.0
-    return by_stations(piece, by_z=by_z)
+@dataclass(frozen=True, eq=False)
+class WalkedLegs:
+    """The legs of a piece in plan: lengths (l,) and one-sigmas (l,), and the same of its sides."""
+
+    lengths: Floats
+    sigmas: Floats
+    side_lengths: Floats
+    side_sigmas: Floats
+
+
+def measure_legs(edges: Edges, positions: Positions) -> WalkedLegs:
+    """Lengths in plan of all legs and sides of a piece, metres."""
+    piece = edges.piece
+    first = [leg.first for leg in piece.legs]
+    lengths = np.add.reduceat(edges.length, first)
+    side_lengths = np.array([lengths[list(side)].sum() for side in piece.sides])
+    rows = np.unique(np.concatenate([piece.pull.vertex_row, piece.pull.edge_row]))
+    if len(rows) > BLOCK:
+        every = [edges.plan_length(edges_of(leg)) for leg in piece.legs]
+        sigmas = plan_sigmas(positions, [run.gradient for run in every])
+        whole = [sum_of([every[k] for k in side]).gradient for side in piece.sides]
+        return WalkedLegs(lengths, sigmas, side_lengths, plan_sigmas(positions, whole))
+    moves = np.add.reduceat(edges.by_rows(rows), first, axis=0)
+    whole_moves = [moves[list(side)].sum(axis=0) for side in piece.sides]
+    sigmas = block_sigmas(positions, rows, np.array([*moves, *whole_moves]))
+    return WalkedLegs(lengths, sigmas[: len(first)], side_lengths, sigmas[len(first) :])
+
+
+def height_gradient(piece: Piece, vertex: int, factor: float = 1.0) -> Gradient:
+    """How a vertex's height, times a factor, moves with the stations."""
+    its = piece.pull.height == vertex
+    index = piece.pull.height_row[its]
+    return Gradient(index, np.zeros((len(index), 2)), factor * piece.pull.height_by[its])
 
 
 def rise_between(piece: Piece, start: int, end: int) -> Figure | None:

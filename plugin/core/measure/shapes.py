@@ -9,14 +9,24 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..positions import Positions
-from ..quantity import Floats, Ints, Quantity
+from ..quantity import Ints, Quantity
 from ..segments import half_sweeps
 from ..shape.records import DrawnLeg, LegShape, Piece, Shape
 from ..walk import Kind
 from .area import Plane, fall_bearing, fit_plane, measure_fall, net_figure, ring_figure, sloped_figure
 from .drawn import draw_edges, outline_of, shape_text
-from .figure import Figure, mix, plan_sigmas
-from .length import Edges, edges_of, gradient_of, height_gradient, rise_between, slope_of, sum_of
+from .figure import Figure, mix
+from .length import (
+    Edges,
+    WalkedLegs,
+    edges_of,
+    gradient_of,
+    height_gradient,
+    measure_legs,
+    rise_between,
+    slope_of,
+    sum_of,
+)
 from .method import area_method, leg_method, length_method
 from .rows import AreaRow, LegRow, LengthRow, SideRow, SpotRow, Tags
 
@@ -62,7 +72,7 @@ def measure_shapes(
         if shape.kind is Kind.SPOT:
             spots.append(_spot_row(shape, positions, tags))
             continue
-        walked = [_walked_legs(piece, positions) for piece in shape.pieces]
+        walked = [measure_legs(Edges(piece), positions) for piece in shape.pieces]
         for piece, measured in zip(shape.pieces, walked):
             legs += _leg_rows(shape, piece, measured, positions, tags)
         if shape.kind is Kind.LENGTH:
@@ -98,37 +108,18 @@ def _spot_row(shape: Shape, positions: Positions, tags: Tags) -> SpotRow:
     return SpotRow(replace(tags, method="position and height of the station"), (x, y, z), height)
 
 
-@dataclass(frozen=True, eq=False)
-class _Walked:
-    """The legs of a piece as figures: lengths in plan with their sigmas."""
-
-    edges: Edges
-    runs: tuple[Figure, ...]
-    sigmas: Floats
-
-    def run(self, k: int) -> Quantity:
-        """Length of leg k in plan."""
-        return Quantity(self.runs[k].value, float(self.sigmas[k]), "m")
-
-
-def _walked_legs(piece: Piece, positions: Positions) -> _Walked:
-    edges = Edges(piece)
-    runs = tuple(edges.plan_length(edges_of(leg)) for leg in piece.legs)
-    return _Walked(edges, runs, plan_sigmas(positions, [run.gradient for run in runs]))
-
-
 def _leg_rows(
-    shape: Shape, piece: Piece, walked: _Walked, positions: Positions, tags: Tags
+    shape: Shape, piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
 ) -> list[LegRow]:
     walk, first = positions.walks[shape.walk], int(positions.first[shape.walk])
     out = []
-    for k, leg in enumerate(piece.legs):
-        run = walked.run(k)
+    for leg, length, sigma in zip(piece.legs, walked.lengths, walked.sigmas):
+        run = Quantity(float(length), float(sigma), "m")
         rise = rise_between(piece, leg.first, leg.last % len(piece.points))
         lift = rise.quantity(positions, "m") if rise else None
         slope = slope_of(lift, run)
         if leg.last - leg.first > 1 or leg.vertical is not None:
-            whole = walked.edges.slope_length(edges_of(leg))
+            whole = Edges(piece).slope_length(edges_of(leg))
             slope = whole.quantity(positions, "m") if whole else None
         out.append(
             LegRow(
@@ -146,17 +137,15 @@ def _leg_rows(
 
 
 def _side_rows(
-    shape: Shape, piece: Piece, walked: _Walked, positions: Positions, tags: Tags
+    shape: Shape, piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
 ) -> list[SideRow]:
-    runs = [sum_of([walked.runs[k] for k in side]) for side in piece.sides]
-    sigmas = plan_sigmas(positions, [run.gradient for run in runs])
     out = []
-    for side, run, sigma in zip(piece.sides, runs, sigmas):
+    for side, value, sigma in zip(piece.sides, walked.side_lengths, walked.side_sigmas):
         legs = [piece.legs[k] for k in side]
         index = np.concatenate([edges_of(leg) for leg in legs])
         radius, sweep = _arc_of(piece, legs[0], index)
         own = replace(tags, method=leg_method(legs[0]), shape="")
-        length = Quantity(run.value, float(sigma), "m")
+        length = Quantity(float(value), float(sigma), "m")
         curve = draw_edges(piece, index)
         out.append(SideRow(own, curve, shape.place, "", legs[-1].item, length, radius, sweep))
     return out

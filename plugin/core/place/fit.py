@@ -19,6 +19,9 @@ from ..errors import TooFewPoints
 from ..quantity import Floats, Gradient, Ints
 from ..walk import Walk
 
+WHOLE_LIMIT = 600
+"""Stations up to which the whole covariance is held (12 MB); beyond, it is only applied to what is asked."""
+
 
 @dataclass(frozen=True, eq=False)
 class Fit:
@@ -149,17 +152,46 @@ class Placed:
         back = np.concatenate([plan, -by_target.reshape(-1, 2)]) @ self.fit.matrix
         return np.concatenate([index, self.rows]), back, by_target
 
+    @cached_property
+    def _whole(self) -> Floats | None:
+        """(2n, 2n) covariance of all placed stations, where they are few enough to hold it."""
+        n = len(self.xy)
+        if n > WHOLE_LIMIT:
+            return None
+        unit = np.eye(2 * n).reshape(2 * n, n, 2)
+        own = self.adjusted.both.plan.solved.apply(unit).reshape(2 * n, 2 * n)
+        if self.fit is None:
+            return own
+        r = self.fit.matrix
+        turned = np.einsum("ij,ajbk,lk->aibl", r, own.reshape(n, 2, n, 2), r, optimize=True).reshape(2 * n, 2 * n)
+        at = (2 * self.rows[:, None] + (0, 1)).ravel()
+        lead = (self._levers(self.xy) @ self._solution).reshape(2 * n, -1)
+        cross = turned[:, at] @ lead.T
+        inner = turned[np.ix_(at, at)] + np.diag(np.repeat(self.picks, 2) ** 2)
+        out = turned - cross - cross.T + lead @ inner @ lead.T
+        out.reshape(n, 2, n, 2)[:, (0, 1), :, (0, 1)] += self.common**2
+        return out
+
     def variance(self, gradient: Gradient) -> float:
         """Variance of a figure: the survey's share, the picks' and the common shift's."""
+        height = self.adjusted.variance(
+            Gradient(gradient.index, np.zeros_like(gradient.plan), gradient.height)
+        )
+        if self._whole is not None:
+            at = (2 * gradient.index[:, None] + (0, 1)).ravel()
+            g = gradient.plan.ravel()
+            return height + float(max(g @ self._whole[np.ix_(at, at)] @ g, 0.0))
         index, plan, by_target = self.pull(gradient.index, gradient.plan)
-        height = np.concatenate([gradient.height, np.zeros(len(index) - len(gradient.index))])
-        own = self.adjusted.variance(Gradient(index, plan, height))
+        own = self.adjusted.variance(Gradient(index, plan, np.zeros(len(index))))
         picks = float(np.sum((by_target * np.repeat(self.picks, 2)) ** 2)) if by_target.size else 0.0
-        return own + picks + float(np.sum((self.common * gradient.plan.sum(axis=0)) ** 2))
+        return height + own + picks + float(np.sum((self.common * gradient.plan.sum(axis=0)) ** 2))
 
     def plan_covariance(self, index: Ints) -> Floats:
         """(k, 2, k, 2) joint covariance of k placed stations."""
         k = len(index)
+        if self._whole is not None:
+            at = (2 * index[:, None] + (0, 1)).ravel()
+            return self._whole[np.ix_(at, at)].reshape(k, 2, k, 2)
         unit, targets = np.zeros((2 * k, len(self.xy), 2)), np.zeros((2 * k, 2 * len(self.rows)))
         for i in range(2 * k):
             plan = np.zeros((1, 2))
@@ -174,15 +206,17 @@ class Placed:
 
     def plan_ellipses(self, index: Ints) -> Floats:
         """(k, 2, 2) covariance of each of k placed stations for itself."""
+        if self._whole is not None:
+            n = len(self.xy)
+            return self._whole.reshape(n, 2, n, 2)[index, :, index]
         own = self.adjusted.plan_ellipses(index)
         if self.fit is None:
             return own
-        r = self.fit.matrix
+        r, k = self.fit.matrix, len(self.rows)
         columns = self.adjusted.plan_columns(self.rows)
         # across[a, l, c, i] is the covariance of station a (axis l) with fitted mark c (axis i).
         across = np.einsum("ij,cjak,lk->alci", r, columns[:, :, index], r)
         control = np.einsum("ij,cjdk,lk->cidl", r, columns[:, :, self.rows], r)
-        k = len(self.rows)
         lead = self._levers(self.xy[index]) @ self._solution
         cross = np.einsum("alm,ajm->alj", across.reshape(len(index), 2, 2 * k), lead)
         inner = control.reshape(2 * k, 2 * k) + np.diag(np.repeat(self.picks, 2) ** 2)

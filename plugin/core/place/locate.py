@@ -187,7 +187,7 @@ def _ground_height(control: Control, height: float | None) -> tuple[list[Finding
 
 def _height_note(template: str, control: Control, height: float) -> Finding:
     return Finding(
-        "PL-04",
+        "HT-01",
         Severity.NOTE,
         "survey",
         template,

@@ -93,6 +93,10 @@ def _radial_95(positions: Positions, row: int) -> float:
 def _smallest(adjusted: Adjusted, k: int, walk: Walk, marked: list[int]) -> str:
     """For each section between two stands: the smallest jump that the tests find with 80 %, worst direction."""
     plan = adjusted.both.plan
+    stood = [o.mark for o in plan.occupations]
+    names = adjusted.ties.marks
+    # A mark stood on once checks nothing: the sections on either side of it are one.
+    marked = [i for i in marked if stood.count(names.index(walk.mark[i])) > 1]
     tests, rows = RowTests(plan.solved), len(plan.solved.rows.residual)
     out = []
     for a, b in zip(marked, marked[1:]):

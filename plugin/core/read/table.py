@@ -73,10 +73,15 @@ class LogTable:
 
     def text(self, name: str) -> Sequence[str]:
         """The cells of a column without blanks at their ends; "" for each row where there is no such column."""
-        cells = self.raw(name)
-        if not cells:
-            return ("",) * len(self)
-        return [cell.strip() for cell in cells] if self.is_spaced else cells
+        if name not in self._texts:
+            cells = self.raw(name) or ("",) * len(self)
+            self._texts[name] = [cell.strip() for cell in cells] if self.is_spaced else cells
+        return self._texts[name]
+
+    @cached_property
+    def _texts(self) -> dict[str, Sequence[str]]:
+        """The columns that were asked for, so that none is stripped twice."""
+        return {}
 
 
 def plain_name(name: str) -> str:
@@ -150,11 +155,10 @@ def read_table(file: str, data: bytes) -> LogTable:
 
 def _is_spaced(text: str, delimiter: str) -> bool:
     """Whether a cell may have a blank at its ends; a few searches are far cheaper than looking at each cell."""
-    if '"' in text or any(blank in text for blank in "\t\xa0" if blank != delimiter):
+    if any(blank in text for blank in "\t\xa0" if blank != delimiter):
         return True
-    return any(
-        a + b in text for a, b in ((" ", delimiter), (delimiter, " "), (" ", "\n"), ("\n", " "), (" ", "\r"))
-    )
+    edges = (delimiter, "\n", "\r", '"')
+    return any(" " + edge in text or edge + " " in text for edge in edges)
 
 
 def find_delimiter(header: str) -> str:
@@ -221,25 +225,32 @@ def _read_quoted(file: str, body: str, delimiter: str, first: int) -> Body:
     """The general way: csv, with quoted fields, blank lines and rows that do not fit."""
     rows, starts, cut = _parse_rows(file, body, delimiter, first)
     header, rows, starts = rows[0], rows[1:], starts[1:]
-    width, blank = len(header), []
-    bad: list[BadRow] = []
-    good: list[int] = []
-    for i, row in enumerate(rows):
-        while len(row) > width and not row[-1].strip():
-            row.pop()
-        if row == header:
-            bad.append(BadRow(int(starts[i]), REPEATED_HEADER, ()))
-        elif not any(row):
-            blank.append(i)
-        elif len(row) == width:
-            good.append(i)
-        else:
-            bad.append(_misfit(int(starts[i]), row, width))
+    width = len(header)
+    good, bad = _sort_rows(rows, starts, header)
     if cut is not None:
         bad.append(cut)
     kept = rows if len(good) == len(rows) else [rows[i] for i in good]
     cells = tuple(zip(*kept)) if kept else ((),) * width
     return header, cells, starts[good], tuple(bad)
+
+
+def _sort_rows(rows: list[list[str]], starts: Ints, header: list[str]) -> tuple[Sequence[int], list[BadRow]]:
+    """The rows that fit the header, by number, and those that do not; blank lines are in neither."""
+    width = len(header)
+    good: list[int] = []
+    bad: list[BadRow] = []
+    if set(map(len, rows)) == {width} and header not in rows and [""] * width not in rows:
+        return range(len(rows)), bad
+    for i, row in enumerate(rows):
+        while len(row) > width and not row[-1].strip():
+            row.pop()
+        if row == header:
+            bad.append(BadRow(int(starts[i]), REPEATED_HEADER, ()))
+        elif len(row) == width and any(row):
+            good.append(i)
+        elif "".join(row).strip():
+            bad.append(_misfit(int(starts[i]), row, width))
+    return good, bad
 
 
 def _misfit(line: int, row: list[str], width: int) -> BadRow:

@@ -63,13 +63,16 @@ def parse_offset(text: str) -> int | None:
     return -size if found[1] == "-" else size
 
 
-def read_times(table: LogTable, starts: Sequence[int], utc_offset: str | None, faults: RowFaults) -> Times:
+def read_times(
+    table: LogTable, starts: Sequence[int], utc_offset: str | None, day: str | None, faults: RowFaults
+) -> Times:
     """The column `time`, each walk from its own first time.
 
     Args:
         table: the log.
         starts: the first row of each walk.
         utc_offset: of times without a zone, where other times have one.
+        day: on which times of the day without a date begin; where it is not known, they count from 0.
         faults: takes the cells that are no time.
     """
     cells = table.text("time")
@@ -84,8 +87,17 @@ def read_times(table: LogTable, starts: Sequence[int], utc_offset: str | None, f
         read = _iso_times if is_iso else _second_times
         values, start = read(cells, filled, utc_offset, faults)
         seconds[first:end][np.asarray(filled, dtype=np.int64) - first] = values
-        started.append(start)
+        started.append(_canonical(start, day))
     return Times(seconds, tuple(started))
+
+
+def _canonical(start: str, day: str | None) -> str:
+    """A time as we write it, with its day; "" where that is not known."""
+    found = _ISO.match(start)
+    if found and not found["date"]:
+        start = f"{day}T{start}"
+        found = _ISO.match(start) if day else None
+    return write_times(np.zeros(1), start)[0] if found else ""
 
 
 def _second_times(

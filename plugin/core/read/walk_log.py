@@ -141,7 +141,7 @@ def _read_columns(table: LogTable, keys: LogKeys, faults: RowFaults) -> _Columns
         if name in texts:
             texts[name] = _checked_words(table, name, words, faults)
     starts = _walk_starts(table.text("walk"))
-    times = read_times(table, starts, keys.utc_offset, faults)
+    times = read_times(table, starts, keys.utc_offset, keys.date, faults)
     numbers = {**_read_numbers(table, keys, faults), "time": times.seconds}
     known = set(COLUMNS)
     extra = {

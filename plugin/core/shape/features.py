@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -139,10 +140,10 @@ def _nodes(group: Group, legs: Sequence[RawLeg], spread: Spread, same: list[tupl
     for k in dict.fromkeys(k for leg in legs for k in leg.stations):
         if k not in nodes:
             together = partner.get(k, (k,))
-            offsets = [float(np.nan_to_num(group.walk.offset[group.cells[i]])) for i in together]
+            offsets = [float(group.walk.offset[group.cells[i]]) for i in together]
             rows = [group.rows[i] for i in together]
-            node = station_node(spread.positions, rows, next((o for o in offsets if o), 0.0))
-            nodes.update(dict.fromkeys(together, node))
+            node = station_node(spread.positions, rows, next((o for o in offsets if o and math.isfinite(o)), 0.0))
+            nodes.update(dict.fromkeys(together, replace(node, others=together if len(together) > 1 else ())))
     return nodes
 
 
@@ -196,9 +197,8 @@ def _leg_record(
     group: Group, leg: RawLeg, drawn: Drawn, nodes: dict[int, Node], first: int, last: int
 ) -> DrawnLeg:
     start, *between, end = leg.stations
-    walk = group.walk
-    ends = [end, *(k for k in nodes if nodes[k] is nodes[end] and k != end)]
-    item = next((t for t in (walk.text("side_item", group.cells[k]) for k in ends) if t), "")
+    together = (end, *nodes[end].others)
+    item = next((t for t in (group.walk.text("side_item", group.cells[k]) for k in together) if t), "")
     passed = tuple(group.rows[k] for k in between)
     return DrawnLeg(
         drawn.shape, first, last, nodes[start].rows, passed, nodes[end].rows, item, drawn.rms, drawn.vertical

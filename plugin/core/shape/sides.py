@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -45,15 +46,26 @@ def _runs_on(leg: DrawnLeg, after: DrawnLeg, spread: Spread) -> bool:
     if leg.item not in ("", after.item) or leg.start == after.end:
         return False
     stations = (leg.start, leg.end, after.end)
-    xy = np.array([spread.positions.xy[list(rows)].mean(axis=0) for rows in stations])
-    if not np.hypot(*(xy[2] - xy[0])):
+    a, b, c = (_place(rows, spread) for rows in stations)
+    chord, rel = (c[0] - a[0], c[1] - a[1]), (b[0] - a[0], b[1] - a[1])
+    length = math.hypot(*chord)
+    along = rel[0] * chord[0] + rel[1] * chord[1]
+    if not 0.0 < along < length * length:
         return False
-    part, off, by = off_line(xy)
-    if not 0.0 < part[0] < 1.0:
-        return False
-    if abs(off[0]) <= IN_LINE:
+    off = abs(chord[0] * rel[1] - chord[1] * rel[0]) / length
+    if off <= IN_LINE:
         return True
-    return bool(abs(off[0]) <= IN_LINE_SIGMAS * _sigma(stations, by, spread))
+    # No distance from a straight is less certain than twice the least certain station: most corners end here.
+    if off > 2.0 * IN_LINE_SIGMAS * spread.largest:
+        return False
+    _, _, by = off_line(np.array([a, b, c]))
+    return off <= IN_LINE_SIGMAS * _sigma(stations, by, spread)
+
+
+def _place(rows: tuple[int, ...], spread: Spread) -> tuple[float, float]:
+    xy = spread.positions.xy
+    x, y = (sum(float(xy[row, k]) for row in rows) / len(rows) for k in (0, 1))
+    return x, y
 
 
 def _sigma(stations: Sequence[tuple[int, ...]], by: Floats, spread: Spread) -> float:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 import numpy as np
 
@@ -31,6 +32,14 @@ class Spread:
             return self.positions.plan_covariance(np.asarray(rows, dtype=np.int64))
         k = np.array([self._number[row] for row in rows])
         return self._block[k][:, :, k]
+
+    @cached_property
+    def largest(self) -> float:
+        """The largest radial one-sigma of any station, metres; without limit where the block was not taken."""
+        if self._block is None:
+            return float("inf")
+        trace = np.einsum("iaia->i", self._block)
+        return float(np.sqrt(max(trace.max(), 0.0)))
 
     def sigmas(self, rows: Sequence[int], by_points: Floats) -> Floats:
         """(m,) one-sigma of figures from their changes (m, k, 2) by metre of k stations."""

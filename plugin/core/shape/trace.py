@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -14,12 +15,16 @@ from .dual import Dual
 from .records import Pull
 
 By = tuple[tuple[int, Floats], ...]
+WHOLE = np.eye(2)
+"""A station moves its own vertex as it moves itself."""
+WHOLE.setflags(write=False)
 
 
 @dataclass(frozen=True, eq=False)
 class Node:
     """A vertex: `xy` (2,), `z` (NaN without), and its changes: (row, (2, 2)) in plan, (row, factor) in height.
-    `offset` is how far the true edge lies to the left of it, metres."""
+    `offset` is how far the true edge lies to the left of it, metres; `others` the stations (numbers within
+    their group) that are this one point, where there are two."""
 
     xy: Floats
     z: float
@@ -27,6 +32,7 @@ class Node:
     by: By
     z_by: tuple[tuple[int, float], ...]
     offset: float = 0.0
+    others: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,6 +61,11 @@ class Run:
 
 def station_node(positions: Positions, rows: Sequence[int], offset: float = 0.0) -> Node:
     """One station, or two taken as one point (their mean; each moves it by half)."""
+    if len(rows) == 1:
+        row = rows[0]
+        z = float(positions.z[row])
+        lifts = ((row, 1.0),) if math.isfinite(z) else ()
+        return Node(positions.xy[row], z, (row,), ((row, WHOLE),), lifts, offset)
     part = 1.0 / len(rows)
     xy = positions.xy[list(rows)].mean(axis=0)
     known = [row for row in rows if np.isfinite(positions.z[row])]
