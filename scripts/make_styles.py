@@ -79,9 +79,7 @@ def dots(distance: float, name: str, size: float = 0.6) -> QgsSymbolLayer:
 def fill(
     name: str, alpha: float, line: str, width: float, style: str = "solid", over: tuple = ()
 ) -> QgsFillSymbol:
-    """A tinted area with an outline, and hatches over the tint; a white band below the outline parts it from a
-    picture.
-    """
+    """A tinted area with an outline and hatches; a white band below the outline parts it from a picture."""
     symbol = QgsFillSymbol.createSimple(
         {
             "color": colour("white"),
@@ -190,17 +188,27 @@ def labels(
     return made
 
 
-def figure(column: str, places: int, unit: str = "") -> str:
-    """A figure with its 95 % figure, as an expression; nothing where there is none."""
-    shown = f'format_number("{column}", {places}) || \' ± \' || format_number({COVER_95} * "{column}_sigma", {places})'
-    return f"({shown} || '{unit}')"
+UNIT_M, UNIT = "coalesce(@survey_unit_m, 1)", "coalesce(@survey_unit, 'm')"
+"""The project's display unit: two project variables that anyone can change without touching a stored figure."""
+
+
+def number(value: str, places: int, power: int = 1) -> str:
+    """A stored metre figure in the display unit, as an expression."""
+    return f"format_number({value} / {UNIT_M} ^ {power}, {places})"
+
+
+def figure(column: str, places: int, power: int = 1) -> str:
+    """A figure with its 95 % figure and unit, as an expression; nothing where there is none."""
+    value, half = f'"{column}"', f'{COVER_95} * "{column}_sigma"'
+    sign = {1: "", 2: "²"}[power]
+    return f"({number(value, places, power)} || ' ± ' || {number(half, places, power)} || ' ' || {UNIT} || '{sign}')"
 
 
 def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Areas: by what becomes of them; a hole's own row is an outline only."""
     text = (
         "coalesce(\"feature\", '') || coalesce(' ' || \"part\", '') || "
-        f"coalesce('\\n' || {figure('area_m2', 2, ' m²')}, coalesce('\\nno figures: ' || \"finding\", ''))"
+        f"coalesce('\\n' || {figure('area_m2', 2, 2)}, coalesce('\\nno figures: ' || \"finding\", ''))"
     )
     made = labels(text, 8, bold=True, nearer=1200)
     made.placement = QgsPalLayerSettings.Placement.Horizontal
@@ -252,7 +260,7 @@ def lengths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Lengths: a heavy line with its name and length along it."""
     text = (
         "coalesce(\"feature\", '') || coalesce(' ' || \"part\", '') || "
-        f"coalesce('  ' || {figure('length_m', 2, ' m')}, coalesce('  no figures: ' || \"finding\", ''))"
+        f"coalesce('  ' || {figure('length_m', 2)}, coalesce('  no figures: ' || \"finding\", ''))"
     )
     made = along(labels(text, 7.5, "blue", bold=True))
     status = "lower(coalesce(\"status\", ''))"
@@ -291,7 +299,8 @@ def along(made: QgsPalLayerSettings) -> QgsPalLayerSettings:
 
 def sides() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Sides: their lengths, and the radius of a curved one."""
-    text = "coalesce(format_number(\"length_m\", 2) || coalesce('  R ' || format_number(\"radius_m\", 2), ''), '')"
+    length, radius = number('"length_m"', 2), number('"radius_m"', 2)
+    text = f"coalesce({length} || coalesce('  R ' || {radius}, ''), '')"
     return (
         rules(
             ("Shared by two areas", '"other" IS NOT NULL', line("reddish_purple", 0.45)),
@@ -319,7 +328,8 @@ def beside(made: QgsPalLayerSettings, distance: float = 1.5) -> QgsPalLayerSetti
 
 def spots() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Spots: a cross with its height."""
-    text = 'coalesce(format_number("height_m", 3), "feature", \'\')'
+    height = number('"height_m"', 3)
+    text = f"coalesce({height}, \"feature\", '')"
     cross = over(marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "black", 2.0, "black", 0.35))
     gap = over(
         marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "vermillion", 2.0, "vermillion", 0.35)

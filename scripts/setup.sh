@@ -55,9 +55,9 @@ need_venv() {
     say "Making build/venv"
     "$PYTHON" -m venv --system-site-packages "$VENV"
   fi
-  if ! "$VENV/bin/python" -c 'import pytest, pytest_qgis, hypothesis' 2>/dev/null; then
-    say "Installing into build/venv: pytest, pytest-qgis, hypothesis"
+  if ! "$VENV/bin/python" -c 'import pytest, pytest_qgis, pytestqt, hypothesis' 2>/dev/null; then
+    say "Installing into build/venv: pytest, pytest-qgis, pytest-qt, hypothesis"
     "$VENV/bin/python" -m pip -q --disable-pip-version-check install \
-      'pytest<10' 'pytest-qgis>=2,<6' 'hypothesis<7' >&2
+      'pytest<10' 'pytest-qgis>=2,<6' 'pytest-qt<5' 'hypothesis<7' >&2
   fi
 }

@@ -41,7 +41,9 @@ def walk_of(rows, name="W1"):
         sd_xy=np.full(n, NAN),
         sd_z=np.full(n, NAN),
         sizes={},
-        texts={c: text(c) for c in ("item", "side_item", "status", "surface", "option", "phase", "photo", "note")},
+        texts={
+            c: text(c) for c in ("item", "side_item", "status", "surface", "option", "phase", "photo", "note")
+        },
         extra={},
     )
 
@@ -104,6 +106,8 @@ def drifting(n, leg=0.004, stand=0.004, scale=0.0015, xy=None):
 def noisy(positions, rng):
     """The same stations, moved by one draw from their own covariance."""
     n = len(positions.xy)
-    moved = positions.xy + (np.linalg.cholesky(positions.plan + 1e-18 * np.eye(2 * n)) @ rng.normal(size=2 * n)).reshape(n, 2)
+    moved = positions.xy + (
+        np.linalg.cholesky(positions.plan + 1e-18 * np.eye(2 * n)) @ rng.normal(size=2 * n)
+    ).reshape(n, 2)
     lifted = positions.z + np.linalg.cholesky(positions.height + 1e-18 * np.eye(n)) @ rng.normal(size=n)
     return FakePositions(positions.walks, positions.plan, positions.height, moved, lifted)

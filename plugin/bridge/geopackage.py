@@ -217,9 +217,7 @@ def _feature(definition: ogr.FeatureDefn, values: Sequence[object], geometry: by
 
 
 def spatial_reference(survey: Survey) -> osr.SpatialReference:
-    """The layers' CRS, by its authority's code where it has one; coordinates go in east first, whatever the
-    order of its axes, as the GeoPackage standard demands.
-    """
+    """The layers' CRS; coordinates go in east first, whatever the order of its axes, as GeoPackage demands."""
     reference = osr.SpatialReference()
     reference.SetFromUserInput(crs_text(survey))
     reference.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)

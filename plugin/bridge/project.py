@@ -10,6 +10,7 @@ import os
 import zipfile
 from pathlib import Path
 
+import pyproj
 from qgis.core import (
     Qgis,
     QgsCoordinateReferenceSystem,
@@ -20,6 +21,7 @@ from qgis.core import (
     QgsRasterLayer,
     QgsRectangle,
     QgsReferencedRectangle,
+    QgsUnitTypes,
     QgsVectorLayer,
     QgsVirtualLayerDefinition,
     QgsWkbTypes,
@@ -42,6 +44,8 @@ PLACES_QUERY = (
     "SELECT code, severity, place, message, remedy, answers, answer, make_point(x, y) AS geometry "
     "FROM findings WHERE x IS NOT NULL"
 )
+UNIT_NAME, UNIT_METRES = "survey_unit", "survey_unit_m"
+"""Project variables that the labels show lengths by: the unit's name and its length in metres."""
 MARGIN = 1.1
 """How much wider than the survey the first view is."""
 
@@ -78,7 +82,7 @@ def fill_project(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
         group = root.findGroup(group_name) or root.addGroup(group_name)
         for table in LAYERS.get(group_name, ()):
             added.append(_add_table(project, group, geopackage, table))
-        if group_name == "Checks":
+        if group_name == "Survey":  # on top of what they are about
             added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
         _set_view(project, added)
@@ -176,9 +180,25 @@ def _set_view(project: QgsProject, layers: list[QgsMapLayer]) -> None:
             if layer.featureCount():
                 extent.combineExtentWith(layer.extent())
     project.setCrs(crs)
+    _set_units(project, crs)
     if extent.width() > 0 or extent.height() > 0:
         extent.scale(MARGIN)
         project.viewSettings().setDefaultViewExtent(QgsReferencedRectangle(extent, crs))
+
+
+def _set_units(project: QgsProject, crs: QgsCoordinateReferenceSystem) -> None:
+    """Labels in the CRS's own length unit, by two project variables; the stored figures stay metres.
+
+    The factor comes from the CRS's definition: the host takes a US survey foot for an international one.
+    """
+    metres = 1.0
+    if crs.isValid() and crs.mapUnits() != QgsUnitTypes.DistanceUnit.DistanceMeters:
+        definition = crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT_PREFERRED)
+        metres = pyproj.CRS.from_wkt(definition).axis_info[0].unit_conversion_factor
+        project.setAreaUnits(QgsUnitTypes.distanceToAreaUnit(crs.mapUnits()))
+    project.setDistanceUnits(crs.mapUnits())
+    name = QgsUnitTypes.toAbbreviatedString(crs.mapUnits()) or "m"
+    project.setCustomVariables({**project.customVariables(), UNIT_NAME: name, UNIT_METRES: metres})
 
 
 def _write(project: QgsProject, path: Path) -> None:

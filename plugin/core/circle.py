@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +14,12 @@ from .quantity import Floats
 
 IN_LINE = 0.0005
 """Metres: points nearer than this to one line make no circle."""
+THREE = 3
+"""Points that a circle needs."""
+FLATTEST = 1e-9
+"""Least curvature, by the size of the points, that the start of a circle fit gives."""
+LEAST_CURVATURE = 1e-3
+"""Part of the Gauss-Newton curvature below which the full one is not believed."""
 ROUNDS = 60
 """Rounds of iteration at most; all fits of the tests end within 12, short noisy arcs within 40."""
 STEP_END = 1e-13
@@ -123,7 +130,7 @@ def fit_circle(points: Floats, sigma: float | None = None) -> CircleFit:
     centre, radius = _finish_circle(unit, *_start_taubin(unit))
     residual, jacobian = _circle_rows(unit, centre, radius)
     normal = jacobian.T @ jacobian
-    free = len(points) - 3
+    free = len(points) - THREE
     if sigma is None and free:
         sigma = float(np.sqrt(residual @ residual / free)) * size
     covariance = None if sigma is None else sigma**2 * np.linalg.inv(normal)
@@ -133,7 +140,7 @@ def fit_circle(points: Floats, sigma: float | None = None) -> CircleFit:
 
 def _refuse_degenerate(points: Floats) -> None:
     different = np.unique(points, axis=0)
-    if len(different) < 3:
+    if len(different) < THREE:
         raise TooFewPoints("{n} different points make no circle. Give three or more.", n=len(different))
     mean = points.mean(axis=0)
     axis = np.linalg.svd(points - mean, full_matrices=False)[2]
@@ -152,7 +159,7 @@ def _start_taubin(q: Floats) -> tuple[Floats, float]:
     scaled = (square - mean) / (2.0 * np.sqrt(mean))
     a0, a1, a2 = np.linalg.svd(np.column_stack([scaled, q]), full_matrices=False)[2][2]
     a0 = a0 / (2.0 * np.sqrt(mean))
-    a0 = a0 if abs(a0) > 1e-9 else 1e-9
+    a0 = a0 if abs(a0) > FLATTEST else FLATTEST
     centre = -np.array([a1, a2]) / (2.0 * a0)
     return centre, float(np.sqrt(a1**2 + a2**2 + 4.0 * a0**2 * mean) / (2.0 * abs(a0)))
 
@@ -195,17 +202,20 @@ def fit_arc(points: Floats) -> ArcFit:
     Args:
         points: (m+2, 2) start, passed points in order, end; m >= 1, start and end apart.
     Raises:
-        TooFewPoints: no passed point, or start and end are the same point.
+        TooFewPoints: no passed point, or start and end are the same point, or one of them is passed.
     """
     p = np.ascontiguousarray(points, float)[:, 0] + 1j * np.asarray(points, float)[:, 1]
     d = 0.5 * (p[-1] - p[0])
-    if len(p) < 3 or d == 0:
-        raise TooFewPoints("An arc needs two ends apart and a point between them.")
+    if len(p) < THREE or d == 0 or np.any((p[1:-1] == p[0]) | (p[1:-1] == p[-1])):
+        raise TooFewPoints("An arc needs two ends apart and points between them, apart from both.")
     w = ((p[1:-1] - p[0]) - d) / d
     half = _fit_half(w)
     r, r_a, r_w, r_aa, r_wa = _arc_rows(half, w)
     by_w = _by_points(w, d)
-    curvature = float((r_a**2 + r * r_aa).sum())
+    gauss = float((r_a**2).sum())
+    curvature = gauss + float((r * r_aa).sum())
+    # At the least sum of squares the second derivative is positive; where noise swamps the arc it need not be.
+    curvature = curvature if curvature > LEAST_CURVATURE * gauss else gauss
     half_by = _pull(-(r_wa * r + r_a * r_w) / curvature, by_w).sum(axis=0)
     residual_by = (_pull(r_w, by_w) + r_a[:, None, None] * half_by) * abs(d)
     residual_by[:, 0] += r[:, None] * _unit(-d) * 0.5
@@ -226,7 +236,7 @@ def _by_points(w: Complexes, d: complex) -> Complexes:
     return out
 
 
-def _pull(gradient: Complexes, by_w: Complexes) -> Floats:
+def _pull(gradient: npt.NDArray[Any], by_w: Complexes) -> Floats:
     """(m, m+2, 2) real gradients by the points, of real figures with gradient g (complex) by w."""
     g = gradient[:, None] * np.conj(by_w)
     return np.stack([g.real, g.imag], axis=-1)
@@ -355,7 +365,12 @@ def _closed_fit(points: Floats, q: Floats, centre: Floats) -> ClosedFit:
     corners = np.vstack([np.zeros(2), q, np.zeros(2)])
     turn = 1 if (corners[:-1, 0] * corners[1:, 1] - corners[1:, 0] * corners[:-1, 1]).sum() >= 0 else -1
     return ClosedFit(
-        points[0] + centre, centre_by, turn, r, residual_by, *_closed_feet(points, centre, centre_by, turn, u, distance)
+        points[0] + centre,
+        centre_by,
+        turn,
+        r,
+        residual_by,
+        *_closed_feet(points, centre, centre_by, turn, u, distance),
     )
 
 

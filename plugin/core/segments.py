@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .quantity import Floats
+from .quantity import Floats, Ints
 
 FLAT = 0.02
 """Radians of half sweep below which the series stand in for the closed forms (both good to 4e-13 there)."""
+STRAIGHT = 1e-12
+"""Radians of half sweep below which an edge is drawn straight: 1e-9 m on a chord of a kilometre."""
 SAG = 0.002
 """Metres: how far a chord may lie from its arc unless told otherwise (formats.md, chorded copy)."""
 FULL_TURN_CHORDS = 12
@@ -88,7 +90,7 @@ def ring_area(curve: Curve) -> float:
 
     The first point is subtracted before the cross products, so that a large offset costs nothing.
     """
-    if len(curve.points) < 2:
+    if not len(curve.bulge):
         return 0.0
     xy = curve.points[:, :2] - curve.points[0, :2]
     cross = xy[:-1, 0] * xy[1:, 1] - xy[1:, 0] * xy[:-1, 1]
@@ -116,11 +118,11 @@ def chorded(curve: Curve, sag: float = SAG) -> Floats:
     radius = np.where(np.isfinite(radii(curve)), radii(curve), 0.0)
     step = 2.0 * np.arccos(np.clip(1.0 - sag / np.maximum(radius, sag), 0.0, 1.0))
     step = np.minimum(step, 2.0 * np.pi / FULL_TURN_CHORDS)
-    counts = np.where(np.abs(half) < 1e-12, 1, np.ceil(2.0 * np.abs(half) / np.maximum(step, 1e-6)))
+    counts = np.where(np.abs(half) < STRAIGHT, 1, np.ceil(2.0 * np.abs(half) / np.maximum(step, 1e-6)))
     return points_along(curve, np.maximum(counts, 1).astype(int))
 
 
-def points_along(curve: Curve, counts: Floats) -> Floats:
+def points_along(curve: Curve, counts: Ints) -> Floats:
     """(n, 3) points that divide edge e into counts[e] parts of equal length, first and last point included.
 
     A point at part f of an arc of half sweep a lies at chord * sin(f a)/sin(a) from the start, turned by
@@ -133,7 +135,7 @@ def points_along(curve: Curve, counts: Floats) -> Floats:
     start, chord = curve.points[edge], np.diff(curve.points, axis=0)[edge]
     half = half_sweeps(curve.bulge)[edge]
     sin = np.sin(half)
-    flat = np.abs(half) < 1e-9
+    flat = np.abs(half) < STRAIGHT
     reach = np.where(flat, part, np.sin(part * half) / np.where(flat, 1.0, sin))
     turn = -(1.0 - part) * half
     cos_t, sin_t = np.cos(turn), np.sin(turn)

@@ -12,7 +12,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 from osgeo import gdal, osr
-from qgis.core import QgsExpression, QgsProject, QgsVectorLayer
+from qgis.core import (
+    QgsExpression,
+    QgsExpressionContext,
+    QgsExpressionContextUtils,
+    QgsProject,
+    QgsVectorLayer,
+)
 
 from plugin.bridge.geopackage import write_survey
 from plugin.bridge.project import GROUPS, fill_project, survey_picture, write_project
@@ -77,7 +83,36 @@ def test_a_finding_stands_on_the_map_where_it_was_noticed(made):
     point = finding.geometry().asPoint()
     survey = made_survey()
     place = tuple(survey.plane.to_crs(np.array([[14.0, -1.0]]))[0])
-    assert (finding["code"], point.x(), point.y()) == ("GE-01", *pytest.approx(place, abs=1e-6))
+    assert (point.x(), point.y()) == pytest.approx(place, abs=1e-6)
+    assert finding["code"] == "GE-01"
+
+
+@pytest.mark.parametrize(
+    ("crs", "area", "side"),
+    [
+        ("EPSG:25831", "Court\n253.56 ± 1.59 m²", "20.00"),
+        # 253.562932 m2 and 20 m by US survey feet of 1200/3937 m (international feet would give 2,729.33).
+        ("EPSG:2264", "Court\n2,729.32 ± 17.09 ft²", "65.62"),
+        (None, "Court\n253.56 ± 1.59 m²", "20.00"),
+    ],
+)
+def test_labels_show_the_projects_unit_and_the_95_percent_figure(crs, area, side, tmp_path, qgis_app):
+    project = opened(write_project(write_survey(made_survey(crs), tmp_path / "site.gpkg")))
+    for title, wanted in (("Areas", area), ("Sides", side)):
+        layer = project.mapLayersByName(title)[0]
+        scopes = QgsExpressionContext()  # it owns what is appended, not what a list of Python's holds
+        scopes.appendScope(QgsExpressionContextUtils.projectScope(project))
+        scopes.appendScope(QgsExpressionContextUtils.layerScope(layer))
+        feature = next(layer.getFeatures())
+        scopes.setFeature(feature)
+        settings = layer.labeling().settings()
+        expression = QgsExpression(settings.fieldName)
+        assert expression.evaluate(scopes) == wanted, expression.evalErrorString()
+
+
+def test_the_us_survey_foot_is_not_taken_for_the_international_one(tmp_path, qgis_app):
+    project = opened(write_project(write_survey(made_survey("EPSG:2264"), tmp_path / "site.gpkg")))
+    assert float(project.customVariables()["survey_unit_m"]) == pytest.approx(1200 / 3937, abs=1e-15)
 
 
 def test_the_project_opens_after_the_folder_was_moved(made, tmp_path):

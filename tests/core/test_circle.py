@@ -50,7 +50,9 @@ def test_a_circle_fit_is_the_least_that_scipy_finds(seed):
     assert [*fit.centre, fit.radius] == pytest.approx(other.x, abs=2e-6)
     assert fit.rms == pytest.approx(np.sqrt((other.fun**2).mean()), abs=1e-10)
     sigma = np.sqrt((other.fun**2).sum() / (len(points) - 3))
-    assert fit.covariance == pytest.approx(sigma**2 * np.linalg.inv(other.jac.T @ other.jac), rel=1e-4, abs=1e-9)
+    assert fit.covariance == pytest.approx(
+        sigma**2 * np.linalg.inv(other.jac.T @ other.jac), rel=1e-4, abs=1e-9
+    )
 
 
 def test_a_circle_fit_moves_with_its_points_by_1e7():
@@ -129,7 +131,9 @@ def test_an_arc_of_several_points_is_the_least_that_scipy_finds(sweep):
         radius = np.hypot(*(start - centre))
         return float(((np.hypot(*(points[1:-1] - centre).T) - radius) ** 2).sum())
 
-    other = minimize_scalar(squares, bounds=(fit.half - 0.1, fit.half + 0.1), method="bounded", options={"xatol": 1e-12})
+    other = minimize_scalar(
+        squares, bounds=(fit.half - 0.1, fit.half + 0.1), method="bounded", options={"xatol": 1e-12}
+    )
     assert fit.half == pytest.approx(other.x, abs=1e-6)
     assert (fit.residual**2).sum() == pytest.approx(other.fun, rel=1e-8)
 
@@ -161,7 +165,9 @@ def test_an_arc_between_one_and_the_same_point_is_refused():
 def test_derivatives_of_a_full_circle_agree_with_differences(count, turn):
     rng = np.random.default_rng(count)
     angle = turn * np.linspace(0, 2 * np.pi, count + 2)[:-1]
-    points = np.column_stack([3 * np.cos(angle), 3 * np.sin(angle)]) + rng.normal(0, 0.02, (count + 1, 2)) + (7, 2)
+    points = (
+        np.column_stack([3 * np.cos(angle), 3 * np.sin(angle)]) + rng.normal(0, 0.02, (count + 1, 2)) + (7, 2)
+    )
     fit = fit_closed_circle(points)
     assert fit.turn == turn
     for name, by in (

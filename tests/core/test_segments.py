@@ -138,4 +138,9 @@ def test_edges_of_no_length_are_nothing_and_no_error():
 
 def test_points_inside_a_ring_are_told_from_those_outside():
     square = np.array([(0, 0), (4, 0), (4, 4), (0, 4), (0, 0)], float)
-    assert part_of_ring(square, np.array([(1, 1), (5, 1), (2, -1), (3.999, 3.999)])).tolist() == [True, False, False, True]
+    assert part_of_ring(square, np.array([(1, 1), (5, 1), (2, -1), (3.999, 3.999)])).tolist() == [
+        True,
+        False,
+        False,
+        True,
+    ]

@@ -149,7 +149,8 @@ def test_a_finished_job_appears_in_the_projects_groups(loaded, window, project, 
     path = write_survey(made_survey(), tmp_path / "site.gpkg")
     loaded._actions.show_result(True, {"OUTPUT": str(path)})
     root = project.layerTreeRoot()
-    assert next(layer.name() for layer in root.findGroup("Survey").findLayers()) == "Marks"
+    names = [layer.name() for layer in root.findGroup("Survey").findLayers()]
+    assert names[:2] == ["Findings on the map", "Marks"]
     assert len(project.mapLayers()) == 12
     assert project.crs().authid() == "EPSG:25831"
     assert len(window.extents) == 1

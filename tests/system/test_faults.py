@@ -108,7 +108,7 @@ def test_a_stop_keeps_the_figures_of_its_walk_out_and_the_rest_in():
 
 def with_control(files, *lines):
     head = [line for line in files["control.csv"].splitlines() if line.startswith(("#", "mark"))]
-    return {**files, "control.csv": "\n".join([*head, *lines]) + "\n"}
+    return {**files, "control.csv": "\n".join([*head, *lines, "BM1,,,84.810,,0.003,fit"]) + "\n"}
 
 
 A, B = "A,512340.0,5712850.0,,0.025,,", "B,512361.279504,5712861.077409,,0.025,,"
@@ -129,16 +129,21 @@ def test_exchanged_pairs_are_seen_by_the_check_point_and_named():
     assert survey.placement.status == "not confirmed"
     finding = next(f for f in serious(survey) if f.code == "PL-01")
     assert finding.place == "C"
-    assert finding.message.startswith("Check point C lies 67.")
-    assert finding.message.endswith("It would fit with A and B exchanged.")
+    # Half a turn about the middle of A-B (11, -4) moves C (39, 14) by 2 x 33.287 m.
+    assert finding.message == (
+        "Check point C lies 66.578 m from where the map pairs put it; 0.125 m (95 %) would be expected. It would fit "
+        "with A and B exchanged."
+    )
 
 
 def test_a_base_that_differs_from_the_map_writes_no_survey():
     files = with_control(make_job("marlisk_yard", 5), A + "fit", "B,512362.2,5712861.6,,0.025,,fit")
     with pytest.raises(Refused) as refused:
         survey_of(files)
-    assert str(refused.value).startswith("PL-02: The base A to B is 24.0")
-    assert str(refused.value).endswith("Wrong point, wrong unit or wrong CRS: check these map points.")
+    assert str(refused.value) == (
+        "PL-02: The base A to B is 23.997 m walked and 25.058 m on the map (ground length), +1.061 m apart. Wrong "
+        "point, wrong unit or wrong CRS: check these map points."
+    )
 
 
 @pytest.mark.parametrize(

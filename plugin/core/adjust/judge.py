@@ -3,11 +3,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..findings import Decisions, Finding, Severity
 from ..quantity import COVER_95
+from ..walk import Walk
 from .closures import Loop
 from .naming import Hypothesis, Suspect, name_exchange, name_suspects
 from .solve import Both, Freed, Tested, solve, test_all
@@ -124,7 +126,7 @@ def _loop_finding(
     ties: Ties, k: int, loop: Loop, severity: Severity, suspects: tuple[Suspect, ...]
 ) -> Finding:
     walk = ties.walks[k]
-    named = ", ".join(_suspect_text(ties, k, s) for s in suspects)
+    named = _suspects_text(walk, suspects)
     template = (
         "Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m "
         "(one sigma). Between stations {start} and {end} any one of these alone would explain it: {suspects}."
@@ -157,11 +159,18 @@ def _loop_finding(
     )
 
 
-def _suspect_text(ties: Ties, k: int, suspect: Suspect) -> str:
-    walk, i = ties.walks[k], suspect.station
-    if suspect.kind == "leg":
-        return f"leg {walk.station[i - 1]} to {walk.station[i]} ({suspect.size:+.2f} m)"
-    return f"turn at {walk.station[i]} ({suspect.size * 57.29577951308232:+.1f} deg)"
+def _suspects_text(walk: Walk, suspects: tuple[Suspect, ...]) -> str:
+    """Legs and turns, best first; parallel legs explain a misclosure equally well, so there can be many."""
+    legs = [
+        f"{walk.station[s.station - 1]} to {walk.station[s.station]} ({s.size:+.2f} m)"
+        for s in suspects
+        if s.kind == "leg"
+    ]
+    turns = [
+        f"{walk.station[s.station]} ({math.degrees(s.size):+.1f} deg)" for s in suspects if s.kind == "turn"
+    ]
+    parts = [("leg " + ", ".join(legs)) if legs else "", ("turn at " + ", ".join(turns)) if turns else ""]
+    return "; ".join(part for part in parts if part)
 
 
 def _height_loop_finding(ties: Ties, k: int, loop: Loop, severity: Severity) -> Finding:

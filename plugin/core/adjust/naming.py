@@ -13,8 +13,8 @@ import numpy as np
 
 from ..quantity import Floats
 from ..walk import Walk
-from .plan import PlanNetwork, plan_of
-from .solve import Both, Freed, solve, with_exchanged, with_walk
+from .plan import PlanNetwork, adjust_plan, plan_of
+from .solve import Both, Freed, plan_input, solve, with_exchanged, with_walk
 from .start import fit_rigid
 from .tests import RowTests, tail
 
@@ -22,7 +22,9 @@ ACCEPT_P = 0.01
 """A single mistake is listed where the rest of the network then fits with at least this p."""
 BEATS_BY = 6.0
 """Chi-square by which the best hypothesis (marks exchanged, frame mirrored) must beat the next to be named."""
-MOST_NAMED = 5
+MOST_NAMED = 20
+SMALL_TURN = 1e-3
+"""rad: a turn found to this is found (a twentieth of a degree)."""
 
 
 @dataclass(frozen=True)
@@ -37,9 +39,9 @@ class Suspect:
 
 def name_suspects(both: Both, k: int, start: int, end: int) -> tuple[Suspect, ...]:
     """Legs and turns between two stations (rows within walk k) that alone would explain the misfit."""
-    plan = both.plan
-    legs = [s for i in range(start + 1, end + 1) if (s := _leg_suspect(plan, both, k, i)) is not None]
-    turns = [s for i in range(start + 1, end) if (s := _turn_suspect(both, k, i)) is not None]
+    tests = RowTests(both.plan.solved)
+    legs = [s for i in range(start + 1, end + 1) if (s := _leg_suspect(both, tests, k, i)) is not None]
+    turns = [s for i in range(start + 1, end) if (s := _turn_suspect(both, tests, k, i)) is not None]
     best = sorted(legs + turns, key=lambda pair: pair[0])
     return tuple(suspect for _, suspect in best[:MOST_NAMED])
 
@@ -54,7 +56,8 @@ def _effect(plan: PlanNetwork, k: int, both: Both, after: int, columns: Floats) 
     return out
 
 
-def _leg_suspect(plan: PlanNetwork, both: Both, k: int, i: int) -> tuple[float, Suspect] | None:
+def _leg_suspect(both: Both, tests: RowTests, k: int, i: int) -> tuple[float, Suspect] | None:
+    plan = both.plan
     m = plan_of(plan.solved.field.drifts[k]).m
     step = m[i] - m[i - 1]
     length = float(np.hypot(*step))
@@ -62,7 +65,6 @@ def _leg_suspect(plan: PlanNetwork, both: Both, k: int, i: int) -> tuple[float, 
         return None
     columns = np.broadcast_to((step / length)[None, :, None], (len(plan.occupations), 2, 1))
     effect = _effect(plan, k, both, i, columns)
-    tests = RowTests(plan.solved)
     outcome = tests.of(effect)
     rest = tail(plan.solved.chi2 - outcome.chi2, plan.solved.redundancy - outcome.freedom)
     if not outcome.is_checked or (rest < ACCEPT_P and plan.solved.redundancy > outcome.freedom):
@@ -71,7 +73,7 @@ def _leg_suspect(plan: PlanNetwork, both: Both, k: int, i: int) -> tuple[float, 
     return plan.solved.chi2 - outcome.chi2, Suspect("leg", i, -float(tests.estimate(effect)[0]))
 
 
-def _turn_suspect(both: Both, k: int, i: int) -> tuple[float, Suspect] | None:
+def _turn_suspect(both: Both, tests: RowTests, k: int, i: int) -> tuple[float, Suspect] | None:
     """A turn is not linear at some degrees: it is taken out of the walk and the rest adjusted again."""
     plan = both.plan
     m = plan_of(plan.solved.field.drifts[k]).m
@@ -81,20 +83,16 @@ def _turn_suspect(both: Both, k: int, i: int) -> tuple[float, Suspect] | None:
             arm = m[o.row - both.ties.first[k]] - m[i]
             columns[j, :, 0] = (-arm[1], arm[0])
     effect = _effect(plan, k, both, i + 1, columns)
-    tests = RowTests(plan.solved)
     outcome = tests.of(effect)
     if not outcome.is_checked or outcome.chi2 < plan.solved.chi2 / 2:
         return None
-    ties, total = both.ties, 0.0
-    angle = float(tests.estimate(effect)[0])
-    for _ in range(3):
-        total += angle
-        again = solve(with_walk(ties, k, turned_after(ties.walks[k], i, total)))
-        step = RowTests(again.plan.solved).estimate(effect)
-        angle = float(step[0])
-        if abs(angle) < 1e-4:
+    ties, total = both.ties, float(tests.estimate(effect)[0])
+    for _ in range(2):
+        solved = adjust_plan(plan_input(with_walk(ties, k, turned_after(ties.walks[k], i, total)))).solved
+        more = float(RowTests(solved).estimate(effect)[0])
+        if abs(more) < SMALL_TURN:
             break
-    solved = again.plan.solved
+        total += more
     rest = tail(solved.chi2, solved.redundancy - 1)
     if rest < ACCEPT_P and solved.redundancy > 1:
         return None

@@ -11,7 +11,7 @@ import numpy as np
 
 from ..quantity import Floats
 from .heights import HeightNetwork, adjust_heights
-from .plan import PlanInput, PlanNetwork, adjust_plan
+from .plan import PlanInput, PlanNetwork, TapeRow, adjust_plan
 from .tests import Outcome, RowTests, tail, unit_effect
 from .ties import Ties
 
@@ -49,17 +49,22 @@ def solve(ties: Ties, freed: Freed = Freed()) -> Both:  # noqa: B008 - frozen
     height = adjust_heights(
         ties.walks, ties.models, ties.first, len(ties.marks), ties.occupations, ties.levels, freed.heights
     )
+    job = plan_input(ties, ties.plan_tapes(_known_heights(ties, height)), freed)
+    return Both(ties, adjust_plan(job), height)
+
+
+def plan_input(ties: Ties, tapes: tuple[TapeRow, ...] | None = None, freed: Freed = Freed()) -> PlanInput:  # noqa: B008
+    """The plan network's input; tapes as given (slope tapes reduced), or as if all were level."""
     rows = 2 * len(ties.occupations) + len(ties.tapes)
-    job = PlanInput(
+    return PlanInput(
         ties.walks,
         ties.models,
         ties.first,
         len(ties.marks),
         ties.occupations,
-        ties.plan_tapes(_known_heights(ties, height)),
+        ties.plan_tapes({}) if tapes is None else tapes,
         freed=_effects(ties, freed, rows),
     )
-    return Both(ties, adjust_plan(job), height)
 
 
 def _known_heights(ties: Ties, height: HeightNetwork) -> dict[int, tuple[float, float]]:

@@ -14,6 +14,8 @@ from ..segments import segment_factor
 from ..shape.records import Piece
 from .figure import Figure, by_stations, mix
 
+HEIGHTS = 3
+"""Heights that a plane needs."""
 IN_LINE = 1e-6
 """Stations whose spread across is less than this part (squared) of that along lie in one line: no plane."""
 
@@ -63,7 +65,7 @@ def fit_plane(positions: Positions, piece: Piece) -> Plane | None:
     S^-1 d in height and by S^-1 (e r - d p_e) in direction e, where r is its residual.
     """
     stations = _stations(positions, piece)
-    if len(stations) < 3:
+    if len(stations) < HEIGHTS:
         return None
     xy = np.array([positions.xy[list(rows)].mean(axis=0) for rows in stations])
     z = np.array([positions.z[list(rows)].mean() for rows in stations])

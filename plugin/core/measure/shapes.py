@@ -42,6 +42,14 @@ class Rows:
     legs: tuple[LegRow, ...]
 
 
+@dataclass(frozen=True, eq=False)
+class _Hole:
+    """A hole and the area inside its outline."""
+
+    shape: Shape
+    ring: Figure
+
+
 def measure_shapes(
     shapes: Sequence[Shape],
     positions: Positions,
@@ -61,11 +69,10 @@ def measure_shapes(
     Returns:
         Rows with every figure filled in; None only where there is none to have (no heights, no area).
     """
-    rings = {
-        i: ring_figure(shape.pieces[0])
-        for i, shape in enumerate(shapes)
-        if shape.kind is Kind.AREA and shape.pieces
-    }
+    holes: dict[int, list[_Hole]] = {}
+    for shape in shapes:
+        if shape.parent is not None and shape.pieces:
+            holes.setdefault(shape.parent, []).append(_Hole(shape, ring_figure(shape.pieces[0])))
     areas, lengths, spots, sides, legs = [], [], [], [], []
     for i, shape in enumerate(shapes):
         tags = _tags(shape, positions, site, sigma_from)
@@ -78,8 +85,7 @@ def measure_shapes(
         if shape.kind is Kind.LENGTH:
             lengths.append(_length_row(shape, positions, tags))
             continue
-        holes = [k for k, other in enumerate(shapes) if other.parent == i and k in rings]
-        areas.append(_area_row(shapes, i, holes, rings, positions, tags, grid_turn))
+        areas.append(_area_row(shape, holes.get(i, []), positions, tags, grid_turn))
         if shape.pieces:
             sides += _side_rows(shape, shape.pieces[0], walked[0], positions, tags)
     return Rows(tuple(areas), tuple(lengths), tuple(spots), tuple(sides), tuple(legs))
@@ -191,26 +197,20 @@ def _whole_rise(shape: Shape, positions: Positions) -> Quantity | None:
 
 
 def _area_row(
-    shapes: Sequence[Shape],
-    i: int,
-    holes: Sequence[int],
-    rings: Mapping[int, Figure],
-    positions: Positions,
-    tags: Tags,
-    grid_turn: float,
+    shape: Shape, holes: Sequence[_Hole], positions: Positions, tags: Tags, grid_turn: float
 ) -> AreaRow:
-    shape = shapes[i]
     if not shape.pieces:
-        return AreaRow(replace(tags, method="fewer than three points"), (), None, None, None, None, None, shape.hole_in)
+        tags = replace(tags, method="fewer than three points")
+        return AreaRow(tags, (), None, None, None, None, None, shape.hole_in)
     piece = shape.pieces[0]
     outline = [outline_of(piece, anticlockwise=True)]
-    outline += [outline_of(shapes[k].pieces[0], anticlockwise=False) for k in holes]
-    area = net_figure(rings[i], [rings[k] for k in holes])
+    outline += [outline_of(hole.shape.pieces[0], anticlockwise=False) for hole in holes]
+    area = net_figure(ring_figure(piece), [hole.ring for hole in holes])
     edges = Edges(piece)
     perimeter = edges.plan_length(np.arange(len(piece.half))).quantity(positions, "m")
     plane = fit_plane(positions, piece)
     sloped, fall, bearing = _sloped(area, plane, positions, grid_turn)
-    taken = [(shapes[k].place, rings[k].value) for k in holes]
+    taken = [(hole.shape.place, hole.ring.value) for hole in holes]
     tags = replace(tags, method=area_method(shape, taken, has_plane=plane is not None))
     return AreaRow(
         tags, tuple(outline), area.quantity(positions, "m2"), sloped, perimeter, fall, bearing, shape.hole_in

@@ -89,10 +89,10 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     xy = np.array([p.xy for p in placed], float)
     _refuse_degrees(target, control)
     moved, accuracy = _between(plan_crs(source), target, xy)
-    lonlat, _ = _between(target, target.geodetic_crs, moved)
-    _refuse_outside(target, lonlat)
+    lon, lat = _centre(target, moved)
+    _refuse_outside(target, lon, lat)
     findings, ground = _ground_height(control, height)
-    plane = SurveyPlane(target, *(float(c) for c in lonlat.mean(axis=0)), ground)
+    plane = SurveyPlane(target, lon, lat, ground)
     inside = plane.from_crs(moved)
     points = tuple(
         MapPoint(p.mark, inside[i], p.sd_xy if p.sd_xy else PICK_SD, p.is_check, p) for i, p in enumerate(placed)
@@ -123,12 +123,21 @@ def _between(source: pyproj.CRS, target: pyproj.CRS, xy: Floats) -> tuple[Floats
     """Points (east, north order) from one CRS to another, and the accuracy in metres of the way taken."""
     if source == target:
         return xy, 0.0
-    transformer = pyproj.Transformer.from_crs(source, target, always_xy=True)
+    try:
+        transformer = pyproj.Transformer.from_crs(source, target, always_xy=True)
+    except pyproj.exceptions.ProjError as error:
+        raise Refused(
+            "PL-04: there is no way from {source} to {target}. Choose another CRS for the control or the map.",
+            source=source.name,
+            target=target.name,
+        ) from error
     x, y = transformer.transform(xy[:, 0], xy[:, 1])
     out = np.column_stack([x, y])
     if not np.isfinite(out).all():
         raise Refused(
-            "PL-04: the control points lie outside what {target} can hold. Check the CRS and the column order.",
+            "PL-04: the control points cannot be brought from {source} to {target}: they lie outside what these can "
+            "hold. Check the CRS and the column order.",
+            source=source.name,
             target=target.name,
         )
     if source.geodetic_crs == target.geodetic_crs:
@@ -146,11 +155,24 @@ def _between(source: pyproj.CRS, target: pyproj.CRS, xy: Floats) -> tuple[Floats
     return out, float(used.accuracy)
 
 
-def _refuse_outside(target: pyproj.CRS, lonlat: Floats) -> None:
+def _centre(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
+    """Longitude (from the datum's own prime meridian) and latitude of the middle of the points, in degrees."""
+    base = target.geodetic_crs
+    lonlat, _ = _between(target, base, xy)
+    degrees = np.degrees(lonlat * base.axis_info[0].unit_conversion_factor)
+    # From the first point, so that a site across the 180th meridian does not end up on the other side of the earth.
+    east = (degrees[:, 0] - degrees[0, 0] + 180.0) % 360.0 - 180.0
+    lon = (degrees[0, 0] + east.mean() + 180.0) % 360.0 - 180.0
+    return float(lon), float(degrees[:, 1].mean())
+
+
+def _refuse_outside(target: pyproj.CRS, lon: float, lat: float) -> None:
     area = target.area_of_use
     if area is None:
         return
-    lon, lat = lonlat.mean(axis=0)
+    # Areas of use are told from Greenwich.
+    zero = target.geodetic_crs.prime_meridian
+    lon += math.degrees(zero.longitude * zero.unit_conversion_factor)
     east = area.east if area.east >= area.west else area.east + 360.0
     inside = area.west - AREA_MARGIN <= lon <= east + AREA_MARGIN or (
         area.west - AREA_MARGIN <= lon + 360.0 <= east + AREA_MARGIN
@@ -159,8 +181,8 @@ def _refuse_outside(target: pyproj.CRS, lonlat: Floats) -> None:
         raise Refused(
             "PL-04: the site lies at {lon:.3f}, {lat:.3f} (longitude, latitude), out of the area of {crs} ({area}). "
             "Check the CRS, the unit and the column order of the control.",
-            lon=float(lon),
-            lat=float(lat),
+            lon=lon,
+            lat=lat,
             crs=target.name,
             area=area.name,
         )

@@ -5,12 +5,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import Enum
 
 import numpy as np
 
 from ..circle import ArcFit, ClosedFit, fit_arc, fit_closed_circle
 from ..errors import PointsInLine, TooFewPoints
-from ..quantity import Floats
+from ..quantity import Floats, Ints
+from ..segments import length_factor
 from .records import LegShape, VerticalArc
 from .spread import Spread
 from .trace import By, Edge, Node, joined
@@ -31,15 +33,31 @@ MOST_SWEEP = np.radians(350.0)
 """Radians: a curve that goes as far round without closing is asked about."""
 
 
+class Doubt(Enum):
+    """Why a curve as drawn may not be what was walked."""
+
+    NO_PASSING_POINT = "no passing point"
+    STRAIGHT = "straight within sigma"
+    MISSES = "misses a passed point"
+    TIGHT = "radius too small"
+    FAR_ROUND = "goes nearly round without closing"
+
+
+APART = 1e-9
+"""Radians of half sweep: points of an arc nearer than this are one."""
+EXACT_CIRCLE = 2
+"""A circle through its start passes this many points exactly."""
+
+
 @dataclass(frozen=True, eq=False)
 class Drawn:
-    """A curve as drawn: its edges, and what is doubtful about it (one of the names in features.py, or "")."""
+    """A curve as drawn: its edges, and what is doubtful about it."""
 
     shape: LegShape
     edges: tuple[Edge, ...]
     rms: float = 0.0
     vertical: VerticalArc | None = None
-    doubt: str = ""
+    doubt: Doubt | None = None
     number: int = 0
     """Of the passed point the doubt is about."""
     size: float = 0.0
@@ -51,17 +69,19 @@ def draw_curve(start: Node, passed: Sequence[Node], end: Node, spread: Spread, *
     """The arc from start through the passed points to end; `closed`: end and start are one point."""
     straight = (Edge(end),)
     if not passed:
-        return Drawn(LegShape.STRAIGHT, straight, doubt="no passing point")
+        return Drawn(LegShape.STRAIGHT, straight, doubt=Doubt.NO_PASSING_POINT)
     nodes = [start, *passed] if closed else [start, *passed, end]
     xy = np.array([node.xy for node in nodes])
     try:
         if closed:
             return _judged_circle(fit_closed_circle(xy), nodes, end, spread)
         if _is_in_line(nodes, xy, spread):
-            return _standing_arc(nodes, xy, spread) or Drawn(LegShape.STRAIGHT, straight, doubt="straight")
+            return _standing_arc(nodes, xy, spread) or Drawn(
+                LegShape.STRAIGHT, straight, doubt=Doubt.STRAIGHT
+            )
         return _judged_arc(fit_arc(xy), nodes, xy, spread)
     except (PointsInLine, TooFewPoints):
-        return Drawn(LegShape.STRAIGHT, straight, doubt="straight")
+        return Drawn(LegShape.STRAIGHT, straight, doubt=Doubt.STRAIGHT)
 
 
 def _sigmas(spread: Spread, nodes: Sequence[Node], by_points: Floats) -> Floats:
@@ -89,9 +109,7 @@ def off_line(xy: Floats) -> tuple[Floats, Floats, Floats]:
 def _is_in_line(nodes: Sequence[Node], xy: Floats, spread: Spread) -> bool:
     if np.hypot(*(xy[-1] - xy[0])) < IN_LINE:
         raise TooFewPoints("The ends of the curve are one point.")
-    part, off, by = off_line(xy)
-    if np.any((part <= 0.0) | (part >= 1.0)):
-        return False
+    _, off, by = off_line(xy)
     return bool(np.all(np.abs(off) <= np.maximum(IN_LINE_SIGMAS * _sigmas(spread, nodes, by), IN_LINE)))
 
 
@@ -129,12 +147,13 @@ def _weight(k: int, i: int, part: float, n: int) -> float:
     return 1.0 if k == i + 1 else 0.0
 
 
-def _measure_standing(fit: ArcFit, nodes: Sequence[Node], xy: Floats, z: Floats, along: Floats) -> VerticalArc:
+def _measure_standing(
+    fit: ArcFit, nodes: Sequence[Node], xy: Floats, z: Floats, along: Floats
+) -> VerticalArc:
     """Length of the standing arc, chord * a/sin a, and how it moves; u = (p - p0).e turns with the ends."""
     run, rise = float(np.hypot(*(xy[-1] - xy[0]))), float(z[-1] - z[0])
     chord, sin = float(np.hypot(run, rise)), float(np.sin(fit.half))
-    factor = fit.half / sin if abs(sin) > 1e-9 else 1.0
-    slope = (sin - fit.half * np.cos(fit.half)) / sin**2 if abs(sin) > 1e-9 else 0.0
+    factor, slope = (float(v[0]) for v in length_factor(np.array([fit.half])))
     by_u = chord * slope * fit.by_points[:, 0]
     by_z = chord * slope * fit.by_points[:, 1]
     by_z[-1] += factor * rise / chord
@@ -150,7 +169,7 @@ def _measure_standing(fit: ArcFit, nodes: Sequence[Node], xy: Floats, z: Floats,
     return VerticalArc(fit.half, radius, chord * factor, rows, plan, height)
 
 
-def _by_stations(nodes: Sequence[Node], by_plan: Floats, by_z: Floats) -> tuple[Floats, Floats, Floats]:
+def _by_stations(nodes: Sequence[Node], by_plan: Floats, by_z: Floats) -> tuple[Ints, Floats, Floats]:
     rows, plan, height = [], [], []
     for node, p, h in zip(nodes, by_plan, by_z):
         weights = dict(node.z_by)
@@ -167,25 +186,25 @@ def _judged_arc(fit: ArcFit, nodes: Sequence[Node], xy: Floats, spread: Spread) 
     if len(fit.residual) > 1:
         missed = _worst_miss(fit.residual, _sigmas(spread, nodes, fit.residual_by_points))
         if missed:
-            return Drawn(LegShape.ARC, edges, rms, None, "misses", *missed)
+            return Drawn(LegShape.ARC, edges, rms, None, Doubt.MISSES, *missed)
     radius = float(np.hypot(*(xy[-1] - xy[0]))) / (2.0 * abs(np.sin(fit.half)))
     if radius < LEAST_RADIUS:
-        return Drawn(LegShape.ARC, edges, rms, None, "tight", size=radius)
+        return Drawn(LegShape.ARC, edges, rms, None, Doubt.TIGHT, size=radius)
     if 2.0 * abs(fit.half) > MOST_SWEEP:
-        return Drawn(LegShape.ARC, edges, rms, None, "far round", size=2.0 * abs(fit.half))
+        return Drawn(LegShape.ARC, edges, rms, None, Doubt.FAR_ROUND, size=2.0 * abs(fit.half))
     return Drawn(LegShape.ARC, edges, rms)
 
 
 def _judged_circle(fit: ClosedFit, nodes: Sequence[Node], end: Node, spread: Spread) -> Drawn:
     edges = _split_circle(fit, nodes, end)
-    rms = float(np.sqrt((fit.residual**2).mean())) if len(fit.residual) > 2 else 0.0
-    if len(fit.residual) > 2:
+    rms = float(np.sqrt((fit.residual**2).mean())) if len(fit.residual) > EXACT_CIRCLE else 0.0
+    if len(fit.residual) > EXACT_CIRCLE:
         missed = _worst_miss(fit.residual, _sigmas(spread, nodes, fit.residual_by_points))
         if missed:
-            return Drawn(LegShape.CIRCLE, edges, rms, None, "misses", *missed)
+            return Drawn(LegShape.CIRCLE, edges, rms, None, Doubt.MISSES, *missed)
     radius = float(np.hypot(*(nodes[0].xy - fit.centre)))
     if radius < LEAST_RADIUS:
-        return Drawn(LegShape.CIRCLE, edges, rms, None, "tight", size=radius)
+        return Drawn(LegShape.CIRCLE, edges, rms, None, Doubt.TIGHT, size=radius)
     return Drawn(LegShape.CIRCLE, edges, rms)
 
 
@@ -203,7 +222,7 @@ def _kept(along: Floats, whole: float, passed: Sequence[Node]) -> list[int]:
     those with a height, as long as they lie one after the other along the arc."""
     kept, before = [], 0.0
     for i, node in enumerate(passed):
-        if np.isfinite(node.z) and before < abs(along[i]) - 1e-9 < abs(whole) - 2e-9:
+        if np.isfinite(node.z) and before < abs(along[i]) - APART < abs(whole) - 2.0 * APART:
             kept.append(i)
             before = float(abs(along[i]))
     return kept
@@ -217,7 +236,12 @@ def _foot_node(nodes: Sequence[Node], i: int, foot: Floats, foot_by: Floats) -> 
 
 
 def _edges_between(
-    nodes: Sequence[Node], kept: Sequence[int], whole: float, whole_by: Floats, fit: ArcFit | ClosedFit, end: Node
+    nodes: Sequence[Node],
+    kept: Sequence[int],
+    whole: float,
+    whole_by: Floats,
+    fit: ArcFit | ClosedFit,
+    end: Node,
 ) -> tuple[Edge, ...]:
     """The arc from station to station; each part's half sweep is the difference of those from the start."""
     out, before, before_by = [], 0.0, np.zeros_like(whole_by)

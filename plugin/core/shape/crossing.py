@@ -15,6 +15,10 @@ CHORD = np.radians(2.0)
 """Radians of an arc that one chord stands for: it lies within 0.00015 radii of the arc."""
 ROUNDING = 1e-13
 """Part of two lengths' product below which their cross product is rounding: the point lies on the line."""
+CORNER_TO_CORNER = 2
+"""Of four ends on the other chord's line: more of them, and the two chords lie along each other."""
+ALONGSIDE = 1e-9
+"""Sine of half an angle below which two ways leave a point in one direction."""
 PAIRS = 2_000_000
 """Pairs of chords looked at in one go, so that memory stays bounded."""
 
@@ -95,7 +99,9 @@ def _near_pairs(a: Floats, b: Floats, *, same: bool) -> list[tuple[Ints, Ints]]:
     for number in range(int(block[-1]) + 1):
         rows = np.flatnonzero(block[:-1] == number)
         i = np.repeat(rows, counts[rows])
-        j = order[np.arange(len(i)) - np.repeat(np.cumsum(counts[rows]) - counts[rows] - begin[rows], counts[rows])]
+        j = order[
+            np.arange(len(i)) - np.repeat(np.cumsum(counts[rows]) - counts[rows] - begin[rows], counts[rows])
+        ]
         near = np.all((low_a[i] <= high_b[j]) & (low_b[j] <= high_a[i]), axis=1)
         if same:
             near &= i < j
@@ -140,7 +146,7 @@ def _meet(a: Floats, b: Floats, c: Floats, d: Floats) -> Floats:
 
 def _through(one: Chords, other: Chords, i: int, j: int, sides: Floats) -> Floats | None:
     """Where two chords touch: the point, if the runs cross there and do not only touch."""
-    if np.count_nonzero(sides == 0.0) > 2:
+    if np.count_nonzero(sides == 0.0) > CORNER_TO_CORNER:
         return None
     if sides[0] == 0.0:
         at = other.xy[j]
@@ -157,7 +163,7 @@ def _through(one: Chords, other: Chords, i: int, j: int, sides: Floats) -> Float
         return float(np.mod(np.arctan2(way[1], way[0]) - base, 2.0 * np.pi))
 
     out, a, b = angle(mine[1]), angle(theirs[0]), angle(theirs[1])
-    if min(abs(np.sin((x - y) / 2.0)) for x in (0.0, out) for y in (a, b)) < 1e-9:
+    if min(abs(np.sin((x - y) / 2.0)) for x in (0.0, out) for y in (a, b)) < ALONGSIDE:
         return None
     return at if (a < out) != (b < out) else None
 

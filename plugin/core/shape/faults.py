@@ -4,171 +4,220 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass, replace
+from typing import Optional
 
 from ..findings import Finding, Severity
-from .arcs import Drawn
+from .arcs import Doubt, Drawn
 from .crossing import Crossing
 from .legs import Group, RawLeg
 from .remedies import Remedies
 
 
-def _at_station(group: Group, k: int, code: str, severity: Severity, template: str, remedy: str,
-                answers: tuple[str, ...], at: tuple[float, float] | None, **data: object) -> Finding:
-    cell = group.cells[k]
-    walk = group.walk
-    file, line = walk.file, int(walk.line[cell])
+@dataclass(frozen=True)
+class _Words:
+    """What is the same of every finding of one kind."""
+
+    code: str
+    severity: Severity
+    template: str
+    remedy: str
+    answers: tuple[str, ...] = ()
+
+
+Place = Optional[tuple[float, float]]
+
+
+def _at_station(group: Group, k: int, words: _Words, at: Place, **data: object) -> Finding:
+    walk, cell = group.walk, group.cells[k]
+    finding = _at_feature(group, words, at, **data)
+    line = int(walk.line[cell])
+    return replace(
+        finding,
+        place=walk.place(cell),
+        data={**finding.data, "line": line},
+        line=line,
+        station=walk.station[cell],
+    )
+
+
+def _at_feature(group: Group, words: _Words, at: Place, **data: object) -> Finding:
+    walk, line = group.walk, int(group.walk.line[group.cells[0]])
     return Finding(
-        code,
-        severity,
-        walk.place(cell),
-        template,
-        remedy,
-        {"file": file, "line": line, "feature": group.place, **data},
-        file=file,
+        words.code,
+        words.severity,
+        group.place,
+        words.template,
+        words.remedy,
+        {"file": walk.file, "line": line, "feature": group.place, **data},
+        file=walk.file,
         line=line,
         walk=walk.name,
-        station=walk.station[cell],
         feature=group.feature,
         at=at,
-        answers=answers,
+        answers=words.answers,
     )
 
 
-def _at_feature(group: Group, code: str, severity: Severity, template: str, remedy: str,
-                at: tuple[float, float] | None, **data: object) -> Finding:
-    walk, cell = group.walk, group.cells[0]
-    return Finding(
-        code,
-        severity,
-        group.place,
-        template,
-        remedy,
-        {"file": walk.file, "line": int(walk.line[cell]), "feature": group.place, **data},
-        file=walk.file,
-        line=int(walk.line[cell]),
-        walk=walk.name,
-        feature=group.feature,
-        at=at,
-    )
+NO_PASSING_POINT = _Words(
+    "GE-03",
+    Severity.STOP,
+    template="{file}, line {line}: the curve of {feature} from station {start} to {end} has no passing point.",
+    remedy="Add a passing point with leg `curve`; else it is drawn straight.",
+    answers=("straight",),
+)
+STRAIGHT = _Words(
+    "GE-03",
+    Severity.STOP,
+    template="{file}, line {line}: the curve of {feature} from station {start} to {end} is straight within what "
+    "its stations can be trusted.",
+    remedy="Add a passing point nearer the middle of the curve; else it is drawn straight.",
+    answers=("straight",),
+)
+NOT_ENDED = _Words(
+    "GE-03",
+    Severity.STOP,
+    template="{file}, line {line}: the curve of {feature} from station {start} does not come to a `curve-end`; its "
+    "last `curve` station {end} was taken for its end.",
+    remedy="Give the curve's last station the leg `curve-end`, or accept it as drawn.",
+    answers=("accept",),
+)
+MISSES = _Words(
+    "GE-04",
+    Severity.ASK,
+    template="{file}, line {line}: the curve of {feature} from station {start} to {end} misses station {missed} by "
+    "{size:.3f} m, where one sigma is {sigma:.3f} m.",
+    remedy="Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it.",
+    answers=("accept",),
+)
+TIGHT = _Words(
+    "GE-04",
+    Severity.ASK,
+    template="{file}, line {line}: the curve of {feature} from station {start} to {end} has a radius of only "
+    "{size:.3f} m.",
+    remedy="Two curves? Wrong passing point? Correct the log, or accept it.",
+    answers=("accept",),
+)
+FAR_ROUND = _Words(
+    "GE-04",
+    Severity.ASK,
+    template="{file}, line {line}: the curve of {feature} from station {start} to {end} turns by {size:.1f} degrees "
+    "without closing.",
+    remedy="A full circle ends at its first station again. Wrong passing point? Correct the log, or accept it.",
+    answers=("accept",),
+)
+INVERTED = _Words(
+    "GE-04",
+    Severity.ASK,
+    template="{file}, line {line}: an offset of {feature} is larger than a curve or side of it has room for.",
+    remedy="Correct `offset` or `offset_side`, or accept the edge as drawn.",
+    answers=("accept",),
+)
+NOT_CLOSED = _Words(
+    "CL-02",
+    Severity.NOTE,
+    template="{file}, line {line}: the outline of {feature} ends {gap:.3f} m from where it began; it was closed by "
+    "a direct side.",
+    remedy="Nothing, if that side is straight; a walk back to the first corner would check the outline.",
+)
+FEW_POINTS = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} has {count} different points, so it has no area.",
+    remedy="Give it three corners or more, or another geometry (`length`, `spot`).",
+)
+NO_EDGE = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: nothing is drawn of {feature}: it has no two stations with a way between them.",
+    remedy="Give it two stations or more, or the geometry `spot`.",
+)
+CROSSES = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
+    "where the way from station {a} to {b} meets the way from {c} to {d}.",
+    remedy="Correct the log: put stations {b} to {c} in reverse order, leave one of them out, or split there.",
+)
+CROSSES_WITH_AREAS = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
+    "where the way from station {a} to {b} meets the way from {c} to {d}.",
+    remedy="Correct the log: stations {b} to {c} in reverse order give {reversed_area:.3f} m2; split there, the two "
+    "parts have {part_1:.3f} and {part_2:.3f} m2.",
+)
+CROSSES_WITH_DROP = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
+    "where the way from station {a} to {b} meets the way from {c} to {d}.",
+    remedy="Correct the log: stations {b} to {c} in reverse order give {reversed_area:.3f} m2; split there, the two "
+    "parts have {part_1:.3f} and {part_2:.3f} m2; without station {dropped} it has {dropped_area:.3f} m2.",
+)
+CURVE_WORDS = {
+    Doubt.NO_PASSING_POINT: NO_PASSING_POINT,
+    Doubt.STRAIGHT: STRAIGHT,
+    Doubt.MISSES: MISSES,
+    Doubt.TIGHT: TIGHT,
+    Doubt.FAR_ROUND: FAR_ROUND,
+}
 
 
 def _name(group: Group, k: int) -> str:
     return group.walk.station[group.cells[k]]
 
 
-def curve_fault(group: Group, leg: RawLeg, drawn: Drawn, at: tuple[float, float]) -> Finding | None:
+def curve_fault(group: Group, leg: RawLeg, drawn: Drawn, at: Place) -> Finding | None:
     """GE-03 or GE-04 for a curve as drawn, None where nothing is doubtful."""
     start, end = leg.stations[0], leg.stations[-1]
-    names = {"start": _name(group, start), "end": _name(group, end)}
-    if drawn.doubt == "no passing point":
-        template = "{file}, line {line}: the curve of {feature} from station {start} to {end} has no passing point."
-        remedy = "Add a passing point with leg `curve`; else it is drawn straight."
-        return _at_station(group, end, "GE-03", Severity.STOP, template, remedy, ("straight",), at, **names)
-    if drawn.doubt == "straight":
-        template = (
-            "{file}, line {line}: the curve of {feature} from station {start} to {end} is straight within what "
-            "its stations can be trusted."
-        )
-        remedy = "Add a passing point nearer the middle of the curve; else it is drawn straight."
-        return _at_station(group, end, "GE-03", Severity.STOP, template, remedy, ("straight",), at, **names)
-    if not leg.is_ended:
-        template = (
-            "{file}, line {line}: the curve of {feature} from station {start} does not come to a `curve-end`; its "
-            "last `curve` station {end} was taken for its end."
-        )
-        remedy = "Give the curve's last station the leg `curve-end`, or accept it as drawn."
-        return _at_station(group, end, "GE-03", Severity.STOP, template, remedy, ("accept",), at, **names)
-    return _doubtful_curve(group, leg, drawn, at, names)
-
-
-def _doubtful_curve(
-    group: Group, leg: RawLeg, drawn: Drawn, at: tuple[float, float], names: dict[str, str]
-) -> Finding | None:
-    end = leg.stations[-1]
-    if drawn.doubt == "misses":
-        missed = _name(group, leg.stations[1 + drawn.number])
-        template = (
-            "{file}, line {line}: the curve of {feature} from station {start} to {end} misses station {missed} by "
-            "{size:.3f} m, where one sigma is {sigma:.3f} m."
-        )
-        remedy = "Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it."
-        more = {**names, "missed": missed, "size": drawn.size, "sigma": drawn.sigma}
-        return _at_station(group, end, "GE-04", Severity.ASK, template, remedy, ("accept",), at, **more)
-    if drawn.doubt == "tight":
-        template = (
-            "{file}, line {line}: the curve of {feature} from station {start} to {end} has a radius of only "
-            "{size:.3f} m."
-        )
-        remedy = "Two curves? Wrong passing point? Correct the log, or accept it."
-        more = {**names, "size": drawn.size}
-        return _at_station(group, end, "GE-04", Severity.ASK, template, remedy, ("accept",), at, **more)
-    if drawn.doubt == "far round":
-        template = (
-            "{file}, line {line}: the curve of {feature} from station {start} to {end} turns by {size:.1f} degrees "
-            "without closing."
-        )
-        remedy = "A full circle ends at its first station again. Wrong passing point? Correct the log, or accept it."
-        more = {**names, "size": math.degrees(drawn.size)}
-        return _at_station(group, end, "GE-04", Severity.ASK, template, remedy, ("accept",), at, **more)
-    return None
+    data: dict[str, object] = {"start": _name(group, start), "end": _name(group, end)}
+    if not leg.is_ended and drawn.doubt not in (Doubt.NO_PASSING_POINT, Doubt.STRAIGHT):
+        return _at_station(group, end, NOT_ENDED, at, **data)
+    if drawn.doubt is None:
+        return None
+    size = math.degrees(drawn.size) if drawn.doubt is Doubt.FAR_ROUND else drawn.size
+    data.update(size=size, sigma=drawn.sigma, missed=_name(group, leg.stations[1 + drawn.number]))
+    return _at_station(group, end, CURVE_WORDS[drawn.doubt], at, **data)
 
 
 def inverted_fault(group: Group) -> Finding:
-    """GE-04: an offset that leaves nothing of an arc."""
-    template = "{file}, line {line}: an offset of {feature} is larger than the radius of the curve it belongs to."
-    remedy = "Correct `offset` or `offset_side`, or accept the edge as drawn."
-    finding = _at_feature(group, "GE-04", Severity.ASK, template, remedy, None)
-    return Finding(**{**finding.__dict__, "answers": ("accept",)})
+    """GE-04: an offset that leaves nothing of an arc or a side."""
+    return _at_feature(group, INVERTED, None)
 
 
-def gap_note(group: Group, gap: float, at: tuple[float, float]) -> Finding:
+def gap_note(group: Group, gap: float, at: Place) -> Finding:
     """CL-02: an outline closed by a direct side."""
-    template = (
-        "{file}, line {line}: the outline of {feature} ends {gap:.3f} m from where it began; it was closed by a "
-        "direct side."
-    )
-    remedy = "Nothing, if that side is straight; a walk back to the first corner would check the outline."
-    return _at_feature(group, "CL-02", Severity.NOTE, template, remedy, at, gap=gap)
+    return _at_feature(group, NOT_CLOSED, at, gap=gap)
 
 
-def few_points_fault(group: Group, count: int, at: tuple[float, float]) -> Finding:
+def few_points_fault(group: Group, count: int, at: Place) -> Finding:
     """GE-01: an outline of fewer than three different points."""
-    template = "{file}, line {line}: the outline of {feature} has {count} different points, so it has no area."
-    remedy = "Give it three corners or more, or another geometry (`length`, `spot`)."
-    return _at_feature(group, "GE-01", Severity.STOP, template, remedy, at, count=count)
+    return _at_feature(group, FEW_POINTS, at, count=count)
 
 
-def no_edge_fault(group: Group, at: tuple[float, float]) -> Finding:
+def no_edge_fault(group: Group, at: Place) -> Finding:
     """GE-01: a length on which nothing is drawn."""
-    template = "{file}, line {line}: nothing is drawn of {feature}: it has no two stations with a way between them."
-    remedy = "Give it two stations or more, or the geometry `spot`."
-    return _at_feature(group, "GE-01", Severity.STOP, template, remedy, at)
+    return _at_feature(group, NO_EDGE, at)
 
 
 def crossing_fault(
-    group: Group, crossing: Crossing, first: tuple[str, str], second: tuple[str, str], remedies: Remedies | None,
+    group: Group,
+    crossing: Crossing,
+    ways: tuple[str, str, str, str],
+    remedies: Remedies | None,
     dropped: str,
 ) -> Finding:
-    """GE-01: an outline that crosses itself, with what could be meant and the area each would give."""
-    template = (
-        "{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
-        "where the way from station {a} to {b} meets the way from {c} to {d}."
-    )
-    data: dict[str, object] = dict(zip("abcd", (*first, *second)))
+    """GE-01: an outline that crosses itself, with what could be meant and the area each would give; `ways`
+    are the stations of the two edges, `dropped` the one without which nothing crosses ("" if there is none)."""
+    data: dict[str, object] = dict(zip("abcd", ways))
     data.update(x=crossing.at[0], y=crossing.at[1], count=crossing.count)
-    remedy = "Correct the log: put stations {b} to {c} in reverse order, leave one of them out, or split there."
-    if remedies is not None:
-        remedy = (
-            "Correct the log: stations {b} to {c} in reverse order give {reversed_area:.3f} m2; split there, the "
-            "two parts have {part_1:.3f} and {part_2:.3f} m2."
-        )
-        data.update(reversed_area=remedies.reversed_area, part_1=remedies.split_areas[0],
-                    part_2=remedies.split_areas[1])
-        if dropped:
-            remedy = (
-                "Correct the log: stations {b} to {c} in reverse order give {reversed_area:.3f} m2; split there, "
-                "the two parts have {part_1:.3f} and {part_2:.3f} m2; without station {dropped} it has "
-                "{dropped_area:.3f} m2."
-            )
-            data.update(dropped=dropped, dropped_area=remedies.dropped_area)
-    return _at_feature(group, "GE-01", Severity.STOP, template, remedy, crossing.at, **data)
+    if remedies is None:
+        return _at_feature(group, CROSSES, crossing.at, **data)
+    data.update(
+        reversed_area=remedies.reversed_area, part_1=remedies.split_areas[0], part_2=remedies.split_areas[1]
+    )
+    if not dropped:
+        return _at_feature(group, CROSSES_WITH_AREAS, crossing.at, **data)
+    data.update(dropped=dropped, dropped_area=remedies.dropped_area)
+    return _at_feature(group, CROSSES_WITH_DROP, crossing.at, **data)

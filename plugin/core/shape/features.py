@@ -22,11 +22,12 @@ from .faults import (
     inverted_fault,
     no_edge_fault,
 )
-from .holes import assign_holes
+from .holes import assign_holes, stops_of_holes
 from .legs import Group, RawLeg, read_legs, split_groups, stations_of_outline, stations_of_pieces
 from .offset import is_inverted, move_run
 from .records import DrawnLeg, LegShape, Piece, Shape
 from .remedies import find_remedies
+from .risers import stand_upright
 from .sides import find_sides
 from .spread import Spread
 from .trace import Edge, Node, Run, number_run, station_node
@@ -35,10 +36,18 @@ CLOSING_SIGMAS = 3.0
 """An outline is closed where it ends within this many sigma (radial, of the gap) of where it began."""
 CLOSING = 0.05
 """Metres: and always where it ends within this."""
+CORNERS = 3
+"""An outline has at least so many different points."""
+CIRCLE_STATIONS = 4
+"""A full circle has a start, two passing points or more, and its start again."""
+DOUBLE = 1e-6
+"""Metres: stations nearer than this are the same point."""
 TEXTS = ("item", "status", "surface", "option", "phase", "note")
 
 
-def shape_features(positions: Positions, decisions: Decisions) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
+def shape_features(
+    positions: Positions, decisions: Decisions
+) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """All features of the walks as they lie on the ground, in the order walked, and what is doubtful.
 
     Consecutive rows with the same feature and part make one shape (each row of a spot its own). Where no row
@@ -54,8 +63,9 @@ def shape_features(positions: Positions, decisions: Decisions) -> tuple[tuple[Sh
             new, said = _shape_group(group, positions)
             shapes += new
             findings += said
-    held, said = assign_holes(tuple(shapes), positions)
-    return held, tuple(decisions.answered(finding) for finding in (*findings, *said))
+    held, noticed = assign_holes(tuple(shapes), positions)
+    answered = tuple(decisions.answered(finding) for finding in (*findings, *noticed))
+    return held, answered + stops_of_holes(held, answered, positions)
 
 
 def _shape_group(group: Group, positions: Positions) -> tuple[list[Shape], list[Finding]]:
@@ -88,7 +98,7 @@ def _closing(group: Group, stations: Sequence[int], spread: Spread) -> tuple[boo
     gap, sigma = spread.gap(group.rows[first], group.rows[last])
     marks = [group.walk.mark[group.cells[k]] for k in (first, last)]
     is_same = bool(marks[0]) and marks[0] == marks[1]
-    return len(stations) > 2 and (is_same or gap <= max(CLOSING, CLOSING_SIGMAS * sigma)), gap
+    return len(stations) >= CORNERS and (is_same or gap <= max(CLOSING, CLOSING_SIGMAS * sigma)), gap
 
 
 def _shape_area(
@@ -98,7 +108,7 @@ def _shape_area(
     own = stations[:-1] if is_closed else stations
     different = len(np.unique(spread.positions.xy[[group.rows[k] for k in own]], axis=0))
     at = _xy(spread.positions, rows[0])
-    if different < 3:
+    if different < CORNERS:
         return _shape(group, Kind.AREA, rows, ()), [few_points_fault(group, different, at)]
     legs = read_legs(group, stations)
     said = []
@@ -117,7 +127,8 @@ def _shape_length(group: Group, spread: Spread) -> tuple[Shape, list[Finding]]:
     pieces, said = [], []
     for stations in stations_of_pieces(group.legs):
         legs = read_legs(group, stations)
-        piece, doubts = _draw_piece(group, legs, _nodes(group, legs, spread, []), spread, closed=False)
+        nodes = stand_upright(legs, _nodes(group, legs, spread, []), spread)
+        piece, doubts = _draw_piece(group, legs, nodes, spread, closed=False)
         pieces.append(piece)
         said += doubts
     if not pieces:
@@ -129,7 +140,9 @@ def _xy(positions: Positions, row: int) -> tuple[float, float]:
     return float(positions.xy[row, 0]), float(positions.xy[row, 1])
 
 
-def _nodes(group: Group, legs: Sequence[RawLeg], spread: Spread, same: list[tuple[int, int]]) -> dict[int, Node]:
+def _nodes(
+    group: Group, legs: Sequence[RawLeg], spread: Spread, same: list[tuple[int, int]]
+) -> dict[int, Node]:
     """The vertex of each station; a full circle's first and last station are one, and so are those of `same`."""
     same = same + [(leg.stations[0], leg.stations[-1]) for leg in legs if _is_circle(group, leg, spread)]
     partner: dict[int, tuple[int, ...]] = {}
@@ -142,14 +155,16 @@ def _nodes(group: Group, legs: Sequence[RawLeg], spread: Spread, same: list[tupl
             together = partner.get(k, (k,))
             offsets = [float(group.walk.offset[group.cells[i]]) for i in together]
             rows = [group.rows[i] for i in together]
-            node = station_node(spread.positions, rows, next((o for o in offsets if o and math.isfinite(o)), 0.0))
+            node = station_node(
+                spread.positions, rows, next((o for o in offsets if o and math.isfinite(o)), 0.0)
+            )
             nodes.update(dict.fromkeys(together, replace(node, others=together if len(together) > 1 else ())))
     return nodes
 
 
 def _is_circle(group: Group, leg: RawLeg, spread: Spread) -> bool:
     """Whether a curve ends at its first station again: two passing points or more, all farther off than that."""
-    if leg.leg is not Leg.CURVE or len(leg.stations) < 4:
+    if leg.leg is not Leg.CURVE or len(leg.stations) < CIRCLE_STATIONS:
         return False
     rows = [group.rows[k] for k in leg.stations]
     gap, sigma = spread.gap(rows[0], rows[-1])
@@ -166,7 +181,7 @@ def _draw_piece(
     edges: list[Edge] = []
     drawn_legs: list[DrawnLeg] = []
     said: list[Finding] = []
-    for leg in legs:
+    for leg in (_without_doubles(leg, nodes) for leg in legs):
         drawn = _draw_leg(leg, nodes, spread)
         fault = None
         if leg.leg is Leg.CURVE:
@@ -182,6 +197,16 @@ def _draw_piece(
     sides = find_sides(drawn_legs, spread, closed=closed)
     points, half, pull = number_run(moved)
     return Piece(points, half, closed, pull, tuple(drawn_legs), sides, moved is not run), said
+
+
+def _without_doubles(leg: RawLeg, nodes: dict[int, Node]) -> RawLeg:
+    """A curve without the passed stations that are its very start or end, which tell nothing of it."""
+    if leg.leg is not Leg.CURVE:
+        return leg
+    first, *passed, last = leg.stations
+    ends = [nodes[k].xy for k in (first, last)]
+    kept = [k for k in passed if all(np.hypot(*(nodes[k].xy - end)) > DOUBLE for end in ends)]
+    return replace(leg, stations=(first, *kept, last))
 
 
 def _draw_leg(leg: RawLeg, nodes: dict[int, Node], spread: Spread) -> Drawn:
@@ -215,8 +240,8 @@ def _crossing(group: Group, piece: Piece, positions: Positions) -> Finding | Non
     dropped = ""
     if remedies is not None and remedies.dropped is not None:
         dropped = _edge_names(piece, remedies.dropped, names)[0]
-    first, second = (_edge_names(piece, edge, names) for edge in (crossing.first, crossing.second))
-    return crossing_fault(group, crossing, first, second, remedies, dropped)
+    ways = (*_edge_names(piece, crossing.first, names), *_edge_names(piece, crossing.second, names))
+    return crossing_fault(group, crossing, ways, remedies, dropped)
 
 
 def _edge_names(piece: Piece, edge: int, names: dict[int, str]) -> tuple[str, str]:

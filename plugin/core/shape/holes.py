@@ -33,7 +33,9 @@ class _Ring:
     size: float
 
 
-def assign_holes(shapes: tuple[Shape, ...], positions: Positions) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
+def assign_holes(
+    shapes: tuple[Shape, ...], positions: Positions
+) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """The shapes with their parents. A hole named by `hole_in` belongs to that area (of its parts, to the one
     around it); without a name an area that lies wholly inside another, on the same surface and option, is
     its hole, of the smallest such area, and that is noted."""
@@ -135,37 +137,102 @@ def _sigma_between(hole: Shape, area: Shape, at: tuple[float, float], positions:
     return float(np.sqrt(max(trace, 0.0)))
 
 
+@dataclass(frozen=True)
+class _Words:
+    """What is the same of every finding of one kind."""
+
+    code: str
+    severity: Severity
+    template: str
+    remedy: str
+
+
+LIES_INSIDE = _Words(
+    "GE-05",
+    Severity.NOTE,
+    template="{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it.",
+    remedy="If it is none, give the two another `surface` or `option`; if it is, name the area in `hole_in`.",
+)
+NO_SUCH_AREA = _Words(
+    "GE-01",
+    Severity.STOP,
+    template='{file}, line {line}, column hole_in: "{name}" is not the name of another area, so {hole} is not deducted.',
+    remedy="Write the area's name as its own rows have it.",
+)
+STICKS_OUT = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the hole {hole} sticks out of {area} by {out:.3f} m at ({x:.3f}, {y:.3f}).",
+    remedy="Correct `hole_in`, or the stations of the hole or of the area there.",
+)
+HOLE_STOPPED = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: {hole}, a hole of {area}, cannot be measured yet ({code}), so neither can {area}.",
+    remedy="Clear what stops the hole.",
+)
+
+
+def stops_of_holes(
+    shapes: Sequence[Shape], findings: Sequence[Finding], positions: Positions
+) -> tuple[Finding, ...]:
+    """A stop for every area with a hole that an open stop keeps from being measured."""
+    out = []
+    for hole in shapes:
+        if hole.parent is None:
+            continue
+        area, rows = shapes[hole.parent], _stations_of(hole, positions)
+        for stop in findings:
+            is_its_own = stop.place == hole.place or stop.place in rows
+            if is_its_own and stop.severity is Severity.STOP and stop.is_open:
+                out.append(_finding(HOLE_STOPPED, area, hole, positions, stop.at, code=stop.code))
+                break
+    return tuple(out)
+
+
+def _stations_of(shape: Shape, positions: Positions) -> set[str]:
+    walk, first = positions.walks[shape.walk], int(positions.first[shape.walk])
+    return {walk.place(int(row) - first) for row in shape.rows}
+
+
 def _finding(
-    code: str, severity: Severity, place: str, feature: str, template: str, remedy: str, hole: Shape,
-    positions: Positions, at: tuple[float, float] | None, **data: object
+    words: _Words,
+    of: Shape,
+    hole: Shape,
+    positions: Positions,
+    at: tuple[float, float] | None,
+    **data: object,
 ) -> Finding:
+    """A finding that keeps out the figures of shape `of`, told at the hole's first row."""
     walk = positions.walks[hole.walk]
     cell = int(hole.rows[0] - positions.first[hole.walk])
     file, line = walk.file, int(walk.line[cell])
     return Finding(
-        code, severity, place, template, remedy, {"file": file, "line": line, "hole": hole.place, **data},
-        file=file, line=line, walk=walk.name, station=walk.station[cell], feature=feature, at=at,
-    )  # fmt: skip
+        words.code,
+        words.severity,
+        of.place,
+        words.template,
+        words.remedy,
+        {"file": file, "line": line, "hole": hole.place, "area": of.place, **data},
+        file=file,
+        line=line,
+        walk=walk.name,
+        station=walk.station[cell],
+        feature=of.feature,
+        at=at,
+    )
 
 
 def _lies_inside(hole: Shape, area: Shape, positions: Positions) -> Finding:
-    template = "{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it."
-    remedy = "If it is none, give the two another `surface` or `option`; if it is, name it in `hole_in`."
-    return _finding("GE-05", Severity.NOTE, f"{hole.place}+{area.place}", hole.feature, template, remedy, hole,
-                    positions, None, area=area.place)  # fmt: skip
+    finding = _finding(LIES_INSIDE, hole, hole, positions, None)
+    return replace(finding, place=f"{hole.place}+{area.place}", data={**finding.data, "area": area.place})
 
 
 def _no_such_area(hole: Shape, positions: Positions) -> Finding:
-    template = '{file}, line {line}, column hole_in: "{name}" is not the name of another area, so {hole} is not deducted.'
-    remedy = "Write the area's name as its own rows have it."
-    return _finding("GE-01", Severity.STOP, hole.place, hole.feature, template, remedy, hole, positions, None,
-                    name=hole.hole_in)  # fmt: skip
+    return _finding(NO_SUCH_AREA, hole, hole, positions, None, name=hole.hole_in)
 
 
 def _sticks_out(
     hole: Shape, area: Shape, out: float, at: tuple[float, float], positions: Positions
 ) -> Finding:
-    template = "{file}, line {line}: the hole {hole} sticks out of {area} by {out:.3f} m at ({x:.3f}, {y:.3f})."
-    remedy = "Correct `hole_in`, or the stations of the hole or of the area there."
-    return _finding("GE-01", Severity.STOP, f"{hole.place}+{area.place}", area.feature, template, remedy, hole,
-                    positions, at, area=area.place, out=out, x=at[0], y=at[1])  # fmt: skip
+    return _finding(STICKS_OUT, area, hole, positions, at, out=out, x=at[0], y=at[1])

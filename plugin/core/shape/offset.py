@@ -5,8 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
+from ..segments import STRAIGHT
 from .dual import Dual, cross, dot
 from .trace import Edge, Node, Run, as_dual, half_as_dual, half_from, node_from
 
@@ -68,7 +67,7 @@ def _move_edge(a: Dual, b: Dual, half: Dual, left_a: float, left_b: float) -> _M
         if half.value == 0 and start.value != end.value:
             leaves = arrives = (end - start).unit()
         return _Moved(start, end, leaves, arrives, None, None, is_parallel=False)
-    if abs(half.value) < 1e-12 or a.value == b.value:
+    if abs(half.value) < STRAIGHT or a.value == b.value:
         return _Moved(start, end, leaves, arrives, None, None, is_parallel=True)
     radius = (b - a).size() / half.sine().times(2.0)
     return _Moved(
@@ -153,8 +152,10 @@ def _new_half(half: Dual, edge: _Moved, old: list[Dual], new: list[Dual], e: int
 
 
 def is_inverted(run: Run, moved: Run) -> bool:
-    """Whether an arc was moved beyond its own centre, so that nothing of it is left."""
-    for old, edge in zip(run.edges, moved.edges):
-        if np.sign(old.half) != np.sign(edge.half) or abs(edge.half) > np.pi:
+    """Whether an edge came out turned about: moved beyond an arc's centre, or a side too short for it."""
+    before, after = run.start, moved.start
+    for old, new in zip(run.edges, moved.edges):
+        if float((old.end.xy - before.xy) @ (new.end.xy - after.xy)) < 0.0:
             return True
+        before, after = old.end, new.end
     return False

@@ -11,6 +11,9 @@ from ..quantity import Floats
 from ..segments import Curve, ring_area
 from .crossing import Crossing, find_crossing
 
+TRIANGLE = 3
+"""An outline of so few corners can lose none."""
+
 
 @dataclass(frozen=True)
 class Remedies:
@@ -50,7 +53,7 @@ def _without_one(curve: Curve, corners: tuple[int, ...]) -> tuple[int | None, fl
     """The first of some corners without which nothing crosses, and the area then; only between straights."""
     n = len(curve.bulge)
     for k in (c % n for c in corners):
-        if curve.bulge[k] or curve.bulge[k - 1] or n < 4:
+        if curve.bulge[k] or curve.bulge[k - 1] or n <= TRIANGLE:
             continue
         points = np.delete(curve.points[:-1], k, axis=0)
         bulge = np.delete(curve.bulge, k)

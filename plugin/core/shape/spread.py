@@ -31,7 +31,7 @@ class Spread:
         if self._block is None:
             return self.positions.plan_covariance(np.asarray(rows, dtype=np.int64))
         k = np.array([self._number[row] for row in rows])
-        return self._block[k][:, :, k]
+        return np.asarray(self._block[k][:, :, k])
 
     @cached_property
     def largest(self) -> float:

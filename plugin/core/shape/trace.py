@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from ..positions import Positions
-from ..quantity import Floats
+from ..quantity import Floats, Ints
 from .dual import Dual
 from .records import Pull
 
@@ -122,12 +122,24 @@ def number_run(run: Run) -> tuple[Floats, Floats, Pull]:
     plan = [(i, row, by) for i, node in enumerate(nodes) for row, by in node.by]
     arcs = [(i, row, by) for i, edge in enumerate(run.edges) for row, by in edge.by]
     heights = [(i, row, by) for i, node in enumerate(nodes) for row, by in node.z_by]
+    vertex, vertex_row = _numbers(plan)
+    edge, edge_row = _numbers(arcs)
+    height, height_row = _numbers(heights)
     pull = Pull(
-        *(np.array([entry[k] for entry in plan], dtype=np.int64) for k in (0, 1)),
+        vertex,
+        vertex_row,
         np.array([entry[2] for entry in plan]).reshape(-1, 2, 2),
-        *(np.array([entry[k] for entry in arcs], dtype=np.int64) for k in (0, 1)),
+        edge,
+        edge_row,
         np.array([entry[2] for entry in arcs]).reshape(-1, 2),
-        *(np.array([entry[k] for entry in heights], dtype=np.int64) for k in (0, 1)),
+        height,
+        height_row,
         np.array([entry[2] for entry in heights], dtype=float),
     )
     return points, half, pull
+
+
+def _numbers(entries: Sequence[tuple[int, int, object]]) -> tuple[Ints, Ints]:
+    """What each entry is of, and the station's row."""
+    index = np.array([entry[:2] for entry in entries], dtype=np.int64).reshape(-1, 2)
+    return index[:, 0], index[:, 1]

@@ -17,7 +17,10 @@ STEP = 1e-5
 
 
 def on_circle(centre, radius, degrees):
-    return [(centre[0] + radius * np.cos(np.radians(a)), centre[1] + radius * np.sin(np.radians(a))) for a in degrees]
+    return [
+        (centre[0] + radius * np.cos(np.radians(a)), centre[1] + radius * np.sin(np.radians(a)))
+        for a in degrees
+    ]
 
 
 def raised(points, seed=3):
@@ -35,9 +38,21 @@ def figures(rows):
     """All quantities of all rows, in a fixed order; those without a value left out."""
     out = []
     for row in (*rows.areas, *rows.lengths, *rows.spots, *rows.sides, *rows.legs):
-        names = ("area", "sloped_area", "perimeter", "fall", "length", "slope_length", "rise", "gradient", "height")
+        names = (
+            "area",
+            "sloped_area",
+            "perimeter",
+            "fall",
+            "length",
+            "slope_length",
+            "rise",
+            "gradient",
+            "height",
+        )
         found = ((name, getattr(row, name, None)) for name in names)
-        out += [(f"{type(row).__name__}.{name}", quantity) for name, quantity in found if quantity is not None]
+        out += [
+            (f"{type(row).__name__}.{name}", quantity) for name, quantity in found if quantity is not None
+        ]
     return out
 
 
@@ -54,12 +69,19 @@ def differences(positions):
         for k in (0, 1):
             shift = np.zeros((n, 2))
             shift[i, k] = STEP
-            plan.append((values(positions.xy + shift, positions.z) - values(positions.xy - shift, positions.z)) / (2 * STEP))
+            plan.append(
+                (values(positions.xy + shift, positions.z) - values(positions.xy - shift, positions.z))
+                / (2 * STEP)
+            )
         lift = np.zeros(n)
         lift[i] = STEP
-        height.append((values(positions.xy, positions.z + lift) - values(positions.xy, positions.z - lift)) / (2 * STEP))
+        height.append(
+            (values(positions.xy, positions.z + lift) - values(positions.xy, positions.z - lift)) / (2 * STEP)
+        )
     plan, height = np.array(plan), np.array(height)
-    return np.sqrt(((plan.T @ positions.plan) * plan.T).sum(1) + ((height.T @ positions.height) * height.T).sum(1))
+    return np.sqrt(
+        ((plan.T @ positions.plan) * plan.T).sum(1) + ((height.T @ positions.height) * height.T).sum(1)
+    )
 
 
 def with_any_covariance(rows, seed=1, size=1e-3):
@@ -76,26 +98,51 @@ ARC = on_circle((12, 1.5), 14.5, [46.4, 65, 91, 110, 133.6])
 CASES = {
     "triangle": trail("T", raised([(0, 0), (7, 1), (3, 6)])),
     "walked back to the start": trail("T", raised([(0, 0), (7, 1), (3, 6), (0.003, 0.002)])),
-    "arc through one point": trail("A", raised([(0, 0), (10, 0), (10, 5), (5, 9), (0, 5)]), ["", "", "", "curve", "curve-end"]),
+    "arc through one point": trail(
+        "A", raised([(0, 0), (10, 0), (10, 5), (5, 9), (0, 5)]), ["", "", "", "curve", "curve-end"]
+    ),
     "arc of three points, each off it": trail(
         "A",
-        raised([(22, 2), ARC[0], (ARC[1][0] + 0.001, ARC[1][1]), (ARC[2][0], ARC[2][1] - 0.001), ARC[3], ARC[4], (2, 2)]),
+        raised(
+            [
+                (22, 2),
+                ARC[0],
+                (ARC[1][0] + 0.001, ARC[1][1]),
+                (ARC[2][0], ARC[2][1] - 0.001),
+                ARC[3],
+                ARC[4],
+                (2, 2),
+            ]
+        ),
         ["", "", "curve", "curve", "curve", "curve-end", ""],
     ),
     "more than half a circle, walked clockwise": trail(
-        "A", raised([(0, 0), *on_circle((3, 4), 5, [200, 140, 60, -40])]), ["", "", "curve", "curve", "curve-end"]
+        "A",
+        raised([(0, 0), *on_circle((3, 4), 5, [200, 140, 60, -40])]),
+        ["", "", "curve", "curve", "curve-end"],
     ),
-    "circle through two": trail("C", raised([*on_circle((3, 4), 2, [10, 130, 260, 10])]), ["", "curve", "curve", "curve-end"]),
+    "circle through two": trail(
+        "C", raised([*on_circle((3, 4), 2, [10, 130, 260, 10])]), ["", "curve", "curve", "curve-end"]
+    ),
     "circle of five, each off it": trail(
         "C",
-        raised([(x + 0.0004 * i, y) for i, (x, y) in enumerate(on_circle((3, 4), 2, [10, -60, -130, -190, -260, -330, 10]))]),
+        raised(
+            [
+                (x + 0.0004 * i, y)
+                for i, (x, y) in enumerate(on_circle((3, 4), 2, [10, -60, -130, -190, -260, -330, 10]))
+            ]
+        ),
         ["", *["curve"] * 5, "curve-end"],
     ),
     "circle without heights at its passed points": trail(
-        "C", [(*on_circle((3, 4), 2, [10])[0], 1.0), *on_circle((3, 4), 2, [130, 260, 10])], ["", "curve", "curve", "curve-end"]
+        "C",
+        [(*on_circle((3, 4), 2, [10])[0], 1.0), *on_circle((3, 4), 2, [130, 260, 10])],
+        ["", "curve", "curve", "curve-end"],
     ),
     "ring as walked": trail(
-        "R", raised([(5 * np.cos(a), 3 * np.sin(a)) for a in np.linspace(0, 2 * np.pi, 25)]), ["", *["as-walked"] * 24]
+        "R",
+        raised([(5 * np.cos(a), 3 * np.sin(a)) for a in np.linspace(0, 2 * np.pi, 25)]),
+        ["", *["as-walked"] * 24],
     ),
     "hole by name": trail("P", raised([(0, 0), (9, 0), (9, 8), (0, 8)]))
     + trail("H", raised([(3, 3), (5, 3), (4.5, 5)]), hole_in="P"),
@@ -103,7 +150,9 @@ CASES = {
         "L", raised([(0, 0), (5, 1), (9, 1), (12, 3), (12, 9)]), ["", "", "carry", "", ""], geometry="length"
     ),
     "kerb with two arcs": trail(
-        "K", raised([(-6, -6), (24, -6), (28.2, -4.2), (30, 0), (31.7, 4.3), (36, 6)]), ["", "", "curve", "curve-end", "curve", "curve-end"],
+        "K",
+        raised([(-6, -6), (24, -6), (28.2, -4.2), (30, 0), (31.7, 4.3), (36, 6)]),
+        ["", "", "curve", "curve-end", "curve", "curve-end"],
         geometry="length",
     ),
     "standing arc": trail(
@@ -114,19 +163,31 @@ CASES = {
     ),
     "offset outline of straights": trail("O", raised([(0, 0), (9, 1), (8, 7), (1, 6)]), offset=0.3),
     "offset length with arc": trail(
-        "O", raised([(0, 0), (10, 0), (14, 1.7), (16, 6), (15, 12)]), ["", "", "curve", "curve-end", ""], geometry="length", offset=-0.4
+        "O",
+        raised([(0, 0), (10, 0), (14, 1.7), (16, 6), (15, 12)]),
+        ["", "", "curve", "curve-end", ""],
+        geometry="length",
+        offset=-0.4,
     ),
     "offset arc that meets a straight at a corner": trail(
-        "O", raised([(0, 0), (10, 0), (11, 5), (9, 9), (0, 9)]), ["", "", "curve", "curve-end", ""], offset=0.25
+        "O",
+        raised([(0, 0), (10, 0), (11, 5), (9, 9), (0, 9)]),
+        ["", "", "curve", "curve-end", ""],
+        offset=0.25,
     ),
     "two arcs that meet at a corner, offset": trail(
-        "O", raised([(0, 0), (5, -2), (10, 0), (5, 4), (0, 0)]), ["", "curve", "curve-end", "curve", "curve-end"], offset=-0.25
+        "O",
+        raised([(0, 0), (5, -2), (10, 0), (5, 4), (0, 0)]),
+        ["", "curve", "curve-end", "curve", "curve-end"],
+        offset=-0.25,
     ),
     "spot": trail("S", [(1, 2, 3.0)], geometry="spot"),
 }
 CASES["offsets that differ"] = [
     {**row, "offset": off}
-    for row, off in zip(trail("O", raised([(0, 0), (9, 1), (12, 7), (3, 8)]), geometry="length"), (0.3, 0.3, 0.0, 0.2))
+    for row, off in zip(
+        trail("O", raised([(0, 0), (9, 1), (12, 7), (3, 8)]), geometry="length"), (0.3, 0.3, 0.0, 0.2)
+    )
 ]
 
 
@@ -146,7 +207,9 @@ def court():
         raised([(22, 2), (22, 12), *on_circle((12, 1.5), 14.5, [65, 90, 115]), (2, 12), (2, 2), (22, 2)], 5),
         ["", "", "curve", "curve", "curve", "curve-end", "", ""],
     )
-    return rows + trail("Hole", raised([(11.4, 6.4), (12.6, 6.4), (12.6, 7.6), (11.4, 7.6), (11.4, 6.4)], 6), hole_in="Court")
+    return rows + trail(
+        "Hole", raised([(11.4, 6.4), (12.6, 6.4), (12.6, 7.6), (11.4, 7.6), (11.4, 6.4)], 6), hole_in="Court"
+    )
 
 
 def test_stated_sigmas_are_those_of_draws():

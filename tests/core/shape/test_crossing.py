@@ -25,7 +25,12 @@ BOW = [(0, 0), (10, 0), (0, 8), (10, 8)]
 def test_a_crossing_outline_stops_with_its_place_and_what_each_remedy_gives():
     positions = FakePositions([walk_of(trail("Bed", [*BOW, (0, 0)]))])
     _, (stop,) = shape_features(positions, Decisions())
-    assert (stop.code, stop.severity, stop.place, stop.at) == ("GE-01", Severity.STOP, "Bed", pytest.approx((5, 4)))
+    assert (stop.code, stop.severity, stop.place, stop.at) == (
+        "GE-01",
+        Severity.STOP,
+        "Bed",
+        pytest.approx((5, 4)),
+    )
     assert stop.message == (
         "W1.csv, line 2: the outline of Bed crosses itself at (5.000, 4.000) in the survey plane, where the way from "
         "station 2 to 3 meets the way from 4 to 1."
@@ -57,8 +62,14 @@ def test_random_outlines_cross_where_shapely_says_so():
     ("name", "xy"),
     [
         ("a corner on another side", [(0, 0), (10, 0), (10, 8), (5, 0), (0, 8)]),
-        ("a way in and out to an inner ring", [(0, 0), (9, 0), (9, 9), (0, 9), (0, 0), (3, 3), (3, 6), (6, 6), (6, 3), (3, 3)]),
-        ("two rings that touch in a corner", [(0, 0), (4, 0), (4, 4), (8, 4), (8, 8), (4, 8), (4, 4), (0, 4)]),
+        (
+            "a way in and out to an inner ring",
+            [(0, 0), (9, 0), (9, 9), (0, 9), (0, 0), (3, 3), (3, 6), (6, 6), (6, 3), (3, 3)],
+        ),
+        (
+            "two rings that touch in a corner",
+            [(0, 0), (4, 0), (4, 4), (8, 4), (8, 8), (4, 8), (4, 4), (0, 4)],
+        ),
         ("the same station twice", [(0, 0), (0, 0), (5, 0), (5, 5), (5, 5), (0, 5)]),
     ],
 )

@@ -15,7 +15,10 @@ from plugin.core.walk import Kind
 
 
 def on_circle(centre, radius, degrees):
-    return [(centre[0] + radius * np.cos(np.radians(a)), centre[1] + radius * np.sin(np.radians(a))) for a in degrees]
+    return [
+        (centre[0] + radius * np.cos(np.radians(a)), centre[1] + radius * np.sin(np.radians(a)))
+        for a in degrees
+    ]
 
 
 def shaped(rows, sigma=0.0, decisions=()):
@@ -34,9 +37,13 @@ COURT_LEGS = ["", "", "curve", "curve", "curve", "curve-end", "", ""]
 def test_an_outline_walked_back_to_its_start_is_closed_there_with_nothing_to_say():
     shapes, findings, rows = shaped(trail("P", [*SQUARE, (0.02, 0.0)]))
     assert findings == ()
-    assert rows.areas[0].area.value == pytest.approx(80 - 0.01 * 8 / 2, abs=1e-12), "the mean of the two is a corner"
+    assert rows.areas[0].area.value == pytest.approx(80 - 0.01 * 8 / 2, abs=1e-12), (
+        "the mean of the two is a corner"
+    )
     assert shapes[0].gap == pytest.approx(0.02)
-    assert rows.areas[0].tags.method == "plan area of exact edges: straight; closed where it began, gap 0.020 m"
+    assert (
+        rows.areas[0].tags.method == "plan area of exact edges: straight; closed where it began, gap 0.020 m"
+    )
 
 
 def test_an_outline_left_open_is_closed_by_a_direct_side_and_the_gap_is_told():
@@ -107,7 +114,9 @@ def test_a_court_with_a_curve_has_its_true_area_and_one_side_for_the_arc():
     assert rows.areas[0].area.value == pytest.approx(255.0029, abs=5e-5)
     assert rows.areas[0].perimeter.value == pytest.approx(62.0694, abs=5e-5)
     arc = rows.sides[1]
-    assert (arc.length.value, arc.radius, np.degrees(arc.sweep)) == pytest.approx((22.0694, 14.5, 87.2056), abs=5e-5)
+    assert (arc.length.value, arc.radius, np.degrees(arc.sweep)) == pytest.approx(
+        (22.0694, 14.5, 87.2056), abs=5e-5
+    )
     assert [leg.shape for leg in shapes[0].pieces[0].legs] == [
         LegShape.STRAIGHT, LegShape.ARC, LegShape.STRAIGHT, LegShape.STRAIGHT,
     ]  # fmt: skip
@@ -160,9 +169,7 @@ def test_a_curve_without_a_passing_point_stops_and_is_drawn_straight():
     rows = trail("Edge", [(0, 0), (5, 0), (9, 4)], ["", "", "curve-end"], geometry="length")
     _, (finding,), measured = shaped(rows)
     assert (finding.code, finding.severity, finding.place) == ("GE-03", Severity.STOP, "W1:3")
-    assert finding.message == (
-        "W1.csv, line 4: the curve of Edge from station 2 to 3 has no passing point."
-    )
+    assert finding.message == ("W1.csv, line 4: the curve of Edge from station 2 to 3 has no passing point.")
     assert finding.answers == ("straight",)
     assert finding.is_open
     assert measured.lengths[0].length.value == pytest.approx(5 + np.hypot(4, 4))
@@ -174,7 +181,9 @@ def test_a_curve_that_is_straight_within_sigma_stops():
     rows = trail("Edge", [(0, 0), (5, 0.02), (10, 0)], ["", "curve", "curve-end"], geometry="length")
     _, (finding,), measured = shaped(rows, sigma=0.02)
     assert finding.code == "GE-03"
-    assert finding.message.startswith("W1.csv, line 4: the curve of Edge from station 1 to 3 is straight within")
+    assert finding.message.startswith(
+        "W1.csv, line 4: the curve of Edge from station 1 to 3 is straight within"
+    )
     assert measured.lengths[0].length.value == pytest.approx(10.0)
     _, findings, _ = shaped(rows, sigma=0.002)
     assert findings == ()
@@ -202,7 +211,9 @@ def test_a_tight_curve_and_one_that_nearly_closes_are_asked_about():
 
 
 def test_a_curve_never_ended_takes_its_last_station_for_its_end_and_stops():
-    rows = trail("Edge", [*on_circle((0, 0), 9, [0, 45, 90]), (-5, 9)], ["", "curve", "curve", ""], geometry="length")
+    rows = trail(
+        "Edge", [*on_circle((0, 0), 9, [0, 45, 90]), (-5, 9)], ["", "curve", "curve", ""], geometry="length"
+    )
     _, (finding,), measured = shaped(rows)
     assert (finding.code, finding.severity, finding.answers) == ("GE-03", Severity.STOP, ("accept",))
     assert "does not come to a `curve-end`; its last `curve` station 3 was taken" in finding.message
@@ -257,7 +268,10 @@ def test_as_walked_rows_between_two_stands_are_one_side_with_straight_chords():
     angle = np.linspace(0, np.pi, 21)
     points = [(-3, 0), (3, 0), *np.column_stack([3 * np.cos(angle), 3 * np.sin(angle)])[1:-1], (-3, 0)]
     legs = ["", "", *["as-walked"] * 20]
-    rows = [{**row, "hold": 0.0 if leg == "as-walked" else 1.0} for row, leg in zip(trail("P", points, legs), legs)]
+    rows = [
+        {**row, "hold": 0.0 if leg == "as-walked" else 1.0}
+        for row, leg in zip(trail("P", points, legs), legs)
+    ]
     _, findings, measured = shaped(rows)
     assert findings == ()
     assert measured.areas[0].area.value == pytest.approx(4.5 * 20 * np.sin(np.pi / 20), abs=1e-9)
@@ -293,7 +307,10 @@ def test_without_a_geometry_one_station_is_a_spot_a_closed_run_an_area_and_the_r
 def test_an_outline_of_fewer_than_three_points_stops_and_does_not_crash(points, count):
     _, (finding,), rows = shaped(trail("P", points))
     assert (finding.code, finding.severity) == ("GE-01", Severity.STOP)
-    assert finding.message == f"W1.csv, line 2: the outline of P has {count} different points, so it has no area."
+    assert (
+        finding.message
+        == f"W1.csv, line 2: the outline of P has {count} different points, so it has no area."
+    )
     assert (rows.areas[0].area, rows.areas[0].outline, rows.sides) == (None, (), ())
 
 
@@ -325,7 +342,11 @@ def test_missing_heights_leave_out_only_what_needs_them():
     assert row.gradient.value == pytest.approx(0.05)
     assert [leg.gradient for leg in rows.legs] == [None, None]
     _, _, rows = shaped(trail("P", [(0, 0, 1.0), (5, 0), (9, 3, 1.5), (0, 0, 1.0)]))
-    assert (rows.areas[0].sloped_area, rows.areas[0].fall, rows.areas[0].fall_bearing_deg) == (None, None, None)
+    assert (rows.areas[0].sloped_area, rows.areas[0].fall, rows.areas[0].fall_bearing_deg) == (
+        None,
+        None,
+        None,
+    )
 
 
 def test_a_row_without_a_place_is_left_out():
@@ -338,7 +359,9 @@ def test_shape_and_place_do_not_depend_on_where_the_site_lies_or_how_it_is_turne
     legs = COURT_LEGS
     _, _, near = shaped(trail("Court", [(*p, 80 + 0.01 * p[0]) for p in COURT], legs), sigma=0.002)
     turned = np.array(COURT) @ np.array([[0.6, 0.8], [-0.8, 0.6]]) + (3e6, 5e6)
-    _, findings, far = shaped(trail("Court", [(*p, 80 + 0.01 * q[0]) for p, q in zip(turned, COURT)], legs), sigma=0.002)
+    _, findings, far = shaped(
+        trail("Court", [(*p, 80 + 0.01 * q[0]) for p, q in zip(turned, COURT)], legs), sigma=0.002
+    )
     assert findings == ()
     for name in ("area", "sloped_area", "perimeter", "fall"):
         a, b = getattr(near.areas[0], name), getattr(far.areas[0], name)
@@ -352,7 +375,9 @@ def test_two_hundred_noisy_walks_of_a_clean_site_say_next_to_nothing():
     rows += trail("Hole", [(11.4, 6.4), (12.6, 6.4), (12.6, 7.6), (11.4, 7.6), (11.4, 6.4)], hole_in="Court")
     rows += trail("Kerb", [(30, 2.5), (30, 0), *on_circle((24, 0), 6, [-45, -90]), (-6, -6)],
                   ["", "", "curve", "curve-end", ""], geometry="length")  # fmt: skip
-    rows += trail("Ring", on_circle((40, 4), 0.75, [0, 90, 180, 270, 360]), ["", "curve", "curve", "curve", "curve-end"])
+    rows += trail(
+        "Ring", on_circle((40, 4), 0.75, [0, 90, 180, 270, 360]), ["", "curve", "curve", "curve", "curve-end"]
+    )
     walk = walk_of([{**row, "z": row.get("z", 84.0)} for row in rows])
     positions = FakePositions([walk], *drifting(len(walk), xy=walk.xy))
     rng = np.random.default_rng(11)

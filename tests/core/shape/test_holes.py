@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 from fake_positions import FakePositions, trail, walk_of
 
-from plugin.core.findings import Decisions, Severity
+from plugin.core.findings import Decision, Decisions, Severity
 from plugin.core.measure.shapes import measure_shapes
 from plugin.core.shape.features import shape_features
 
@@ -60,7 +60,11 @@ def test_areas_side_by_side_are_no_holes():
 
 
 def test_a_hole_belongs_to_the_part_that_is_around_it():
-    rows = box("Lawn", 0, 0, 10, part="1") + box("Lawn", 20, 0, 10, part="2") + box("Ring", 24, 4, 2, hole_in="Lawn")
+    rows = (
+        box("Lawn", 0, 0, 10, part="1")
+        + box("Lawn", 20, 0, 10, part="2")
+        + box("Ring", 24, 4, 2, hole_in="Lawn")
+    )
     findings, measured = shaped(rows)
     assert findings == ()
     assert (measured["Lawn1"].area.value, measured["Lawn2"].area.value) == pytest.approx((100, 96))
@@ -69,7 +73,7 @@ def test_a_hole_belongs_to_the_part_that_is_around_it():
 def test_a_hole_that_sticks_out_stops_the_area():
     findings, _ = shaped(box("Lawn", 0, 0, 10) + box("Ring", 9, 4, 2, hole_in="Lawn"))
     (stop,) = findings
-    assert (stop.code, stop.severity, stop.place, stop.feature) == ("GE-01", Severity.STOP, "Ring+Lawn", "Lawn")
+    assert (stop.code, stop.severity, stop.place, stop.feature) == ("GE-01", Severity.STOP, "Lawn", "Lawn")
     assert stop.message.startswith("W1.csv, line 7: the hole Ring sticks out of Lawn by 1.000 m at (11.000, ")
 
 
@@ -93,3 +97,18 @@ def test_two_areas_that_name_each_other_are_not_both_holes():
     findings, rows = shaped(box("Lawn", 0, 0, 10, hole_in="Ring") + box("Ring", 4, 4, 2, hole_in="Lawn"))
     assert len(findings) == 2
     assert rows["Lawn"].area.value == pytest.approx(100)
+
+
+def test_an_area_stops_while_one_of_its_holes_does_and_no_longer():
+    points = [(4, 4), (6, 4), (6, 6), (4, 4)]
+    rows = box("Lawn", 0, 0, 10, part="1") + trail("Ring", points, ["", "", "curve-end", ""], hole_in="Lawn")
+    positions = FakePositions([walk_of(rows)])
+    _, (own, passed_on) = shape_features(positions, Decisions())
+    assert (own.code, own.place) == ("GE-03", "W1:8")
+    assert (passed_on.place, passed_on.feature, passed_on.severity) == ("Lawn/1", "Lawn", Severity.STOP)
+    assert passed_on.message == (
+        "W1.csv, line 7: Ring, a hole of Lawn/1, cannot be measured yet (GE-03), so neither can Lawn/1."
+    )
+    answers = Decisions([Decision("GE-03", "W1:8", "straight")])
+    _, findings = shape_features(positions, answers)
+    assert [finding.is_open for finding in findings] == [False]
