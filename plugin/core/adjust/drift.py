@@ -82,15 +82,15 @@ class PlanDrift:
     def pull(self, g: Floats) -> Floats:
         """F' g: (..., n, 2) -> (..., 2 + 5 n)."""
         after = np.cumsum(g[..., ::-1, :], axis=-2)[..., ::-1, :]
-        lead = g.shape[:-2]
+        flat = (*g.shape[:-2], 2 * len(self.m))
         cross_m = np.cumsum(_dot_turned(g, self.m)[..., ::-1], axis=-1)[..., ::-1]
         turn = self.walk_leg * (cross_m - _dot_turned(after, self.middle))
         return np.concatenate(
             [
                 self.scale * np.einsum("...ni,ni->...", g, self.m)[..., None],
                 self.heading_rate * np.einsum("...ni,ni->...", g, self.heading)[..., None],
-                (self.leg[:, None] * after).reshape(*lead, -1),
-                (self.stand[:, None] * g).reshape(*lead, -1),
+                (self.leg[:, None] * after).reshape(flat),
+                (self.stand[:, None] * g).reshape(flat),
                 turn,
             ],
             axis=-1,

@@ -14,7 +14,7 @@ import numpy as np
 from ..quantity import Floats
 from ..walk import Walk
 from .plan import PlanNetwork, adjust_plan, plan_of
-from .solve import Both, Freed, plan_input, solve, with_exchanged, with_walk
+from .solve import NOTHING, Both, Freed, plan_input, solve, with_exchanged, with_walk
 from .start import fit_rigid
 from .tests import RowTests, tail
 
@@ -132,7 +132,7 @@ def hypotheses(both: Both) -> tuple[Hypothesis, ...]:
     return tuple(out)
 
 
-def suppose(both: Both, hypothesis: Hypothesis, freed: Freed = Freed()) -> Both:  # noqa: B008 - frozen
+def suppose(both: Both, hypothesis: Hypothesis, freed: Freed = NOTHING) -> Both:
     """The job adjusted as if the hypothesis were true."""
     ties, k = both.ties, hypothesis.walk
     if hypothesis.marks:

@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,13 +15,26 @@ from .tests import Outcome, RowTests, tail, unit_effect
 from .ties import Ties
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Freed:
-    """Observations let go by a stop: plan occupations and tapes by number, height equations by number."""
+    """Observations let go by a stop: plan occupations and tapes by number, height equations by number.
+
+    `effects` (r, k) are the directions in which plan observations are let go: only those that something else
+    in the job checks, so that a walk keeps its turn, and a mark its place, where nothing else holds them.
+    """
 
     stands: tuple[int, ...] = ()
     tapes: tuple[int, ...] = ()
     heights: tuple[int, ...] = ()
+    effects: Floats | None = None
+
+    @property
+    def is_nothing(self) -> bool:
+        """Whether nothing is let go."""
+        return not (self.stands or self.tapes or self.heights)
+
+
+NOTHING = Freed()
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,7 +56,7 @@ class Both:
         return self.plan.solved.redundancy + self.height.solved.redundancy
 
 
-def solve(ties: Ties, freed: Freed = Freed()) -> Both:  # noqa: B008 - frozen
+def solve(ties: Ties, freed: Freed = NOTHING) -> Both:
     """Adjust heights, then plan (slope tapes need the heights)."""
     height = adjust_heights(
         ties.walks, ties.models, ties.first, len(ties.marks), ties.occupations, ties.levels, freed.heights
@@ -53,9 +65,8 @@ def solve(ties: Ties, freed: Freed = Freed()) -> Both:  # noqa: B008 - frozen
     return Both(ties, adjust_plan(job), height)
 
 
-def plan_input(ties: Ties, tapes: tuple[TapeRow, ...] | None = None, freed: Freed = Freed()) -> PlanInput:  # noqa: B008
+def plan_input(ties: Ties, tapes: tuple[TapeRow, ...] | None = None, freed: Freed = NOTHING) -> PlanInput:
     """The plan network's input; tapes as given (slope tapes reduced), or as if all were level."""
-    rows = 2 * len(ties.occupations) + len(ties.tapes)
     return PlanInput(
         ties.walks,
         ties.models,
@@ -63,7 +74,7 @@ def plan_input(ties: Ties, tapes: tuple[TapeRow, ...] | None = None, freed: Free
         len(ties.marks),
         ties.occupations,
         ties.plan_tapes({}) if tapes is None else tapes,
-        freed=_effects(ties, freed, rows),
+        freed=freed.effects,
     )
 
 
@@ -75,31 +86,18 @@ def _known_heights(ties: Ties, height: HeightNetwork) -> dict[int, tuple[float, 
     return {mark: (float(height.z[row]), float(s)) for (mark, row), s in zip(rows.items(), sigma)}
 
 
-def _effects(ties: Ties, freed: Freed, rows: int) -> Floats | None:
-    """(rows, k) columns that let observations go. A stand that a walk's pose hangs on (its walk stands on two
-    marks in all) is let go along the base only, so that the walk keeps its turn."""
-    columns = []
-    for number in freed.stands:
-        effect = unit_effect(rows, slice(2 * number, 2 * number + 2))
-        base = _only_base(ties, number, freed.stands)
-        columns.append(effect if base is None else effect @ base[:, None])
-    columns += [unit_effect(rows, slice(n, n + 1)) for n in (2 * len(ties.occupations) + t for t in freed.tapes)]
-    return np.hstack(columns) if columns else None
-
-
-def _only_base(ties: Ties, number: int, freed: Sequence[int]) -> Floats | None:
-    """Unit vector (in the walk's own frame, good enough for a first look) of the base, where letting the whole
-    stand go would leave the walk with fewer than two marks."""
-    stand = ties.occupations[number]
-    left = {o.mark for i, o in enumerate(ties.occupations) if o.walk == stand.walk and i not in freed}
-    if len(left | {stand.mark}) - (stand.mark not in left) >= 2:
-        return None
-    other = next((o for o in ties.occupations if o.walk == stand.walk and o.mark != stand.mark), None)
-    if other is None:
-        return None
-    places = np.concatenate([walk.xy for walk in ties.walks])
-    way = places[other.row] - places[stand.row]
-    return way / np.hypot(*way)
+def let_go(both: Both, freed: Freed, kind: str, number: int) -> Freed:
+    """Let an observation go too (see Freed for how far)."""
+    if kind in ("height", "level"):
+        return replace(freed, heights=(*freed.heights, number))
+    tests, rows = RowTests(both.plan.solved), len(both.plan.solved.rows.residual)
+    at = 2 * len(both.ties.occupations) + number
+    rows_at = slice(2 * number, 2 * number + 2) if kind == "stand" else slice(at, at + 1)
+    checked = tests.checked(unit_effect(rows, rows_at))
+    effects = checked if freed.effects is None else np.hstack([freed.effects, checked])
+    if kind == "stand":
+        return replace(freed, stands=(*freed.stands, number), effects=effects)
+    return replace(freed, tapes=(*freed.tapes, number), effects=effects)
 
 
 @dataclass(frozen=True)

@@ -82,6 +82,12 @@ class RowTests:
         chi2 = float(np.sum(along**2 / values[good]))
         return Outcome(tail(chi2, int(good.sum())), chi2, int(good.sum()))
 
+    def checked(self, effect: Floats) -> Floats:
+        """(r, j) the part of the effect (r, k) that the rest of the network checks: j of its k directions."""
+        values, vectors = np.linalg.eigh(effect.T @ self.weights @ effect)
+        scale = float(np.trace(effect.T @ self.inverse @ effect))
+        return effect @ vectors[:, values > RANK_LIMIT * max(scale, 1e-300)]
+
     def estimate(self, effect: Floats) -> Floats:
         """(k,) size of the effect that fits best (blind directions come out as nothing)."""
         m = effect.T @ self.weights @ effect

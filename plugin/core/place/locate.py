@@ -87,11 +87,12 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     source = open_crs(control.crs)
     target = plan_crs(open_crs(crs) if crs else source)
     xy = np.array([p.xy for p in placed], float)
-    _refuse_degrees(target, control)
+    _refuse_degrees(target, "the settings" if crs else control.file or "the control")
     moved, accuracy = _between(plan_crs(source), target, xy)
     lon, lat = _centre(target, moved)
     _refuse_outside(target, lon, lat)
     findings, ground = _ground_height(control, height)
+    findings += _datum_note(control, plan_crs(source), target, accuracy)
     plane = SurveyPlane(target, lon, lat, ground)
     inside = plane.from_crs(moved)
     points = tuple(
@@ -107,14 +108,14 @@ def plan_crs(crs: pyproj.CRS) -> pyproj.CRS:
     return crs.sub_crs_list[0] if crs.is_compound else crs
 
 
-def _refuse_degrees(target: pyproj.CRS, control: Control) -> None:
+def _refuse_degrees(target: pyproj.CRS, file: str) -> None:
     if target.is_projected:
         return
     what = "is in degrees" if target.is_geographic else "is not a map projection"
     raise Refused(
         "PL-04: the CRS {crs} of {file} {what}. Choose a projected CRS for the map; sizes are from the survey plane.",
         crs=target.name,
-        file=control.file or "the control",
+        file=file,
         what=what,
     )
 
@@ -144,15 +145,43 @@ def _between(source: pyproj.CRS, target: pyproj.CRS, xy: Floats) -> tuple[Floats
         return out, 0.0
     used = transformer.get_last_used_operation()
     if used.accuracy < 0 or "allpark" in used.description:
-        missing = [o.name for o in TransformerGroup(source, target).unavailable_operations]
-        raise Refused(
-            "PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the "
-            "control in {target}, or install the grid of: {missing}.",
-            source=source.name,
-            target=target.name,
-            missing=", ".join(missing[:2]) or "a datum transformation",
-        )
+        raise _rough_way(source, target)
     return out, float(used.accuracy)
+
+
+def _rough_way(source: pyproj.CRS, target: pyproj.CRS) -> Refused:
+    missing = [o.name for o in TransformerGroup(source, target).unavailable_operations]
+    names = {"source": source.name, "target": target.name}
+    if not missing:
+        return Refused(
+            "PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the control "
+            "in {target}.",
+            **names,
+        )
+    return Refused(
+        "PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the "
+        "control in {target}, or install the grid of: {missing}.",
+        **names,
+        missing=", ".join(missing[:2]),
+    )
+
+
+def _datum_note(control: Control, source: pyproj.CRS, target: pyproj.CRS, accuracy: float) -> list[Finding]:
+    """A note of how good the way between two datums is: it moves the whole site, and no size."""
+    if accuracy == 0.0:
+        return []
+    return [
+        Finding(
+            "PL-04",
+            Severity.NOTE,
+            "survey",
+            "The control was brought from {source} to {target} by a way that is good to {accuracy:.2g} m: the whole "
+            "site can be that far off. Its sizes are not touched.",
+            "Give the control in {target} where that matters.",
+            {"source": source.name, "target": target.name, "accuracy": accuracy},
+            file=control.file,
+        )
+    ]
 
 
 def _centre(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:

@@ -19,7 +19,7 @@ from plugin.core.findings import Decisions, Severity
 from plugin.core.walk import Job, Tape
 
 INSTRUMENTS = {"rover": DEMO}
-TRIALS = 40
+TRIALS = 30
 
 
 def adjust(walks, tapes=(), decisions=None):
@@ -103,7 +103,7 @@ def test_a_misclosure_is_not_spread():
 
 @pytest.mark.parametrize("k", range(4))
 def test_exchanged_marks_are_named_by_their_heights(k):
-    for seed in range(10):
+    for seed in range(4):
         rng = np.random.default_rng(seed)
         walks = with_heights(demo_walks(noise=rng), rng)
         walks[k] = walks[k].with_marks_exchanged("A", "B")
@@ -124,7 +124,7 @@ def test_without_heights_two_exchanged_marks_are_told_as_not_excluded():
 
 
 def test_a_mirrored_walk_is_named_where_three_marks_show_it():
-    for seed in range(10):
+    for seed in range(4):
         walks = demo_walks(noise=np.random.default_rng(seed))
         walks[3] = mirrored(walks[3])
         # W3 and W4 share A, B and C; a third walk through all three decides which of the two it is.
@@ -144,10 +144,11 @@ def test_a_walk_in_a_wrong_unit_is_named_and_its_answer_puts_it_right(factor, un
     clean, _ = adjust(walks)
     walks[k] = walks[k].scaled(factor)
     _, findings = adjust(walks)
-    assert [(f.code, f.walk) for f in findings] == [("IN-03", walks[k].name)]
+    stops = [f for f in findings if f.severity is Severity.STOP]
+    assert [(f.code, f.walk) for f in stops] == [("IN-03", walks[k].name)]
     answer = Decision("IN-03", walks[k].place(0), unit)
     mended, findings = adjust(walks, decisions=Decisions([answer]))
-    assert [f.is_open for f in findings] == [False]
+    assert [f.is_open for f in findings if f.severity is Severity.STOP] == [False]
     sizes = [np.hypot(*(a.xy[40:] - a.xy[40]).T) for a in (clean, mended)]
     assert sizes[1] == pytest.approx(sizes[0], abs=1e-6)
 
@@ -163,13 +164,14 @@ def test_a_bad_tape_is_named_and_let_go():
 
 def test_a_tape_to_a_station_of_no_mark_counts():
     walks = demo_walks(["W1"], noise=np.random.default_rng(9))
+    distance = float(np.hypot(*(demo_walks(["W1"])[0].xy[17] - demo_walks(["W1"])[0].xy[6])))
     free, _ = adjust(walks)
-    taped, _ = adjust(walks, (Tape("W1:6", "W1:17", 20.0, 0.005, is_slope=False),))
+    taped, _ = adjust(walks, (Tape("W1:6", "W1:17", distance, 0.005, is_slope=False),))
     g = np.zeros((len(walks[0]), 2))
     way = taped.xy[17] - taped.xy[6]
     g[17], g[6] = way / np.hypot(*way), -way / np.hypot(*way)
     assert math.sqrt(taped.both.plan.solved.variance(g)) < 0.006
-    assert math.sqrt(free.both.plan.solved.variance(g)) > 0.03
+    assert math.sqrt(free.both.plan.solved.variance(g)) > 0.02
 
 
 def test_a_slope_tape_is_reduced_by_the_heights_of_its_ends():
@@ -212,3 +214,20 @@ def test_one_station_is_a_walk():
     adjusted, findings = adjust([make_walk([(3, 4)], mark=["A"])])
     assert findings == ()
     assert len(adjusted.xy) == 1
+
+
+def test_a_wrong_tape_to_a_station_of_no_mark_is_let_go_and_bends_nothing():
+    walks = demo_walks(["W1"], noise=np.random.default_rng(9))
+    free, _ = adjust(walks)
+    taped, findings = adjust(walks, (Tape("W1:6", "W1:17", 30.0, 0.005, is_slope=False),))
+    assert [(f.code, f.place) for f in findings] == [("SR-01", "W1:6+W1:17")]
+    assert taped.xy == pytest.approx(free.xy, abs=1e-6)
+
+
+def test_two_stands_in_disagreement_are_both_named():
+    walks = demo_walks(["W1", "W2"], noise=np.random.default_rng(2))
+    walks[1] = jumped(walks[1], walks[1].mark.index("B"), 0.6)
+    _, findings = adjust(walks)
+    stops = [f for f in findings if f.severity is Severity.STOP]
+    assert [(f.code, f.walk) for f in stops] == [("TI-03", "W1"), ("TI-03", "W2")]
+    assert "(the same could be said of W2:" in stops[0].message

@@ -1,0 +1,277 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The findings of the adjustment in words: loops, exchanged marks, stands, tapes, heights, levels."""
+
+from __future__ import annotations
+
+import math
+
+from ..findings import Decisions, Finding, Severity
+from ..quantity import COVER_95
+from ..walk import Walk
+from .closures import Loop
+from .naming import Hypothesis, Suspect
+from .network import Occupation
+from .solve import Both, Tested
+from .ties import Ties
+
+
+def tell_loop(
+    ties: Ties, k: int, loop: Loop, severity: Severity, suspects: tuple[Suspect, ...]
+) -> Finding:
+    walk = ties.walks[k]
+    named = _suspects_text(walk, suspects)
+    template = (
+        "Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m "
+        "(one sigma). Between stations {start} and {end} any one of these alone would explain it: {suspects}."
+        if named
+        else "Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m "
+        "(one sigma). No single leg or turn between stations {start} and {end} explains it."
+    )
+    return Finding(
+        "CL-01",
+        severity,
+        walk.place(loop.end),
+        template,
+        "The misclosure is not spread. Look at these legs, and walk the section again or split the walk there."
+        if severity is Severity.STOP
+        else "Look at these legs; the misclosure is spread as it stands unless the walk is mended.",
+        {
+            "walk": walk.name,
+            "mark": loop.mark,
+            "gap": loop.size,
+            "expected": loop.expected,
+            "start": walk.station[loop.start],
+            "end": walk.station[loop.end],
+            "suspects": named,
+        },
+        file=walk.file,
+        line=int(walk.line[loop.end]),
+        walk=walk.name,
+        station=walk.station[loop.end],
+        answers=("accept",),
+    )
+
+
+def _suspects_text(walk: Walk, suspects: tuple[Suspect, ...]) -> str:
+    """Legs and turns, best first; parallel legs explain a misclosure equally well, so there can be many."""
+    legs = [
+        f"{walk.station[s.station - 1]} to {walk.station[s.station]} ({s.size:+.2f} m)"
+        for s in suspects
+        if s.kind == "leg"
+    ]
+    turns = [
+        f"{walk.station[s.station]} ({math.degrees(s.size):+.1f} deg)" for s in suspects if s.kind == "turn"
+    ]
+    parts = [("leg " + ", ".join(legs)) if legs else "", ("turn at " + ", ".join(turns)) if turns else ""]
+    return "; ".join(part for part in parts if part)
+
+
+def tell_height_loop(ties: Ties, k: int, loop: Loop, severity: Severity) -> Finding:
+    walk = ties.walks[k]
+    return Finding(
+        "CL-01",
+        severity,
+        walk.place(loop.end),
+        "Walk {walk} comes back to {mark} {gap:+.3f} m off in height, where its instrument should give "
+        "{expected:.3f} m (one sigma).",
+        "The height misclosure is not spread. Look for a changed pole height (WK-03), or walk the heights again.",
+        {"walk": walk.name, "mark": loop.mark, "gap": loop.height_gap, "expected": loop.height_sigma},
+        file=walk.file,
+        line=int(walk.line[loop.end]),
+        walk=walk.name,
+        station=walk.station[loop.end],
+        answers=("accept",),
+    )
+
+
+def tell_exchanged(
+    ties: Ties, found: tuple[Hypothesis, ...], severity: Severity, decisions: Decisions
+) -> list[Finding]:
+    """One finding for each walk that alone would explain it; with several, "one of these"."""
+    out = []
+    for h in found:
+        walk = ties.walks[h.walk]
+        names = [ties.marks[j] for j in h.marks]
+        stands = [o for o in ties.occupations if o.walk == h.walk and (not h.marks or o.mark in h.marks)]
+        seen = {o.mark: o for o in reversed(stands)}
+        data = {"walk": walk.name, "one": names[0] if names else "", "other": names[-1] if names else ""}
+        data["others"] = ", ".join(sorted({ties.walks[g.walk].name for g in found if g != h})) or "no other walk"
+        template, remedy, answer = (
+            (
+                "Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as "
+                "well: {others}).",
+                "Exchange {one} and {other} in this walk, or rename them.",
+                "exchange",
+            )
+            if names
+            else (
+                "Walk {walk} fits the other walks only as a mirror image (would serve as well: {others}).",
+                "Change the sign of y in this walk: its axes were taken left-handed.",
+                "mirror",
+            )
+        )
+        places = [ties.place(seen[j]) for j in h.marks] or [walk.place(0)]
+        first = seen[h.marks[0]] if h.marks else stands[0]
+        i = ties.row_in_walk(first)
+        out.append(
+            decisions.answered(
+                Finding(
+                    "TI-03",
+                    severity,
+                    "+".join(places),
+                    template,
+                    remedy,
+                    data,
+                    file=walk.file,
+                    line=int(walk.line[i]),
+                    walk=walk.name,
+                    station=walk.station[i],
+                    answers=(answer, "accept"),
+                )
+            )
+        )
+    return out
+
+
+def tell_single(
+    both: Both, worst: Tested, twins: tuple[Tested, ...], severity: Severity, decisions: Decisions
+) -> list[Finding]:
+    """What the worst test says: a stand, a tape, a height, a level, or a group that no single one explains."""
+    if worst.kind == "tape":
+        found = [_tape_finding(both, worst, severity)]
+    elif worst.kind == "stand":
+        found = _stand_findings(both, worst, twins, severity)
+    elif worst.kind == "height":
+        found = [_height_finding(both, worst, severity)]
+    elif worst.kind == "level":
+        found = [_level_finding(both, worst, severity)]
+    else:
+        found = [_group_finding(worst, severity)]
+    return [decisions.answered(finding) for finding in found]
+
+
+def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
+    tape = both.ties.tapes[worst.number]
+    row = both.plan.tapes[worst.number]
+    return Finding(
+        "SR-01",
+        severity,
+        f"{tape.start}+{tape.end}",
+        "Tape {start} to {end}: taped {taped:.3f} m, walked {computed:.3f} m, difference {difference:+.3f} m where "
+        "{allowed:.3f} m (95 %) would be expected.",
+        "Tape it again, or leave this tape out; until then use the figures for a budget only.",
+        {
+            "start": tape.start,
+            "end": tape.end,
+            "taped": row.distance,
+            "computed": row.distance - worst.size,
+            "difference": worst.size,
+            "allowed": COVER_95 * worst.sigma,
+        },
+        file=tape.file,
+        line=tape.line,
+        answers=("leave out", "accept"),
+    )
+
+
+def _stand_findings(
+    both: Both, worst: Tested, twins: tuple[Tested, ...], severity: Severity
+) -> list[Finding]:
+    """The stand; with only two in disagreement each walk's is named, since nothing tells which is wrong."""
+    ties = both.ties
+    by_walk: dict[int, Tested] = {}
+    for t in (worst, *twins):
+        by_walk.setdefault(ties.occupations[t.number].walk, t)
+    places = {t.number: ties.place(ties.occupations[t.number]) for t in (worst, *twins)}
+    return [
+        _stand_finding(both, t, [place for n, place in places.items() if n != t.number], severity)
+        for t in by_walk.values()
+    ]
+
+
+def _stand_finding(both: Both, tested: Tested, others: list[str], severity: Severity) -> Finding:
+    ties, o = both.ties, both.ties.occupations[tested.number]
+    walk, i = ties.walk_of(o), ties.row_in_walk(o)
+    template = (
+        "Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it "
+        "(the same could be said of {also})."
+        if others
+        else "Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it."
+    )
+    data = {
+        "mark": ties.marks[o.mark],
+        "walk": walk.name,
+        "station": walk.station[i],
+        "size": abs(tested.size),
+        "also": ", ".join(others),
+    }
+    return _stand_record(ties, o, severity, template, STAND_REMEDY, data)
+
+
+STAND_REMEDY = "Was it the same point? Correct the mark's name in the log, or leave this stand out."
+
+
+def _stand_record(
+    ties: Ties, o: Occupation, severity: Severity, template: str, remedy: str, data: dict[str, object]
+) -> Finding:
+    walk, i = ties.walk_of(o), ties.row_in_walk(o)
+    return Finding(
+        "TI-03",
+        severity,
+        walk.place(i),
+        template,
+        remedy,
+        data,
+        file=walk.file,
+        line=int(walk.line[i]),
+        walk=walk.name,
+        station=walk.station[i],
+        answers=("leave out", "accept"),
+    )
+
+
+def _height_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
+    ties, o = both.ties, both.height.occupations[worst.number]
+    station = ties.walk_of(o).station[ties.row_in_walk(o)]
+    return _stand_record(
+        ties,
+        o,
+        severity,
+        "The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives.",
+        "Was it the same point, with the same pole height? Correct the log, or leave this height out.",
+        {
+            "mark": ties.marks[o.mark],
+            "walk": ties.walk_of(o).name,
+            "station": station,
+            "size": abs(worst.size),
+        },
+    )
+
+
+def _level_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
+    level = both.height.levels[worst.number - len(both.height.occupations)]
+    mark = both.ties.marks[level.mark]
+    return Finding(
+        "TI-03",
+        severity,
+        mark,
+        "The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels "
+        "give.",
+        "Check the level and its datum, or leave it out.",
+        {"mark": mark, "height": level.height, "size": abs(worst.size)},
+        answers=("leave out", "accept"),
+    )
+
+
+def _group_finding(worst: Tested, severity: Severity) -> Finding:
+    what = {"pair": "between two walks", "plan": "of the whole plan network", "heights": "of all heights"}
+    return Finding(
+        "TI-03",
+        severity,
+        "survey",
+        "The marks agree less well than the instrument should give: the test {what} has a chance of {p:.1e}, and "
+        "no single stand explains it.",
+        "Check the stated instrument and the holds on marks; walk again what is doubtful.",
+        {"what": what[worst.kind], "p": worst.outcome.p},
+        answers=("accept",),
+    )
