@@ -26,7 +26,7 @@ PLACES = {
     "EPSG:2193": (174.8, -41.3),  # northing first, south of the equator
     "EPSG:31467": (9.2, 48.8),  # northing first, Bessel
     "EPSG:2056": (7.44, 46.95),  # oblique
-    "EPSG:22275": (15.9, -28.6),  # westing, southing
+    "EPSG:22275": (14.5, -22.95),  # westing, southing
     "EPSG:2046": (16.2, -29.1),  # westing, southing
     "EPSG:5513": (17.3, 49.4),  # southing, westing: a mirror image of the ground
     "EPSG:5514": (17.3, 49.4),
@@ -133,9 +133,9 @@ def test_grids_of_west_and_south_axes_turn_as_their_twins_do():
     assert math.degrees(plane_at("EPSG:5513").grid_turn) == pytest.approx(
         math.degrees(plane_at("EPSG:5514").grid_turn), abs=1e-7
     )
-    # East of its central meridian of 15 degrees, south of the equator: grid north lies west of true north.
+    # West of its central meridian of 15 degrees, south of the equator: true north lies left of grid north.
     assert math.degrees(plane_at("EPSG:22275").grid_turn) == pytest.approx(
-        math.degrees(math.atan(math.tan(math.radians(0.9)) * math.sin(math.radians(-28.6)))), abs=1e-4
+        math.degrees(math.atan(math.tan(math.radians(-0.5)) * math.sin(math.radians(-22.95)))), abs=1e-4
     )
 
 
