@@ -15,7 +15,7 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent
 NAME = "ground_tally"
 INIT = "# SPDX-License-Identifier: GPL-2.0-or-later\nfrom .plugin import classFactory  # noqa: F401\n"
-INI = f"[PythonPlugins]\n{NAME}=true\n\n[qgis]\ncheckVersion=false\nnewsFeed=false\n\n[core]\nshowTips335=false\n"
+INI = f"[PythonPlugins]\n{NAME}=true\ngrassprovider=false\nsagaprovider=false\n\n[qgis]\ncheckVersion=false\nnewsFeed=false\n\n[core]\nshowTips335=false\n"
 
 
 def link_plugin(folder: Path) -> None:

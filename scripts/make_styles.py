@@ -227,12 +227,12 @@ def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
             (
                 "Existing",
                 f'{status} = \'existing\' AND "hole_in" IS NULL AND "finding" IS NULL',
-                fill("yellow", 0.45, "black", 0.35, "solid", (dots(3.5, "black"),)),
+                fill("yellow", 0.3, "black", 0.35, "solid", (dots(3.5, "black"),)),
             ),
             (
                 "To retain",
                 f'{status} = \'retain\' AND "hole_in" IS NULL AND "finding" IS NULL',
-                fill("bluish_green", 0.35, "black", 0.35, "dash dot", (hatch(90, 4, "bluish_green"),)),
+                fill("bluish_green", 0.25, "black", 0.35, "dash dot", (hatch(90, 4, "bluish_green"),)),
             ),
             (
                 "To remove",
@@ -249,7 +249,7 @@ def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
             (
                 "New or not stated",
                 "ELSE",
-                fill("sky_blue", 0.5, "black", 0.4, "solid", (hatch(45, 5, "blue", 0.18),)),
+                fill("sky_blue", 0.28, "black", 0.4, "solid", (hatch(45, 5, "blue", 0.18),)),
             ),
         ),
         made,

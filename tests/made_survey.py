@@ -78,9 +78,10 @@ def side(name: str, run: Curve, length: float, bulge: float = 0.0, other: str = 
     """A side of an area, with the radius its bulge gives."""
     sweep = 4 * math.atan(bulge) if bulge else None
     chord = float(np.hypot(*(run.points[-1] - run.points[0])[:2]))
-    radius = chord / (2 * abs(math.sin(sweep / 2))) if sweep else None
+    radius = metres(chord / (2 * abs(math.sin(sweep / 2))), 0.02) if sweep else None
+    turned = Quantity(sweep, 0.003, "rad") if sweep else None
     tags = Tags(walk="W1", feature=name, method="plan", sigma_from="instruments")
-    return SideRow(tags, run, name, other, "edging", metres(length), radius, sweep)
+    return SideRow(tags, run, name, other, "edging", metres(length), radius, turned)
 
 
 def sides_of(name: str, ring: Curve, other: str = "") -> tuple[SideRow, ...]:
@@ -115,7 +116,7 @@ def area(name: str, outline: tuple[Curve, ...], plan: float, perimeter: float, *
         Quantity(plan * 1.0002, 0.81, "m2"),
         metres(perimeter, 0.09),
         Quantity(0.02, 0.0004, "ratio"),
-        90.0,
+        Quantity(90.0, 1.1, "deg"),
         **more,
     )
 

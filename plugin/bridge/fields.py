@@ -110,7 +110,7 @@ TABLES: tuple[Table, ...] = (
         TAGS
         + _names(
             "area_m2 area_m2_sigma sloped_area_m2 sloped_area_m2_sigma perimeter_m perimeter_m_sigma"
-            " fall_ratio fall_ratio_sigma fall_bearing_deg hole_in"
+            " fall_ratio fall_ratio_sigma fall_bearing_deg fall_bearing_deg_sigma hole_in"
         ),
         lambda s: s.areas,
     ),
@@ -125,7 +125,8 @@ TABLES: tuple[Table, ...] = (
     Table(
         "sides",
         COMPOUND_Z,
-        SIDE_TAGS + _names("owner other item length_m length_m_sigma radius_m sweep_deg"),
+        SIDE_TAGS + _names("owner other item length_m length_m_sigma")
+        + _names("radius_m radius_m_sigma sweep_deg sweep_deg_sigma"),
         lambda s: s.sides,
     ),
     Table("legs", COMPOUND_Z, TAGS + LENGTHS + _names("from_station to_station"), lambda s: s.legs),
@@ -229,8 +230,8 @@ def _degrees(angle: float | None) -> float | None:
 
 
 def _area(row: AreaRow, _: Frame) -> tuple[object, ...]:
-    figures = _pairs(row.area, row.sloped_area, row.perimeter, row.fall)
-    return (*_tags(row.tags), *figures, row.fall_bearing_deg, row.hole_in)
+    figures = _pairs(row.area, row.sloped_area, row.perimeter, row.fall, row.fall_bearing)
+    return (*_tags(row.tags), *figures, row.hole_in)
 
 
 def _length(row: LengthRow, _: Frame) -> tuple[object, ...]:
@@ -248,7 +249,8 @@ def _station(row: StationRow, frame: Frame) -> tuple[object, ...]:
 
 def _side(row: SideRow, _: Frame) -> tuple[object, ...]:
     tags = tuple(getattr(row.tags, name) for name in SIDE_TAGS)
-    return (*tags, row.owner, row.other, row.item, *_pair(row.length), row.radius, _degrees(row.sweep))
+    sweep = tuple(_degrees(angle) for angle in _pair(row.sweep))
+    return (*tags, row.owner, row.other, row.item, *_pairs(row.length, row.radius), *sweep)
 
 
 def _leg(row: LegRow, _: Frame) -> tuple[object, ...]:

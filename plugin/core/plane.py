@@ -43,7 +43,7 @@ class SurveyPlane:
     @cached_property
     def plane_crs(self) -> pyproj.CRS:
         """The plane as a WKT2 projected CRS whose base is the map CRS's own geographic CRS."""
-        base = self.crs.geodetic_crs.to_json_dict()
+        base = base_of(self.crs).to_json_dict()
         base.pop("$schema", None)
         degree = {"type": "AngularUnit", "name": "degree", "conversion_factor": 0.0174532925199433}
 
@@ -129,16 +129,40 @@ class SurveyPlane:
         return float(1.0 / np.sqrt(abs(np.linalg.det(self.jacobian))))
 
 
+def base_of(crs: pyproj.CRS) -> pyproj.CRS:
+    """The geographic CRS that a map CRS stands on.
+
+    Raises:
+        BadCrs: it stands on none (a works grid, a height).
+    """
+    base = crs.geodetic_crs
+    if base is None:
+        raise BadCrs(
+            "The CRS {crs} is of no place on the earth. Choose a projected CRS for the map.", crs=crs.name
+        )
+    return base
+
+
+def zero_meridian(crs: pyproj.CRS) -> float:
+    """Longitude from Greenwich of the prime meridian that a CRS counts from, degrees."""
+    meridian = base_of(crs).prime_meridian
+    assert meridian is not None  # noqa: S101 - every geographic CRS has one
+    return float(np.degrees(meridian.longitude * float(meridian.unit_conversion_factor)))
+
+
 def mean_radius(crs: pyproj.CRS, lat: float) -> float:
     """Gaussian mean radius sqrt(M N) of the CRS's ellipsoid at a latitude in degrees, metres."""
-    ellipsoid = crs.ellipsoid
+    ellipsoid = base_of(crs).ellipsoid
+    assert ellipsoid is not None  # noqa: S101 - every geographic CRS has one
     a, b = ellipsoid.semi_major_metre, ellipsoid.semi_minor_metre
     e2 = 1.0 - (b / a) ** 2
     w2 = 1.0 - e2 * np.sin(np.radians(lat)) ** 2
     return float(a * np.sqrt(1.0 - e2) / w2)
 
 
-def _transform(t: pyproj.Transformer, xy: Floats, direction: TransformDirection = TransformDirection.FORWARD) -> Floats:
+def _transform(
+    t: pyproj.Transformer, xy: Floats, direction: TransformDirection = TransformDirection.FORWARD
+) -> Floats:
     x, y = t.transform(xy[:, 0], xy[:, 1], direction=direction, errcheck=True)
     return np.column_stack([x, y])
 

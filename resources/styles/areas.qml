@@ -199,7 +199,7 @@
     </layer>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="240,228,66,115"/>
+      <Option name="color" type="QString" value="240,228,66,76"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -308,7 +308,7 @@
     </layer>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="0,158,115,89"/>
+      <Option name="color" type="QString" value="0,158,115,64"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -589,7 +589,7 @@
     </layer>
     <layer class="SimpleFill" enabled="1" locked="0" pass="0">
      <Option type="Map">
-      <Option name="color" type="QString" value="86,180,233,128"/>
+      <Option name="color" type="QString" value="86,180,233,71"/>
       <Option name="joinstyle" type="QString" value="bevel"/>
       <Option name="offset" type="QString" value="0,0"/>
       <Option name="offset_unit" type="QString" value="MM"/>

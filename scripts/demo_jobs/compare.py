@@ -83,7 +83,7 @@ COLUMNS = {
         "sloped_area": "sloped_area_m2",
         "perimeter": "perimeter_m",
         "fall": "fall_ratio",
-        "fall_bearing_deg": "fall_bearing_deg",
+        "fall_bearing": "fall_bearing_deg",
     },
     "lengths": {
         "length": "length_m",
@@ -103,7 +103,9 @@ def tables_of(survey: object) -> dict[str, list[dict[str, object]]]:
     for table, columns in COLUMNS.items():
         tables[table] = [_cells(row, columns) for row in getattr(survey, table)]
     for cells, row in zip(tables["sides"], survey.sides):  # type: ignore[attr-defined]
-        cells["sweep_deg"] = None if row.sweep is None else math.degrees(row.sweep)
+        if row.sweep is not None:
+            cells["sweep_deg"] = math.degrees(row.sweep.value)
+            cells["sweep_deg_sigma"] = math.degrees(row.sweep.sigma)
     tables["marks"] = [_mark_cells(survey, row) for row in survey.marks]  # type: ignore[attr-defined]
     return tables
 

@@ -28,12 +28,12 @@ from tests.made_survey import COURT, KERB, KERB_LENGTH_M, PLACES, Curve, curve, 
 ROOT = Path(__file__).parents[2]
 FORMATS_COLUMNS = {
     "areas": "area_m2, area_m2_sigma, sloped_area_m2, sloped_area_m2_sigma, perimeter_m, perimeter_m_sigma, "
-    "fall_ratio, fall_ratio_sigma, fall_bearing_deg, hole_in",
+    "fall_ratio, fall_ratio_sigma, fall_bearing_deg, fall_bearing_deg_sigma, hole_in",
     "lengths": "length_m, length_m_sigma, slope_length_m, slope_length_m_sigma, rise_m, rise_m_sigma, "
     "gradient_ratio, gradient_ratio_sigma",
     "spots": "height_m, height_m_sigma",
     "stations": "station, x_m, y_m, z_m, sigma_major_m, sigma_minor_m, sigma_bearing_deg, z_m_sigma, mark, leg, time",
-    "sides": "owner, other, item, length_m, length_m_sigma, radius_m, sweep_deg",
+    "sides": "owner, other, item, length_m, length_m_sigma, radius_m, radius_m_sigma, sweep_deg, sweep_deg_sigma",
     "findings": "code, severity, file, line, walk, station, feature, place, x, y, message, remedy, answers, answer, "
     "answered_by, answered_at",
     "walks": "walk, file, instrument, stations, length_m, moving_s, misclosure_m, misclosure_m_sigma, "
@@ -105,6 +105,8 @@ def test_a_curved_side_has_radius_and_sweep_in_degrees(written):
     side = next(row for row in rows(written, "sides") if row["radius_m"] is not None)
     assert side["radius_m"] == pytest.approx(14.5, abs=1e-9)
     assert side["sweep_deg"] == pytest.approx(2 * math.degrees(math.asin(10 / 14.5)), abs=1e-9)
+    assert side["radius_m_sigma"] == 0.02
+    assert side["sweep_deg_sigma"] == pytest.approx(math.degrees(0.003), abs=1e-12)
 
 
 def test_a_finding_is_told_in_words_at_its_place_on_the_map(written):

@@ -96,7 +96,9 @@ def test_a_length_at_a_height_is_that_between_the_points_in_space(azimuth):
     space = np.column_stack(to_space.transform(lons, lats, (height, height)))
     xy = plane_at(name, height).from_crs(on_the_map(open_crs(name), lons, lats))
     assert math.dist(*xy) == pytest.approx(math.dist(*space), rel=5e-7)
-    assert math.dist(*xy) != pytest.approx(math.dist(*plane_at(name).from_crs(on_the_map(open_crs(name), lons, lats))), rel=1e-5)
+    assert math.dist(*xy) != pytest.approx(
+        math.dist(*plane_at(name).from_crs(on_the_map(open_crs(name), lons, lats))), rel=1e-5
+    )
 
 
 @pytest.mark.parametrize("name", PLACES)
@@ -139,7 +141,9 @@ def test_grids_of_west_and_south_axes_turn_as_their_twins_do():
     )
 
 
-@pytest.mark.parametrize(("name", "unit"), [("EPSG:2263", 1200 / 3937), ("EPSG:2222", 0.3048), ("EPSG:2180", 1.0)])
+@pytest.mark.parametrize(
+    ("name", "unit"), [("EPSG:2263", 1200 / 3937), ("EPSG:2222", 0.3048), ("EPSG:2180", 1.0)]
+)
 def test_the_unit_of_the_map_is_known_in_metres(name, unit):
     plane = plane_at(name)
     assert plane.crs_unit_m == pytest.approx(unit, rel=1e-12)
@@ -150,7 +154,7 @@ def test_the_unit_of_the_map_is_known_in_metres(name, unit):
 def test_web_mercator_is_larger_than_the_ground_in_each_direction_by_its_own_factor():
     """Closed form: east a / (N cos lat), north a / (M cos lat)."""
     plane, lat = plane_at("EPSG:3857"), math.radians(52.0)
-    a, f = 6378137.0, 1 / 298.257223563
+    f = 1 / 298.257223563
     e2 = f * (2 - f)
     w = 1 - e2 * math.sin(lat) ** 2
     east, north = math.sqrt(w) / math.cos(lat), w**1.5 / ((1 - e2) * math.cos(lat))
@@ -173,6 +177,14 @@ def test_the_plane_stands_on_the_datum_of_the_map():
     assert plane.plane_crs.ellipsoid.semi_major_metre == 6377563.396
     assert plane.plane_crs.geodetic_crs == open_crs("EPSG:27700").geodetic_crs
     assert plane.ground_scale == 1.0
+
+
+def test_a_works_grid_has_no_plane():
+    grid = 'ENGCRS["Works grid",EDATUM["Works"],CS[Cartesian,2],AXIS["x",east],AXIS["y",north],LENGTHUNIT["metre",1]]'
+    with pytest.raises(BadCrs) as caught:
+        SurveyPlane(open_crs(grid), 0.0, 50.0).from_crs(np.zeros((1, 2)))
+    expected = "The CRS Works grid is of no place on the earth. Choose a projected CRS for the map."
+    assert str(caught.value) == expected
 
 
 def test_no_points_make_no_points():

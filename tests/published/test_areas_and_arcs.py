@@ -197,7 +197,7 @@ def test_spt_15_three_point_line_with_a_true_corner_where_arc_and_straight_meet(
     assert straight == pytest.approx(2.99, abs=0.005)
     _, out = shaped(rows)
     arc = out.sides[1]
-    assert math.degrees(arc.sweep) == pytest.approx(155.797015936353, rel=1e-6)
+    assert math.degrees(arc.sweep.value) == pytest.approx(155.797015936353, rel=1e-6)
     assert arc.length.value == pytest.approx(18.354403526882194, rel=1e-6)
     assert sum(side.length.value for side in out.sides[:3]) == pytest.approx(24.33459786649918, rel=1e-6)
     assert out.areas[0].area.value == pytest.approx(92.07575322396346, rel=1e-6)
@@ -208,9 +208,9 @@ def test_spt_16_an_arc_of_roughly_120_degrees_is_135():
     straight, rows = three_point_line(23.75, 22.0, 5.25)
     assert straight == pytest.approx(14, abs=0.25)
     _, out = shaped(rows)
-    assert math.degrees(out.sides[1].sweep) == pytest.approx(135.73521719704866, rel=1e-6)
+    assert math.degrees(out.sides[1].sweep.value) == pytest.approx(135.73521719704866, rel=1e-6)
     assert out.sides[1].length.value == pytest.approx(56.26437821120553, rel=1e-6)
-    assert math.degrees(out.sides[1].sweep) != pytest.approx(120, abs=5)
+    assert math.degrees(out.sides[1].sweep.value) != pytest.approx(120, abs=5)
 
 
 def test_spt_18_baseball_infield():
@@ -227,11 +227,11 @@ def test_arc_02_chord_and_rise():
     findings, rows = shaped(trail("Plate", [(0, 0), (10.5, -6), (21, 0)], ["", "curve", "curve-end"]))
     assert [finding.code for finding in findings] == ["CL-02"]
     side = rows.sides[0]
-    assert side.radius == pytest.approx(12.1875, abs=1e-9)
-    assert math.degrees(side.sweep) == pytest.approx(118.97953, abs=6e-6)
+    assert side.radius.value == pytest.approx(12.1875, abs=1e-9)
+    assert math.degrees(side.sweep.value) == pytest.approx(118.97953, abs=6e-6)
     assert side.length.value == pytest.approx(25.308373, abs=6e-7)
     assert rows.areas[0].area.value == pytest.approx(89.254148, abs=6e-7)
-    assert ring_area(sector(side.radius, side.sweep)) == pytest.approx(154.2229, abs=6e-5)
+    assert ring_area(sector(side.radius.value, side.sweep.value)) == pytest.approx(154.2229, abs=6e-5)
 
 
 def test_arc_04_and_05_arcs_and_sectors_of_an_old_manual():
@@ -278,7 +278,7 @@ def test_arc_13_a_lot_with_one_side_an_arc_and_a_misprinted_segment():
     assert total - abs(ring_area(straight)) == pytest.approx(4878.867026007576, rel=1e-6)
     assert total == pytest.approx(235103.64592600762, rel=1e-6)
     assert total != pytest.approx(235465.3, abs=15)
-    assert rows.sides[0].radius == pytest.approx(1988.1124408333333, rel=1e-6)
+    assert rows.sides[0].radius.value == pytest.approx(1988.1124408333333, rel=1e-6)
 
 
 @pytest.mark.parametrize(
@@ -297,8 +297,8 @@ def test_arc_14_and_17_simple_curves_by_degree(given, published):
               (r * math.sin(sweep), r * (1 - math.cos(sweep)))]  # fmt: skip
     _, rows = shaped(trail("Curve", points, ["", "curve", "curve-end"]))
     side = rows.sides[0]
-    t = side.radius * math.tan(side.sweep / 2)
-    found = (side.radius, t, pi - t, pi - t + side.length.value)
+    t = side.radius.value * math.tan(side.sweep.value / 2)
+    found = (side.radius.value, t, pi - t, pi - t + side.length.value)
     assert found == pytest.approx(published, abs=0.006)
 
 

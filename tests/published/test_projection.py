@@ -185,4 +185,6 @@ def test_t4_09_area_of_a_continent():
 
 def test_t4_10_a_geodesic_to_nearly_the_other_side_of_the_earth():
     """GeographicLib documentation, Wellington to Salamanca (seen)."""
-    assert pyproj.Geod(ellps="WGS84").inv(174.81, -41.32, -5.5, 40.96)[2] == pytest.approx(19959679.267, abs=0.001)
+    assert pyproj.Geod(ellps="WGS84").inv(174.81, -41.32, -5.5, 40.96)[2] == pytest.approx(
+        19959679.267, abs=0.001
+    )

@@ -56,8 +56,15 @@ def test_t1_03_a_turn_of_183_degrees():
     assert [tx, ty] == pytest.approx([1050003.715, 50542.131], abs=0.002)
     assert fit.scale == pytest.approx(4.51962, abs=6e-6)
     assert math.degrees(fit.turn) % 360 == pytest.approx(183.21805555557, abs=2e-5)
-    others = fit.apply(np.array([(174.148, -120.262), (513.52, -192.13), (754.444, -67.706), (972.788, 120.994)]))
-    printed = [(1049187.361, 51040.629), (1047637.713, 51278.829), (1046582.113, 50656.241), (1045644.713, 49749.336)]
+    others = fit.apply(
+        np.array([(174.148, -120.262), (513.52, -192.13), (754.444, -67.706), (972.788, 120.994)])
+    )
+    printed = [
+        (1049187.361, 51040.629),
+        (1047637.713, 51278.829),
+        (1046582.113, 50656.241),
+        (1045644.713, 49749.336),
+    ]
     assert others == pytest.approx(np.array(printed), abs=0.002)
 
 
@@ -148,7 +155,16 @@ def test_t1_11_eight_points_by_least_squares():
         (-12.3705, -10.5075), (-10.7865, 15.4305), (8.6985, 10.8675), (11.4975, -9.5715), (7.8435, 7.4835),
         (-5.3325, 6.5025), (6.7905, -6.3765), (-6.1695, -0.8235),
     ]  # fmt: skip
-    target = [(0, 0), (0, 5800), (4900, 5800), (4900, 0), (4479, 4580), (1176, 3660), (3754, 790), (1024, 1931)]
+    target = [
+        (0, 0),
+        (0, 5800),
+        (4900, 5800),
+        (4900, 0),
+        (4479, 4580),
+        (1176, 3660),
+        (3754, 790),
+        (1024, 1931),
+    ]
     fit = fitted(source, target)
     published = np.array([[236.3289811, -5.5876792257], [5.5876792257, 236.3289811]])
     assert fit.matrix == pytest.approx(published, abs=6e-8)
@@ -221,5 +237,7 @@ def test_weights_scaled_together_change_nothing():
 
 @pytest.mark.parametrize("points", [[(1.0, 2.0)], [(1.0, 2.0), (1.0, 2.0)], [(5.0, 5.0)] * 3])
 def test_one_place_is_no_base(points):
-    with pytest.raises(TooFewPoints, match=f"^A fit needs two different points at least; there are {len(points)}.$"):
+    with pytest.raises(
+        TooFewPoints, match=f"^A fit needs two different points at least; there are {len(points)}.$"
+    ):
         fitted(points, points)

@@ -122,6 +122,33 @@ def test_a_link_is_the_compass_rule_wherever_it_lies(change):
     assert job.xy == pytest.approx(compass_rule(xy, ends[1]), abs=8e-9 if change == "moved" else 2e-12)
 
 
+@pytest.mark.parametrize("degrees", [30.0, 90.0, 179.0, 180.0, 200.0])
+def test_a_link_recorded_in_any_frame_ends_in_the_same_place(degrees):
+    """With a free turn the frame of the log does not matter, half a turn away included (the rounds once gave up
+    there, 0.12 m short of the known end)."""
+    known, walk = ((0, LINK_START), (1, LINK_END)), link_walk()
+    angle = math.radians(degrees)
+    spin = np.array([[math.cos(angle), math.sin(angle)], [-math.sin(angle), math.cos(angle)]])
+    turned = make_walk((walk.xy - walk.xy[0]) @ spin + (7.0, -3.0), mark=walk.mark)
+    straight = network([walk], instrument=BY_LENGTH, known=known)[0]
+    job = network([turned], instrument=BY_LENGTH, known=known)[0]
+    assert job.xy == pytest.approx(straight.xy, abs=1e-8)
+    assert job.xy[-1] == pytest.approx(LINK_END, abs=1e-8)
+
+
+def test_known_bearings_of_two_walks_are_both_kept():
+    """Two links between the same known ends, the second with its recorded bearings 2 degrees off: with turns fixed
+    nothing turns, and each gap is shared by length (the second was turned to fit, once)."""
+    known, first = ((0, LINK_START), (1, LINK_END)), link_walk()
+    c, s = math.cos(math.radians(2)), math.sin(math.radians(2))
+    second = make_walk((first.xy - first.xy[0]) @ np.array([[c, s], [-s, c]]), name="W2", mark=first.mark)
+    job = network([first, second], instrument=BY_LENGTH, fix_turns=True, known=known)[0]
+    assert [pose.turn for pose in job.poses] == [0.0, 0.0]
+    assert job.xy[:4] == pytest.approx(compass_rule(first.xy, LINK_END), abs=2e-12)
+    moved = second.xy + np.asarray(LINK_START)
+    assert job.xy[4:] == pytest.approx(compass_rule(moved, LINK_END), abs=2e-12)
+
+
 def test_t3_04_five_sides_closed_by_the_compass_rule():
     """Purdue University ASM 215, traverse example (seen); feet to two decimals, so the sheet's rounded lines leave up
     to 0.009 ft. The ratio printed as 1/2771 divides by a rounded misclosure."""
@@ -134,12 +161,24 @@ def test_t3_04_five_sides_closed_by_the_compass_rule():
     assert loop.gap == pytest.approx([0.53, -0.71], abs=0.012)
     # The ratio is of the sheet's own lines; unrounded ones close in 0.883, not 0.886 (1/2792).
     assert perimeter / loop.size == pytest.approx(2792, abs=1)
-    printed_lines = [(125.72, 255.88), (590.78, -153.7), (-192.54, -694.28), (-6.02, 202.91), (-517.41, 388.48)]
+    printed_lines = [
+        (125.72, 255.88),
+        (590.78, -153.7),
+        (-192.54, -694.28),
+        (-6.02, 202.91),
+        (-517.41, 388.48),
+    ]
     xy = np.vstack([np.zeros(2), np.cumsum(printed_lines, axis=0)])
     (sheet,) = find_loops(make_walk(xy, mark=walk.mark), Model(BY_LENGTH, ""))
     assert perimeter / sheet.size == pytest.approx(2783, abs=1)
     assert perimeter / sheet.size != pytest.approx(2771, abs=5)
-    printed = [(10000.0, 10000.0), (10255.96, 10125.66), (10102.44, 10716.31), (9408.37, 10523.62), (9611.34, 10517.55)]
+    printed = [
+        (10000.0, 10000.0),
+        (10255.96, 10125.66),
+        (10102.44, 10716.31),
+        (9408.37, 10523.62),
+        (9611.34, 10517.55),
+    ]
     north_east = adjusted(walk).xy[:5, ::-1] + (10000.0, 10000.0)
     assert north_east == pytest.approx(np.array(printed), abs=0.009)
 
@@ -147,16 +186,26 @@ def test_t3_04_five_sides_closed_by_the_compass_rule():
 def test_t3_05_six_sides_closed_by_the_compass_rule_and_their_area():
     """Compass-rule worksheet, six-sided traverse, public document 279716815 (seen); metres to four decimals."""
     steps, walk = steps_of(SIX), ring_of(SIX)
-    assert steps[:, 1] == pytest.approx([493.5672, 590.5342, -325.5265, -996.9916, -121.9557, 377.1895], abs=1e-4)
-    assert steps[:, 0] == pytest.approx([47.5251, 612.2285, 791.0924, 219.5069, -1110.584, -541.6952], abs=1e-4)
+    assert steps[:, 1] == pytest.approx(
+        [493.5672, 590.5342, -325.5265, -996.9916, -121.9557, 377.1895], abs=1e-4
+    )
+    assert steps[:, 0] == pytest.approx(
+        [47.5251, 612.2285, 791.0924, 219.5069, -1110.584, -541.6952], abs=1e-4
+    )
     (loop,) = find_loops(walk, Model(BY_LENGTH, ""))
     assert loop.gap == pytest.approx([18.0737, 16.8171], abs=1e-4)
     assert loop.size == pytest.approx(24.6876, abs=1e-4)
     xy = adjusted(walk).xy
     sides = np.diff(xy, axis=0)
-    assert sides[:, 1] == pytest.approx([491.8995, 587.6733, -328.4036, -1000.4252, -125.7134, 374.9694], abs=5e-5)
-    assert sides[:, 0] == pytest.approx([45.7328, 609.1538, 788.0003, 215.8168, -1114.6225, -544.0812], abs=5e-5)
-    assert np.hypot(*sides.T) == pytest.approx([494.0208, 846.4208, 853.694, 1023.439, 1121.6894, 660.7771], abs=5e-5)
+    assert sides[:, 1] == pytest.approx(
+        [491.8995, 587.6733, -328.4036, -1000.4252, -125.7134, 374.9694], abs=5e-5
+    )
+    assert sides[:, 0] == pytest.approx(
+        [45.7328, 609.1538, 788.0003, 215.8168, -1114.6225, -544.0812], abs=5e-5
+    )
+    assert np.hypot(*sides.T) == pytest.approx(
+        [494.0208, 846.4208, 853.694, 1023.439, 1121.6894, 660.7771], abs=5e-5
+    )
     assert abs(shoelace(xy[:-1])) == pytest.approx(1715250.0494, abs=5e-5)
     assert xy == pytest.approx(compass_rule(walk.xy, walk.xy[0]), abs=2e-12)
 
@@ -222,7 +271,9 @@ LIMITS = {"1:25000": 25000, "1:10000": 10000, "1:5000": 5000, "1:3000": 3000, "1
 
 
 @pytest.mark.parametrize(
-    ("courses", "denominator", "passes"), [(PURDUE, 2783, ["1:2500"]), (SIX, 202.5, [])], ids=["T3-04", "T3-05"]
+    ("courses", "denominator", "passes"),
+    [(PURDUE, 2783, ["1:2500"]), (SIX, 202.5, [])],
+    ids=["T3-04", "T3-05"],
 )
 def test_t3_10_which_closing_orders_a_traverse_passes(courses, denominator, passes):
     """Limits: Washington Administrative Code 332-130-090; orders of a training page; Mahun, chapter D (seen). National

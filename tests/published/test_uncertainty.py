@@ -57,7 +57,9 @@ def resistance_reactance_impedance(positions):
 
 def correlation(positions, a: Figure, b: Figure):
     va, vb = (positions.variance(f.gradient) for f in (a, b))
-    return (positions.variance(mix(0.0, [(1.0, a.gradient), (1.0, b.gradient)]).gradient) - va - vb) / (2 * math.sqrt(va * vb))
+    return (positions.variance(mix(0.0, [(1.0, a.gradient), (1.0, b.gradient)]).gradient) - va - vb) / (
+        2 * math.sqrt(va * vb)
+    )
 
 
 def test_t8_01_figures_from_correlated_inputs():
@@ -150,10 +152,30 @@ def test_t8_08_the_ellipse_of_a_far_point_has_the_closed_form():
     assert [scaled.major, scaled.minor] == pytest.approx([across, across], rel=5e-5)
 
 
+@pytest.mark.parametrize("far", [(60.0, 0.0), (30.0, 45.0), (-8.0, -52.0)])
+@pytest.mark.parametrize("spin", [0.0, 0.7, -2.4])
+def test_t8_08_the_far_point_may_lie_in_any_direction(far, spin):
+    """Closed form for a point at a from the middle of the base: sigma^2 (I / 2 + 2 Ja (Ja)' / L^2)."""
+    pick, turn = 0.02, np.array([[math.cos(spin), -math.sin(spin)], [math.sin(spin), math.cos(spin)]])
+    walk = make_walk([(-10.0, 0.0), (10.0, 0.0), far], mark=["A", "B", ""])
+    adjusted = adjust_walks(Job((walk,), instruments={"rover": SURE}), {}, Decisions())[0]
+    target = np.array([(-10.0, 0.0), (10.0, 0.0)]) @ turn.T + (500.0, -300.0)
+    fit = fit_similarity(adjusted.xy[:2], target)
+    placed = Placed(adjusted, fit, np.array([0, 1]), np.full(2, pick), 0.0)
+    a = turn @ far
+    across = np.array([-a[1], a[0]])
+    expected = pick**2 * (np.eye(2) / 2 + 2 * np.outer(across, across) / 20.0**2)
+    assert placed.xy[2] == pytest.approx(a + (500.0, -300.0), abs=1e-9)
+    # The survey's own 0.1 mm: 1e-8 m2 at the marks, 2e-7 at most out there, of 7e-3.
+    assert placed.plan_ellipses(np.array([2]))[0] == pytest.approx(expected, abs=4e-7)
+
+
 def test_t8_08_draws_of_the_picks_scatter_the_far_point_as_the_ellipse_says():
     rng, rows = np.random.default_rng(8), np.array([[-10.0, 0.0], [10.0, 0.0]])
     far = np.array([[60.0, 0.0]])
-    draws = np.array([fit_similarity(rows, rows + rng.normal(0, 0.02, (2, 2))).apply(far)[0] for _ in range(4000)])
+    draws = np.array(
+        [fit_similarity(rows, rows + rng.normal(0, 0.02, (2, 2))).apply(far)[0] for _ in range(4000)]
+    )
     stated = placed_on_two(20.0, 60.0, 0.02).plan_ellipses(np.array([2]))[0]
     # A sigma from 4000 draws is itself known to 1.1 %.
     assert draws.std(axis=0) == pytest.approx(np.sqrt(np.diag(stated)), rel=0.04)
@@ -161,8 +183,8 @@ def test_t8_08_draws_of_the_picks_scatter_the_far_point_as_the_ellipse_says():
 
 def test_t8_09_multipliers_of_a_95_percent_figure():
     """FGDC-STD-007.3-1998 (1.7308 and 1.9600 seen; 2.4477 from memory). 1.7808 is a slip in a widely copied script."""
-    assert COVER_95 == pytest.approx(1.9600, abs=6e-5)
-    assert COVER_95_PLANE == pytest.approx(2.4477, abs=6e-5)
+    assert pytest.approx(1.9600, abs=6e-5) == COVER_95
+    assert pytest.approx(2.4477, abs=6e-5) == COVER_95_PLANE
     assert COVER_95_PLANE / math.sqrt(2) == pytest.approx(1.7308, abs=6e-5)
     assert COVER_95_PLANE / math.sqrt(2) != pytest.approx(1.7808, abs=0.01)
     assert math.erf(COVER_95 / math.sqrt(2)) == pytest.approx(0.95, abs=1e-12)
@@ -197,7 +219,9 @@ def test_t8_10_local_and_network_accuracies(sheet):
     _, north, east, r, up, horizontal, vertical = sheet
     ellipse = ellipse_of(np.array([[east**2, r * east * north], [r * east * north, north**2]]))
     assert circle_of(ellipse.major, ellipse.minor) == pytest.approx(horizontal, abs=0.02)
-    assert COVER_95 * ellipse.major <= circle_of(ellipse.major, ellipse.minor) <= COVER_95_PLANE * ellipse.major
+    assert (
+        COVER_95 * ellipse.major <= circle_of(ellipse.major, ellipse.minor) <= COVER_95_PLANE * ellipse.major
+    )
     assert Quantity(0.0, up, "cm").half_width_95 == pytest.approx(vertical, abs=0.012)
     # The axes against the closed form of the eigenvalues and of their direction.
     half = math.hypot((east**2 - north**2) / 2, r * east * north)
@@ -215,7 +239,9 @@ def test_t8_12_check_points_off_by_known_amounts():
     names = ["A", "B", *[f"K{i}" for i in range(7)]]
     walk = make_walk(places, mark=names)
     adjusted = adjust_walks(Job((walk,), instruments={"rover": SURE}), {}, Decisions())[0]
-    bare = Control(tuple(ControlPoint(m, (500000.0, 5700000.0), None, 0.1, None, False) for m in names[:1]), "EPSG:25831")
+    bare = Control(
+        tuple(ControlPoint(m, (500000.0, 5700000.0), None, 0.1, None, False) for m in names[:1]), "EPSG:25831"
+    )
     plane = locate_control(bare, None, 0.0).plane
     moved = places.copy()
     moved[2:] += np.column_stack([east, north])
@@ -228,7 +254,9 @@ def test_t8_12_check_points_off_by_known_amounts():
     )
     located = locate_control(control, None, 0.0)
     placement = place_survey(adjusted, located, Decisions())
-    gaps = np.array([p.xy - placement.placed.xy[adjusted.mark_rows[p.mark]] for p in located.points if p.is_check])
+    gaps = np.array(
+        [p.xy - placement.placed.xy[adjusted.mark_rows[p.mark]] for p in located.points if p.is_check]
+    )
     # The plane's origin moved to the middle of the points: its north turns by 3e-6 there.
     assert gaps == pytest.approx(np.column_stack([east, north]), abs=2e-6)
     assert gaps.std(axis=0, ddof=1) == pytest.approx([0.075, 0.073], abs=6e-4)

@@ -5,7 +5,8 @@ grid-to-ground factor of a geodesic. Logs without error; control computed by the
 from __future__ import annotations
 
 import math
-from functools import lru_cache
+from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pyproj
@@ -40,7 +41,15 @@ PLACES = {
 }
 TURN = math.radians(27.5)
 SIZES = ("areas", "lengths", "sides", "legs")
-SIZE_COLUMNS = ("area_m2", "sloped_area_m2", "perimeter_m", "length_m", "slope_length_m", "rise_m", "gradient_ratio")
+SIZE_COLUMNS = (
+    "area_m2",
+    "sloped_area_m2",
+    "perimeter_m",
+    "length_m",
+    "slope_length_m",
+    "rise_m",
+    "gradient_ratio",
+)
 
 
 def zero_of(crs):
@@ -80,7 +89,7 @@ def control_text(name, places, columns="x,y", level=None):
     return "\n".join([f"# crs: {name}", f"mark,{columns},z,sd_xy,sd_z,use", *rows]) + "\n"
 
 
-@lru_cache(maxsize=None)
+@cache
 def logs():
     return make_job("marlisk_yard", 1, noise=False, digits=None)
 
@@ -90,7 +99,7 @@ def survey_with(control, **settings):
     return survey_files({name: text.encode() for name, text in files.items()}, Settings(**settings))
 
 
-@lru_cache(maxsize=None)
+@cache
 def laid(name, height=0.0):
     crs = open_crs(name)
     places = map_of(crs, degrees_of(crs, height, PLACES[name]))
@@ -102,7 +111,7 @@ def sizes_of(survey):
     return {key: found.value for key, found in figures.items() if key[3] in SIZE_COLUMNS}
 
 
-@lru_cache(maxsize=None)
+@cache
 def expected_sizes():
     return sizes_of(survey_files({n: t.encode() for n, t in logs().items()}, Settings()))
 
@@ -159,7 +168,7 @@ def test_features_point_the_same_way_on_the_ground(name):
     """The ramp falls along the site's x: that is TURN north of east; its grid bearing differs by the grid's turn."""
     survey, _ = laid(name)
     ramp = next(row for row in survey.areas if row.tags.feature == "Ramp")
-    true_bearing = ramp.fall_bearing_deg + math.degrees(survey.plane.grid_turn)
+    true_bearing = ramp.fall_bearing.value + math.degrees(survey.plane.grid_turn)
     expected = 90.0 - math.degrees(TURN)
     assert (true_bearing - expected + 180) % 360 - 180 == pytest.approx(0.0, abs=2e-5)
 
@@ -209,8 +218,11 @@ def test_survey_feet_taken_for_international_feet_move_the_place():
     files = {n: t.encode() for n, t in make_job("sorrelback_lane", 1, noise=False, digits=None).items()}
     control = read_job(files).job.control
     survey_foot = open_crs("EPSG:2264")
-    wrong = pyproj.CRS.from_json_dict(_in_feet(survey_foot.to_json_dict(), 0.3048, 3937 / 1200))
-    right, moved = (locate_control(control, None, 0.0).plane, locate_control(_of(control, wrong), None, 0.0).plane)
+    wrong = _in_international_feet(survey_foot)
+    right, moved = (
+        locate_control(control, None, 0.0).plane,
+        locate_control(_of(control, wrong), None, 0.0).plane,
+    )
     geod = survey_foot.get_geod()
     azimuth, _, distance = geod.inv(right.lon, right.lat, moved.lon, moved.lat)
     east = distance * math.sin(math.radians(azimuth) - right.grid_turn)
@@ -220,15 +232,13 @@ def test_survey_feet_taken_for_international_feet_move_the_place():
 
 
 def _of(control, crs):
-    from dataclasses import replace
-
     return replace(control, crs=crs.to_wkt())
 
 
-def _in_feet(crs, foot, us_foot):
-    """The CRS with its axes in another foot, its false origin kept where it is on the ground."""
-    crs.pop("id", None)
-    for axis in crs["coordinate_system"]["axis"]:
-        axis["unit"] = {"type": "LinearUnit", "name": "other foot", "conversion_factor": foot}
-    assert us_foot == pytest.approx(3.28083333)
-    return crs
+def _in_international_feet(crs):
+    """The same grid, with its coordinates counted in international feet; the false origin stays where it is."""
+    text = crs.to_json_dict()
+    text.pop("id")
+    for axis in text["coordinate_system"]["axis"]:
+        axis["unit"] = {"type": "LinearUnit", "name": "foot", "conversion_factor": 0.3048}
+    return pyproj.CRS.from_json_dict(text)

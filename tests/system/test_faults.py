@@ -196,3 +196,23 @@ def test_a_single_walk_without_control_is_measured_and_not_placed():
     assert abs(court.area.value - 253.563) < 3.5 * court.area.sigma
     assert {f.code for f in survey.findings if f.severity is Severity.ASK} == {"CL-03"}
     assert {f.code for f in survey.findings if f.severity is Severity.STOP} == {"HT-01"}
+
+
+def test_control_better_than_the_walk_counts_as_taped_by_decision():
+    """Surveyed control of 5 mm (no picture): asked, and by the answer the court's sigma halves."""
+    files = make_job("marlisk_yard", 5)
+    del files["tapes.csv"]
+    lines = [row.replace(",0.025,", ",0.005,") for row in (A + "fit", B + "fit")]
+    files = with_control(files, *lines, "C,512367.157783,5712884.421976,,0.005,,check")
+    files["control.csv"] = files["control.csv"].replace("# common-sd: 0.1\n", "")
+    asked = survey_of(files)
+    assert [(f.code, f.answers) for f in serious(asked)] == [("CL-03", ("accept", "use the control"))]
+    answered = survey_of(files, "CL-03,survey,use the control")
+    assert serious(answered) == []
+    sigmas = [
+        next(row for row in survey.areas if row.tags.feature == "Paved court").area.sigma
+        for survey in (asked, answered)
+    ]
+    # adjustment.md section 3: 0.533 without a tape, 0.404 with A-B of 0.005; here A-B is 0.0071.
+    assert sigmas[0] == pytest.approx(0.533, abs=0.01)
+    assert sigmas[1] == pytest.approx(0.41, abs=0.01)

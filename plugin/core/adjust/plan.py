@@ -11,10 +11,10 @@ import numpy as np
 
 from ..quantity import Floats, Ints
 from ..walk import Walk
-from .drift import PlanDrift, legs_of, plan_drift, turned_left
+from .drift import PlanDrift, legs_of, plan_drift, rotated, turned_left
 from .instrument import Model
 from .network import Field, Occupation, Rows, Solved
-from .start import Pose, place_one_after_another
+from .start import Pose, fit_rigid, place_one_after_another
 
 STEP_TOLERANCE = 1e-10
 """m and rad: the rounds end when no unknown moves more. Every job tried ended within 5 rounds."""
@@ -75,12 +75,7 @@ class PlanInput:
 
 def adjust_plan(job: PlanInput) -> PlanNetwork:
     """Bring all walks into one plane. Every walk must be tied (see start.py) before this is asked."""
-    local = [walk.xy - walk.xy[:1] for walk in job.walks]
-    start = place_one_after_another(local, job.occupations, list(job.first[:-1]))
-    poses = [start.poses.get(k, Pose(np.zeros(2), 0.0)) for k in range(len(job.walks))]
-    marks = np.array([start.marks.get(j, np.zeros(2)) for j in range(job.marks)]).reshape(-1, 2)
-    for mark, place in job.known:
-        marks[mark] = place
+    poses, marks = _begin(job)
     rates = np.zeros(len(job.walks))
     network = _rounds(job, poses, marks, rates)
     for _ in range(HEADING_ROUNDS):
@@ -90,6 +85,27 @@ def adjust_plan(job: PlanInput) -> PlanNetwork:
         rates = found
         network = _rounds(job, list(network.poses), network.marks, rates)
     return network
+
+
+def _begin(job: PlanInput) -> tuple[list[Pose], Floats]:
+    """First poses and (m, 2) places of marks. Known bearings leave no turn at all; known marks turn the whole
+    survey to them first (from half a turn away the rounds would not come to an end)."""
+    local = [walk.xy - walk.xy[:1] for walk in job.walks]
+    start = place_one_after_another(local, job.occupations, list(job.first[:-1]))
+    poses = [start.poses.get(k, Pose(np.zeros(2), 0.0)) for k in range(len(job.walks))]
+    marks = np.array([start.marks.get(j, np.zeros(2)) for j in range(job.marks)]).reshape(-1, 2)
+    seen = [(mark, place) for mark, place in job.known if mark in start.marks]
+    if job.fix_turns:
+        poses = [Pose(pose.origin, 0.0) for pose in poses]
+    elif len(seen) >= 2:
+        whole = fit_rigid(marks[[mark for mark, _ in seen]], np.array([place for _, place in seen]))
+        poses = [
+            Pose(whole.origin + rotated(pose.origin, whole.turn), pose.turn + whole.turn) for pose in poses
+        ]
+        marks = whole.origin + rotated(marks, whole.turn)
+    for mark, place in job.known:
+        marks[mark] = place
+    return poses, marks
 
 
 def _rounds(job: PlanInput, poses: list[Pose], marks: Floats, rates: Floats) -> PlanNetwork:

@@ -18,6 +18,8 @@ HEIGHTS = 3
 """Heights that a plane needs."""
 IN_LINE = 1e-6
 """Stations whose spread across is less than this part (squared) of that along lie in one line: no plane."""
+ANY_DIRECTION = 180.0 / np.sqrt(3.0)
+"""Degrees: one-sigma of a direction that may be any (GUM 4.3.7, limits of 180 degrees either way)."""
 
 
 def ring_figure(piece: Piece) -> Figure:
@@ -119,10 +121,19 @@ def measure_fall(plane: Plane, positions: Positions) -> Quantity:
     return mix(fall, [(s.value / fall, s.gradient) for s in (p, q)]).quantity(positions, "ratio")
 
 
-def fall_bearing(plane: Plane, grid_turn: float) -> float | None:
-    """Grid bearing in degrees, clockwise, of the direction in which the plane falls; None where it is level.
-    `grid_turn` is the turn from the survey plane to the grid, anticlockwise, radians."""
-    if plane.p.value == 0.0 and plane.q.value == 0.0:
+def fall_bearing(plane: Plane, positions: Positions, grid_turn: float) -> Quantity | None:
+    """Grid bearing in degrees, clockwise, of the direction in which the plane falls, 0 to 360; None where it is
+    level. `grid_turn` is the turn from the survey plane to the grid, anticlockwise, radians.
+
+    The direction moves by (p dq - q dp) / (p^2 + q^2). Where that is more than no knowledge at all would give, the
+    one-sigma is that of a direction of which nothing is known.
+    """
+    p, q = plane.p, plane.q
+    square = p.value**2 + q.value**2
+    if square == 0.0:
         return None
-    angle = np.arctan2(-plane.q.value, -plane.p.value) + grid_turn
-    return float(np.mod(90.0 - np.degrees(angle), 360.0))
+    angle = np.arctan2(-q.value, -p.value)
+    turned = mix(float(angle), [(p.value / square, q.gradient), (-q.value / square, p.gradient)])
+    sigma = np.degrees(turned.quantity(positions, "rad").sigma)
+    bearing = np.mod(90.0 - np.degrees(angle + grid_turn), 360.0)
+    return Quantity(float(bearing), float(min(sigma, ANY_DIRECTION)), "deg")

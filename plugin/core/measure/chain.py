@@ -13,9 +13,10 @@ from ..findings import Decisions, Finding, Severity
 from ..place.locate import locate_control
 from ..place.notes import tell_unchecked
 from ..place.survey import Placement, place_survey
+from ..place.tape import ask_scale, control_as_tapes
 from ..read.job import read_job
 from ..shape.features import shape_features
-from ..walk import Job
+from ..walk import Job, Walk
 from .report import Report, report_rows
 from .rows import Survey
 from .shapes import measure_shapes
@@ -77,6 +78,9 @@ def measure_job(
     progress(0.2, "Checking")
     findings += check_job(job, decisions)
     located = locate_control(job.control, settings.crs, settings.height)
+    scale = ask_scale(located, decisions, closed=any(map(_closes, job.walks)), taped=bool(job.tapes))
+    findings += (scale,) if scale else ()
+    job = replace(job, tapes=job.tapes + control_as_tapes(located, scale))
     progress(0.3, "Bringing the walks together")
     adjusted, found = adjust_walks(job, located.bases, decisions, located.tests)
     findings += located.findings + found
@@ -111,6 +115,12 @@ def measure_job(
         findings=findings,
     )
     return survey, findings
+
+
+def _closes(walk: Walk) -> bool:
+    """Whether a walk comes back to a mark."""
+    marks = [mark for mark in walk.mark if mark]
+    return len(set(marks)) < len(marks)
 
 
 def _refuse_unknown_units(findings: tuple[Finding, ...]) -> None:

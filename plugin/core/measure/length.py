@@ -71,6 +71,21 @@ class Edges:
         by_vertex, by_half = self.weighted(edges, np.ones(len(edges)))
         return Figure(float(self.length[edges].sum()), by_stations(self.piece, by_vertex, by_half))
 
+    def sweep(self, edges: Ints) -> Figure:
+        """What some edges turn through from their start to their end, radians, positive to the left."""
+        by_half = np.zeros(len(self.piece.half))
+        by_half[edges] = 2.0
+        return Figure(2.0 * float(self.piece.half[edges].sum()), by_stations(self.piece, None, by_half))
+
+    def radius(self, edges: Ints) -> Figure | None:
+        """Radius of some edges of one circle, metres: their length by their sweep; None where they do not turn."""
+        length, sweep = self.plan_length(edges), self.sweep(edges)
+        if sweep.value == 0.0:
+            return None
+        value = length.value / abs(sweep.value)
+        parts = [(1.0 / abs(sweep.value), length.gradient), (-value / sweep.value, sweep.gradient)]
+        return mix(value, parts)
+
     def slope_length(self, edges: Ints) -> Figure | None:
         """Length along the slope, heights running evenly along each edge (a standing arc: its own); None
         where a height is missing. Metres."""

@@ -50,7 +50,7 @@ class Tags:
 @dataclass(frozen=True, eq=False)
 class AreaRow:
     """One part of an area. `outline[0]` is the outer ring, the others its holes; all closed, the outer one
-    anticlockwise. Units m2, m, ratio; the bearing is grid, clockwise, of the falling direction."""
+    anticlockwise. Units m2, m, ratio; the bearing is grid, clockwise, of the falling direction, "deg"."""
 
     tags: Tags
     outline: tuple[Curve, ...]
@@ -58,7 +58,7 @@ class AreaRow:
     sloped_area: Quantity | None
     perimeter: Quantity | None
     fall: Quantity | None
-    fall_bearing_deg: float | None
+    fall_bearing: Quantity | None
     hole_in: str = ""
 
 
@@ -85,7 +85,8 @@ class SpotRow:
 
 @dataclass(frozen=True, eq=False)
 class SideRow:
-    """One side of an area, as walked. `sweep` in radians, positive to the left; radius None on straights."""
+    """One side of an area, as walked. `radius` in metres and `sweep` in "rad", positive to the left; both None on
+    straights."""
 
     tags: Tags
     run: Curve
@@ -93,8 +94,8 @@ class SideRow:
     other: str
     item: str
     length: Quantity | None
-    radius: float | None
-    sweep: float | None
+    radius: Quantity | None
+    sweep: Quantity | None
 
 
 @dataclass(frozen=True, eq=False)

@@ -10,7 +10,6 @@ import numpy as np
 
 from ..positions import Positions
 from ..quantity import Ints, Quantity
-from ..segments import half_sweeps
 from ..shape.records import DrawnLeg, LegShape, Piece, Shape
 from ..walk import Kind
 from .area import Plane, fall_bearing, fit_plane, measure_fall, net_figure, ring_figure, sloped_figure
@@ -149,7 +148,7 @@ def _side_rows(
     for side, value, sigma in zip(piece.sides, walked.side_lengths, walked.side_sigmas):
         legs = [piece.legs[k] for k in side]
         index = np.concatenate([edges_of(leg) for leg in legs])
-        radius, sweep = _arc_of(piece, legs[0], index)
+        radius, sweep = _arc_of(piece, legs[0], index, positions)
         own = replace(tags, method=leg_method(legs[0]), shape="")
         length = Quantity(float(value), float(sigma), "m")
         curve = draw_edges(piece, index)
@@ -157,13 +156,17 @@ def _side_rows(
     return out
 
 
-def _arc_of(piece: Piece, leg: DrawnLeg, index: Ints) -> tuple[float | None, float | None]:
+def _arc_of(
+    piece: Piece, leg: DrawnLeg, index: Ints, positions: Positions
+) -> tuple[Quantity | None, Quantity | None]:
     """Radius in metres and sweep in radians (positive to the left) of a side that is an arc."""
     if leg.shape not in (LegShape.ARC, LegShape.CIRCLE):
         return None, None
-    sweep = float(2.0 * half_sweeps(piece.curve(index).bulge).sum())
-    length = float(Edges(piece).length[index].sum())
-    return (length / abs(sweep), sweep) if sweep else (None, None)
+    edges = Edges(piece)
+    radius, sweep = edges.radius(index), edges.sweep(index)
+    if radius is None:
+        return None, None
+    return radius.quantity(positions, "m"), sweep.quantity(positions, "rad")
 
 
 def _length_row(shape: Shape, positions: Positions, tags: Tags) -> LengthRow:
@@ -219,8 +222,8 @@ def _area_row(
 
 def _sloped(
     area: Figure, plane: Plane | None, positions: Positions, grid_turn: float
-) -> tuple[Quantity | None, Quantity | None, float | None]:
+) -> tuple[Quantity | None, Quantity | None, Quantity | None]:
     if plane is None:
         return None, None, None
     sloped = sloped_figure(area, plane).quantity(positions, "m2")
-    return sloped, measure_fall(plane, positions), fall_bearing(plane, grid_turn)
+    return sloped, measure_fall(plane, positions), fall_bearing(plane, positions, grid_turn)

@@ -12,7 +12,7 @@ from .rows import AreaRow, LegRow, LengthRow, SideRow, SpotRow, Survey, Tags
 
 Row = TypeVar("Row", AreaRow, LengthRow, SpotRow, SideRow, LegRow)
 FIGURES = {
-    AreaRow: ("area", "sloped_area", "perimeter", "fall", "fall_bearing_deg"),
+    AreaRow: ("area", "sloped_area", "perimeter", "fall", "fall_bearing"),
     LengthRow: ("length", "slope_length", "rise", "gradient"),
     SpotRow: ("height",),
     SideRow: ("length", "radius", "sweep"),

@@ -13,7 +13,7 @@ from pyproj.transformer import TransformerGroup
 
 from ..errors import Refused
 from ..findings import Finding, Severity
-from ..plane import SurveyPlane, open_crs
+from ..plane import SurveyPlane, base_of, open_crs, zero_meridian
 from ..quantity import Floats
 from ..walk import Control, ControlPoint
 
@@ -69,8 +69,10 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     """Control points -> survey plane of the CRS asked for (the control's own unless told).
 
     Args:
-        control: as read. crs: where the survey goes. height: ellipsoidal height of the ground in metres; if
-            not given, the mean of the control's heights (with `separation` where that is known), else 0.
+        control: as read.
+        crs: where the survey goes.
+        height: ellipsoidal height of the ground in metres; if not given, the mean of the control's heights (with
+            `separation` where that is known), else 0.
     Raises:
         Refused: PL-04, the CRS is unknown, in degrees only or out of its area, or the way from the control's
             datum to it is not known better than roughly.
@@ -96,7 +98,8 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     plane = SurveyPlane(target, lon, lat, ground)
     inside = plane.from_crs(moved)
     points = tuple(
-        MapPoint(p.mark, inside[i], p.sd_xy if p.sd_xy else PICK_SD, p.is_check, p) for i, p in enumerate(placed)
+        MapPoint(p.mark, inside[i], p.sd_xy if p.sd_xy else PICK_SD, p.is_check, p)
+        for i, p in enumerate(placed)
     )
     return Located(plane, points, control.common_sd or 0.0, accuracy, tuple(findings))
 
@@ -186,7 +189,7 @@ def _datum_note(control: Control, source: pyproj.CRS, target: pyproj.CRS, accura
 
 def _centre(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
     """Longitude (from the datum's own prime meridian) and latitude of the middle of the points, in degrees."""
-    base = target.geodetic_crs
+    base = base_of(target)
     lonlat, _ = _between(target, base, xy)
     degrees = np.degrees(lonlat * base.axis_info[0].unit_conversion_factor)
     # From the first point, so that a site across the 180th meridian does not end up on the other side of the earth.
@@ -200,8 +203,7 @@ def _refuse_outside(target: pyproj.CRS, lon: float, lat: float) -> None:
     if area is None:
         return
     # Areas of use are told from Greenwich.
-    zero = target.geodetic_crs.prime_meridian
-    lon += math.degrees(zero.longitude * zero.unit_conversion_factor)
+    lon += zero_meridian(target)
     east = area.east if area.east >= area.west else area.east + 360.0
     inside = area.west - AREA_MARGIN <= lon <= east + AREA_MARGIN or (
         area.west - AREA_MARGIN <= lon + 360.0 <= east + AREA_MARGIN

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""What nothing checks, said plainly: walks after their last mark, loops without a tape, short tie bases, and the
+"""What nothing checks, said plainly: walks after their last mark, short tie bases, and the
 mistakes that the marks could not show."""
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from ..walk import Walk
 
 
 def tell_unchecked(adjusted: Adjusted, positions: Positions, decisions: Decisions) -> tuple[Finding, ...]:
-    """CL-02, CL-03 and TI-02 of the whole job."""
+    """CL-02 and TI-02 of the whole job."""
     out: list[Finding] = []
     for k, walk in enumerate(adjusted.walks):
         out.append(_open_end(adjusted, positions, k, walk))
@@ -28,9 +28,6 @@ def tell_unchecked(adjusted: Adjusted, positions: Positions, decisions: Decision
         short = _short_base(adjusted, positions, k, walk)
         if short is not None:
             out.append(decisions.answered(short))
-    unseen = _unseen_scale(adjusted)
-    if unseen is not None:
-        out.append(decisions.answered(unseen))
     return tuple(out)
 
 
@@ -161,17 +158,3 @@ def _short_base(adjusted: Adjusted, positions: Positions, k: int, walk: Walk) ->
         {"base": base, "reach": reach, "far": _radial_95(positions, int(adjusted.first[k]) + far),
          "station": walk.station[far]},
     )  # fmt: skip
-
-
-def _unseen_scale(adjusted: Adjusted) -> Finding | None:
-    """CL-03: loops and ties of one instrument say nothing of its scale."""
-    if adjusted.ties.tapes or not any(adjusted.loops):
-        return None
-    return Finding(
-        "CL-03",
-        Severity.ASK,
-        "survey",
-        "The walks close, but no length was taped: a closed loop cannot show the instrument's scale.",
-        "Tape one length of 10 m or more between two marks.",
-        answers=("accept",),
-    )

@@ -13,6 +13,10 @@ from .arcs import IN_LINE, IN_LINE_SIGMAS, off_line
 from .records import DrawnLeg, LegShape
 from .spread import Spread
 
+RADIAL = math.sqrt(2.0)
+"""The sigma of a place is radial (both axes together), as a misclosure's is. With the lateral one alone each
+twentieth pass of a clean walk would break a straight side in two (Why 8)."""
+
 
 def find_sides(legs: Sequence[DrawnLeg], spread: Spread, *, closed: bool) -> tuple[tuple[int, ...], ...]:
     """The legs of each side in order of walking. Straights run on through a pass, unless the pass names an
@@ -56,10 +60,10 @@ def _runs_on(leg: DrawnLeg, after: DrawnLeg, spread: Spread) -> bool:
     if off <= IN_LINE:
         return True
     # No distance from a straight is less certain than twice the least certain station: most corners end here.
-    if off > 2.0 * IN_LINE_SIGMAS * spread.largest:
+    if off > 2.0 * RADIAL * IN_LINE_SIGMAS * spread.largest:
         return False
     _, _, by = off_line(np.array([a, b, c]))
-    return off <= IN_LINE_SIGMAS * _sigma(stations, by, spread)
+    return off <= RADIAL * IN_LINE_SIGMAS * _sigma(stations, by, spread)
 
 
 def _place(rows: tuple[int, ...], spread: Spread) -> tuple[float, float]:

@@ -29,23 +29,23 @@ def test_a_ramp_of_one_in_fifteen_has_its_sloped_area_and_fall():
     assert row.area.value == pytest.approx(13.5, abs=1e-12)
     assert row.sloped_area.value == pytest.approx(13.530, abs=5e-4)
     assert row.fall.value == pytest.approx(1 / 15, abs=1e-12)
-    assert row.fall_bearing_deg == pytest.approx(90.0)
+    assert row.fall_bearing.value == pytest.approx(90.0)
 
 
 @pytest.mark.parametrize(("p", "q", "bearing"), [(0, -0.02, 0), (-0.02, 0, 90), (0, 0.02, 180), (0.02, 0, 270),
                                                  (0.02, -0.02, 315)])  # fmt: skip
 def test_the_bearing_is_where_the_plane_falls_to_clockwise_from_y(p, q, bearing):
-    assert measured(sloping(p, q)).areas[0].fall_bearing_deg == pytest.approx(bearing, abs=1e-6)
+    assert measured(sloping(p, q)).areas[0].fall_bearing.value == pytest.approx(bearing, abs=1e-6)
 
 
 def test_a_grid_turned_anticlockwise_from_the_plane_takes_its_turn_off_the_bearing():
     row = measured(sloping(-0.02, 0.0), grid_turn=np.radians(27.5)).areas[0]
-    assert row.fall_bearing_deg == pytest.approx(62.5)
+    assert row.fall_bearing.value == pytest.approx(62.5)
 
 
 def test_a_level_area_falls_nowhere_but_its_fall_still_has_a_sigma():
     row = measured(sloping(0.0, 0.0), sigma=0.01).areas[0]
-    assert (row.fall.value, row.fall_bearing_deg) == (0.0, None)
+    assert (row.fall.value, row.fall_bearing) == (0.0, None)
     assert row.fall.sigma > 0.0
     assert row.sloped_area.value == pytest.approx(row.area.value)
 
@@ -108,3 +108,26 @@ def test_a_run_as_walked_has_one_sigma_whether_told_from_one_block_or_row_by_row
     assert len(out.sides) == len(out.legs) == 1
     assert out.sides[0].length.sigma == pytest.approx(out.areas[0].perimeter.sigma, rel=1e-9)
     assert out.legs[0].length.sigma == pytest.approx(out.areas[0].perimeter.sigma, rel=1e-9)
+
+
+def test_the_sigma_of_a_bearing_is_that_of_the_height_across_the_fall():
+    row = measured(sloping(-0.05, 0.0, ((-1, -1), (1, -1), (1, 1), (-1, 1))), sigma=0.001).areas[0]
+    # Slopes of four heights at the corners of a square of 2 m: sigma / 2 each; the bearing turns by dq / p.
+    assert row.fall_bearing.sigma == pytest.approx(np.degrees(0.001 / 2 / 0.05), rel=2e-3)
+
+
+def test_the_bearing_of_a_fall_lost_in_the_noise_is_any():
+    row = measured(sloping(-1e-9, 0.0), sigma=0.01).areas[0]
+    assert row.fall_bearing.sigma == pytest.approx(180 / np.sqrt(3))
+
+
+def test_a_full_circle_turns_through_a_whole_turn_for_certain():
+    points = [(3 + 2 * np.cos(a), 4 + 2 * np.sin(a)) for a in np.radians([10, 130, 260, 10])]
+    side = measured(trail("C", points, ["", "curve", "curve", "curve-end"]), sigma=0.01).sides[0]
+    assert (side.radius.value, side.sweep.value) == pytest.approx((2.0, 2 * np.pi))
+    assert side.sweep.sigma == pytest.approx(0.0, abs=1e-9)
+    assert side.radius.sigma == pytest.approx(side.length.sigma / (2 * np.pi), rel=1e-9)
+
+
+def test_straights_have_neither_radius_nor_sweep():
+    assert {(s.radius, s.sweep) for s in measured(sloping(0.0, 0.0)).sides} == {(None, None)}

@@ -69,9 +69,7 @@ def test_a_map_in_degrees_is_refused():
     )
 
 
-ENGINEERING = (
-    'ENGCRS["Works grid",EDATUM["Works"],CS[Cartesian,2],AXIS["x",east],AXIS["y",north],LENGTHUNIT["metre",1]]'
-)
+ENGINEERING = 'ENGCRS["Works grid",EDATUM["Works"],CS[Cartesian,2],AXIS["x",east],AXIS["y",north],LENGTHUNIT["metre",1]]'
 
 
 @pytest.mark.parametrize(
@@ -112,7 +110,9 @@ def test_x_and_y_exchanged_are_out_of_the_area():
 
 def test_another_countrys_grid_is_out_of_the_area():
     assert refusal(control_of(YARD, "EPSG:27700")) == outside("172.802", "78.822", "EPSG:27700")
-    assert refusal(control_of({"A": (-60.0, 10.0)}, "EPSG:4258"), "EPSG:25831") == outside("-60.000", "10.000", "EPSG:25831")
+    assert refusal(control_of({"A": (-60.0, 10.0)}, "EPSG:4258"), "EPSG:25831") == outside(
+        "-60.000", "10.000", "EPSG:25831"
+    )
 
 
 def test_feet_in_a_grid_of_metres_are_out_of_the_area():
@@ -149,7 +149,12 @@ def test_a_known_way_between_datums_is_taken_and_noted():
     located = locate_control(control_of({"A": (530000.0, 180000.0)}, "EPSG:27700"), "EPSG:25831", 0.0)
     assert 0.0 < located.accuracy < 25.0
     (note,) = located.findings
-    assert (note.code, note.severity, note.place, note.file) == ("PL-04", Severity.NOTE, "survey", "control.csv")
+    assert (note.code, note.severity, note.place, note.file) == (
+        "PL-04",
+        Severity.NOTE,
+        "survey",
+        "control.csv",
+    )
     assert note.message == (
         "The control was brought from OSGB36 / British National Grid to ETRS89 / UTM zone 31N by a way that is good to "
         f"{located.accuracy:.2g} m: the whole site can be that far off. Its sizes are not touched."
@@ -171,7 +176,9 @@ def test_two_grids_of_one_datum_need_no_way_between_datums():
 def test_longitude_and_latitude_go_straight_to_the_plane():
     geod = pyproj.Geod(ellps="GRS80")
     lon, lat, _ = geod.fwd(3.178, 51.567, 60.0, 24.0)
-    located = locate_control(control_of({"A": (3.178, 51.567), "B": (lon, lat)}, "EPSG:4258"), "EPSG:25831", 0.0)
+    located = locate_control(
+        control_of({"A": (3.178, 51.567), "B": (lon, lat)}, "EPSG:4258"), "EPSG:25831", 0.0
+    )
     assert located.bases == {("A", "B"): pytest.approx(24.0, rel=1e-9)}
 
 
@@ -212,7 +219,12 @@ def test_without_any_height_the_plane_is_at_0_and_that_is_noted():
     located = locate_control(control_of(YARD), None, None)
     assert located.plane.height == 0.0
     (note,) = located.findings
-    assert (note.code, note.severity, note.place, note.file) == ("HT-01", Severity.NOTE, "survey", "control.csv")
+    assert (note.code, note.severity, note.place, note.file) == (
+        "HT-01",
+        Severity.NOTE,
+        "survey",
+        "control.csv",
+    )
     assert note.message == (
         "The survey plane is taken at height 0 (none is known): each 100 m above makes true lengths 1.6e-5 longer."
     )

@@ -114,7 +114,7 @@ def test_a_court_with_a_curve_has_its_true_area_and_one_side_for_the_arc():
     assert rows.areas[0].area.value == pytest.approx(255.0029, abs=5e-5)
     assert rows.areas[0].perimeter.value == pytest.approx(62.0694, abs=5e-5)
     arc = rows.sides[1]
-    assert (arc.length.value, arc.radius, np.degrees(arc.sweep)) == pytest.approx(
+    assert (arc.length.value, arc.radius.value, np.degrees(arc.sweep.value)) == pytest.approx(
         (22.0694, 14.5, 87.2056), abs=5e-5
     )
     assert [leg.shape for leg in shapes[0].pieces[0].legs] == [
@@ -133,7 +133,7 @@ def test_walked_the_other_way_the_sweep_turns_but_the_ring_is_still_anticlockwis
     assert (xy[:-1, 0] * xy[1:, 1] - xy[1:, 0] * xy[:-1, 1]).sum() > 0
     assert ring.bulge.max() > 0.1
     arc = next(side for side in rows.sides if side.radius)
-    assert np.degrees(arc.sweep) == pytest.approx(-87.2056, abs=5e-5)
+    assert np.degrees(arc.sweep.value) == pytest.approx(-87.2056, abs=5e-5)
 
 
 def test_heights_divide_an_arc_at_its_stations_so_that_they_run_evenly_between():
@@ -153,7 +153,7 @@ def test_a_full_circle_ends_at_its_first_station_and_is_not_asked_about():
     assert rows.areas[0].area.value == pytest.approx(np.pi * 0.75**2, abs=1e-9)
     assert rows.areas[0].perimeter.value == pytest.approx(2 * np.pi * 0.75, abs=1e-9)
     (side,) = rows.sides
-    assert (side.radius, np.degrees(side.sweep)) == pytest.approx((0.75, 360))
+    assert (side.radius.value, np.degrees(side.sweep.value)) == pytest.approx((0.75, 360))
     assert shapes[0].pieces[0].legs[0].shape is LegShape.CIRCLE
 
 
@@ -342,7 +342,7 @@ def test_missing_heights_leave_out_only_what_needs_them():
     assert row.gradient.value == pytest.approx(0.05)
     assert [leg.gradient for leg in rows.legs] == [None, None]
     _, _, rows = shaped(trail("P", [(0, 0, 1.0), (5, 0), (9, 3, 1.5), (0, 0, 1.0)]))
-    assert (rows.areas[0].sloped_area, rows.areas[0].fall, rows.areas[0].fall_bearing_deg) == (
+    assert (rows.areas[0].sloped_area, rows.areas[0].fall, rows.areas[0].fall_bearing) == (
         None,
         None,
         None,
