@@ -11,6 +11,8 @@ from qgis.PyQt.QtWidgets import QDockWidget
 from qgis.utils import iface
 
 WIDTH, HEIGHT = 1600, 1000
+QUALITY = 88
+"""Of a JPEG: sharp letters at a quarter of a PNG's size."""
 SETTLE_MS = 2500
 """The window lays itself out and the layer tree fills."""
 
@@ -40,7 +42,7 @@ def lay_out() -> None:
 def keep() -> None:
     """The picture, then out: a plain quit may ask to save."""
     iface.mapCanvas().waitWhileRendering()
-    iface.mainWindow().grab().save(os.environ["SHOT_PICTURE"])
+    iface.mainWindow().grab().save(os.environ["SHOT_PICTURE"], quality=QUALITY)
     os._exit(0)
 
 

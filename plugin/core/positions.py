@@ -20,10 +20,25 @@ class Positions(Protocol):
         z: (n,) height of the ground in metres (pole taken off, shift applied), NaN where none was recorded.
     """
 
-    walks: tuple[Walk, ...]
-    first: Ints
-    xy: Floats
-    z: Floats
+    @property
+    def walks(self) -> tuple[Walk, ...]:
+        """The walks."""
+        ...
+
+    @property
+    def first(self) -> Ints:
+        """First rows."""
+        ...
+
+    @property
+    def xy(self) -> Floats:
+        """Places in plan."""
+        ...
+
+    @property
+    def z(self) -> Floats:
+        """Heights."""
+        ...
 
     def variance(self, gradient: Gradient) -> float:
         """Variance of a figure from how it moves with the stations: g' C g, plan and heights apart."""

@@ -7,8 +7,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import Enum
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
 
 from .quantity import Floats, Ints
+
+Flags = npt.NDArray[np.bool_]
 
 
 class Leg(Enum):
@@ -149,6 +155,16 @@ class Walk:
     def __len__(self) -> int:
         """How many stations there are."""
         return len(self.station)
+
+    @cached_property
+    def is_dense(self) -> Flags:
+        """(n,) whether each station was reached as walked."""
+        return np.array([leg is Leg.AS_WALKED for leg in self.leg], dtype=bool)
+
+    @cached_property
+    def is_marked(self) -> Flags:
+        """(n,) whether each station stands on a mark."""
+        return np.array([bool(mark) for mark in self.mark], dtype=bool)
 
     @property
     def ground_z(self) -> Floats:

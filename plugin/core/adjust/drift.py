@@ -18,7 +18,7 @@ from typing import Protocol
 import numpy as np
 
 from ..quantity import Floats, Ints
-from ..walk import Leg, Walk
+from ..walk import Walk
 from .instrument import Model
 
 WALKING_SPEED = 1.3
@@ -32,7 +32,10 @@ FLOOR = 1e-4
 class Drift(Protocol):
     """Error model of one walk: n stations, d axes (2 in plan, 1 in height), k independent parts."""
 
-    parts: int
+    @property
+    def parts(self) -> int:
+        """How many independent parts there are."""
+        ...
 
     def pull(self, g: Floats) -> Floats:
         """F' g: (..., n, d) -> (..., k)."""
@@ -48,6 +51,10 @@ class Drift(Protocol):
 
     def diagonal(self) -> Floats:
         """(n, d, d) covariance of each station for itself, without the shared scale."""
+        ...
+
+    def between(self, i: Ints, j: Ints) -> Floats:
+        """(a, d, b, d) covariance of stations i (a,) with stations j (b,), without the shared scale."""
         ...
 
 
@@ -131,6 +138,27 @@ class PlanDrift:
         out += s0[:, None, None] * m[:, :, None] * m[:, None, :] - cross - cross.transpose(0, 2, 1) + s2
         return out + (np.cumsum(self.leg**2) + self.stand**2)[:, None, None] * np.eye(2)
 
+    def between(self, i: Ints, j: Ints) -> Floats:
+        """(a, 2, b, 2) c(i, j): what was noise on the way to the earlier of two stations is common to both."""
+        scale, heading = self.scale * self.m, self.heading_rate * self.heading
+        out = np.multiply.outer(scale[i], scale[j]) + np.multiply.outer(heading[i], heading[j])
+        common = _until_earlier(self.leg, self.stand, i, j)
+        out[:, 0, :, 0] += common
+        out[:, 1, :, 1] += common
+        return out + self._heading_walk(i, j) if self.walk_leg.any() else out
+
+    def _heading_walk(self, i: Ints, j: Ints) -> Floats:
+        """(a, 2, b, 2) share of the heading's random walk: sum of w (J m_i - J c)(J m_j - J c)' over the legs, with
+        middles c and weights w, that lead to the earlier of both."""
+        earlier, weight = np.minimum.outer(i, j), self.walk_leg**2
+        middle, m = turned_left(self.middle), turned_left(self.m)
+        s0 = np.cumsum(weight)[earlier][:, None, :, None]
+        s1 = np.cumsum(weight[:, None] * middle, axis=0)[earlier]
+        s2 = np.cumsum(weight[:, None, None] * middle[:, :, None] * middle[:, None, :], axis=0)[earlier]
+        one = m[i][:, :, None, None] * s1[:, None]
+        other = s1.transpose(0, 2, 1)[..., None] * m[j][None, None]
+        return np.asarray(s0 * np.multiply.outer(m[i], m[j]) - one - other + s2.transpose(0, 2, 1, 3))
+
 
 @dataclass(frozen=True, eq=False)
 class HeightDrift:
@@ -161,7 +189,16 @@ class HeightDrift:
 
     def diagonal(self) -> Floats:
         """(n, 1, 1) variance of each station."""
-        return (np.cumsum(self.leg**2) + self.stand**2)[:, None, None]
+        return np.asarray((np.cumsum(self.leg**2) + self.stand**2)[:, None, None])
+
+    def between(self, i: Ints, j: Ints) -> Floats:
+        """(a, 1, b, 1) c(i, j)."""
+        return _until_earlier(self.leg, self.stand, i, j)[:, None, :, None]
+
+
+def _until_earlier(leg: Floats, stand: Floats, i: Ints, j: Ints) -> Floats:
+    """(a, b) leg noise up to the earlier of two stations, and the stand's own where they are one."""
+    return np.asarray(np.cumsum(leg**2)[np.minimum.outer(i, j)] + np.equal.outer(i, j) * stand[i][:, None] ** 2)
 
 
 @dataclass(frozen=True, eq=False)
@@ -192,10 +229,8 @@ def legs_of(walk: Walk) -> Legs:
     with np.errstate(invalid="ignore"):
         moving = np.where(moving > 0, moving, length / WALKING_SPEED)
     moving[:1] = 0.0
-    dense = np.array([leg is Leg.AS_WALKED for leg in walk.leg])
-    next_dense = np.append(dense[1:], False)
-    marked = np.array([bool(mark) for mark in walk.mark])
-    is_stand = ~dense | ~next_dense | marked | (hold >= STAND_HOLD)
+    next_dense = np.append(walk.is_dense[1:], False)
+    is_stand = ~walk.is_dense | ~next_dense | walk.is_marked | (hold >= STAND_HOLD)
     run = np.concatenate([[0, 0], np.cumsum(is_stand[1:-1])])[: len(walk)] + 1
     run[:1] = 0
     return Legs(step, length, moving, run.astype(np.int64), is_stand.astype(float))

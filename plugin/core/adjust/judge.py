@@ -72,13 +72,14 @@ def judge(ties: Ties, loops: Sequence[tuple[Loop, ...]], extra: int, decisions: 
 def _worst(tests: Sequence[Tested]) -> Tested | None:
     """The least likely single observation; a group or a whole network only where no single one is as bad.
 
-    A tape and the stand at its end can be equally unlikely: the tape is then named.
+    A tape and the stand at its end can be equally unlikely: the tape is then named. Of two stands in disagreement
+    the first walked comes first, so chi-squares are compared without their rounding.
     """
     order = ("tape", "level", "stand", "height")
 
     def unlikely(t: Tested) -> tuple[float, int, float]:
         rank = order.index(t.kind) if t.kind in order else len(order)
-        return round(math.log10(max(t.outcome.p, 1e-300)), 4), rank, -t.outcome.chi2
+        return round(math.log10(max(t.outcome.p, 1e-300)), 4), rank, -float(f"{t.outcome.chi2:.6g}")
 
     return min((t for t in tests if t.outcome.is_checked), key=unlikely, default=None)
 

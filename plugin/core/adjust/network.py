@@ -51,6 +51,15 @@ class Field:
         own = np.concatenate([drift.diagonal() for drift in self.drifts])
         return own + np.einsum("gni,gnj->nij", self.shared, self.shared)
 
+    def between(self, i: Ints, j: Ints) -> Floats:
+        """(a, d, b, d) covariance of stations i (a,) with stations j (b,), before anything is adjusted."""
+        out = np.einsum("gai,gbj->aibj", self.shared[:, i], self.shared[:, j])
+        for k, drift in enumerate(self.drifts):
+            own = [np.flatnonzero((rows >= self.first[k]) & (rows < self.first[k + 1])) for rows in (i, j)]
+            at = np.ix_(own[0], np.arange(self.axes), own[1], np.arange(self.axes))
+            out[at] += drift.between(i[own[0]] - self.first[k], j[own[1]] - self.first[k])
+        return out
+
     def pull(self, g: Floats) -> Floats:
         """F' g: (..., n, d) -> (..., parts)."""
         own = [
@@ -107,8 +116,8 @@ class Solved:
             residual = residual.copy()
             residual[: self._occupied] -= self._at_stations(field.push(rows.prior))
         self.observed = residual
-        white = self.whiten @ rows.design
-        q, r = np.linalg.qr(white)
+        self.white = self.whiten @ rows.design
+        q, r = np.linalg.qr(self.white)
         inverse = np.linalg.inv(r) if r.size else r
         self.step: Floats = inverse @ (q.T @ (self.whiten @ residual))
         self.q: Floats = inverse @ inverse.T
@@ -134,10 +143,11 @@ class Solved:
         return out
 
     def _observed_covariance(self) -> Floats:
-        unit = self._scatter(np.eye(self._occupied, len(self.rows.residual)))
-        factor = self.field.pull(unit)
         out = np.zeros((len(self.rows.residual),) * 2)
-        out[: self._occupied, : self._occupied] = factor @ factor.T
+        stands = self.rows.stations
+        out[: self._occupied, : self._occupied] = self.field.between(stands, stands).reshape(
+            self._occupied, self._occupied
+        )
         tail = np.arange(self._occupied, len(out))
         out[tail, tail] = self.rows.own
         return out
@@ -185,7 +195,7 @@ class Solved:
         u = self.field.pull(g)
         h = self._at_stations(self.field.push(u))
         y = h @ self.whiten[:, : self._occupied].T
-        return u, y, self._pull_poses(g) - y @ (self.whiten @ self.rows.design)
+        return u, y, self._pull_poses(g) - y @ self.white
 
     def variance(self, g: Floats) -> float:
         """g' V g for a gradient over all stations (n, d); V is the covariance after adjusting."""
@@ -196,24 +206,33 @@ class Solved:
         """V g: (..., n, d) -> (..., n, d)."""
         u, y, d = self._reduced(g)
         w = d @ self.q
-        back = y + w @ (self.whiten @ self.rows.design).T
+        back = y + w @ self.white.T
         return self.field.push(u - self.field.pull(self._scatter(back @ self.whiten))) + self._push_poses(w)
 
     @cached_property
     def _cross(self) -> Floats:
         """(r, n, d) whitened covariance of the observed rows with every station."""
-        unit = self._scatter(np.eye(self._occupied, len(self.rows.residual)))
-        cross = self.field.push(self.field.pull(unit))
-        return np.einsum("ro,ond->rnd", self.whiten[:, : self._occupied], cross)
+        cross = self.field.between(self.rows.stations, np.arange(self.count))
+        white = self.whiten[:, : self._occupied] @ cross.reshape(self._occupied, self.count * self.field.axes)
+        return white.reshape(-1, self.count, self.field.axes)
 
     def blocks(self, index: Ints) -> Floats:
         """(k, d, d) covariance of each of k stations for itself."""
         d = self.field.axes
         y = np.moveaxis(self._cross[:, index], 0, -1)
         pose = np.moveaxis(self._push_poses(np.eye(self.rows.design.shape[1]))[:, index], 0, -1)
-        lead = pose - y @ (self.whiten @ self.rows.design)
-        return (
+        lead = pose - y @ self.white
+        return np.asarray(
             self.field.diagonal()[index]
             - np.einsum("kir,kjr->kij", y, y)
             + np.einsum("kic,cd,kjd->kij", lead, self.q, lead).reshape(-1, d, d)
         )
+
+    def whole(self) -> Floats:
+        """(n d, n d) covariance of all stations with each other: O(n^2) numbers, so of small jobs only."""
+        size, every = self.count * self.field.axes, np.arange(self.count)
+        y = self._cross.reshape(-1, size)
+        pose = self._push_poses(np.eye(self.rows.design.shape[1])).reshape(-1, size)
+        lead = pose - self.white.T @ y
+        own = self.field.between(every, every).reshape(size, size)
+        return np.asarray(own - y.T @ y + lead.T @ self.q @ lead)

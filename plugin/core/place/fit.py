@@ -158,12 +158,11 @@ class Placed:
         n = len(self.xy)
         if n > WHOLE_LIMIT:
             return None
-        unit = np.eye(2 * n).reshape(2 * n, n, 2)
-        own = self.adjusted.both.plan.solved.apply(unit).reshape(2 * n, 2 * n)
+        own = self.adjusted.both.plan.solved.whole()
         if self.fit is None:
             return own
         r = self.fit.matrix
-        turned = np.einsum("ij,ajbk,lk->aibl", r, own.reshape(n, 2, n, 2), r, optimize=True).reshape(2 * n, 2 * n)
+        turned = ((r @ own.reshape(n, 2, 2 * n)).reshape(-1, 2) @ r.T).reshape(2 * n, 2 * n)
         at = (2 * self.rows[:, None] + (0, 1)).ravel()
         lead = (self._levers(self.xy) @ self._solution).reshape(2 * n, -1)
         cross = turned[:, at] @ lead.T
@@ -174,9 +173,9 @@ class Placed:
 
     def variance(self, gradient: Gradient) -> float:
         """Variance of a figure: the survey's share, the picks' and the common shift's."""
-        height = self.adjusted.variance(
-            Gradient(gradient.index, np.zeros_like(gradient.plan), gradient.height)
-        )
+        height = self._height_variance(gradient) if gradient.height.any() else 0.0
+        if not gradient.plan.any():
+            return height
         if self._whole is not None:
             at = (2 * gradient.index[:, None] + (0, 1)).ravel()
             g = gradient.plan.ravel()
@@ -185,6 +184,20 @@ class Placed:
         own = self.adjusted.variance(Gradient(index, plan, np.zeros(len(index))))
         picks = float(np.sum((by_target * np.repeat(self.picks, 2)) ** 2)) if by_target.size else 0.0
         return height + own + picks + float(np.sum((self.common * gradient.plan.sum(axis=0)) ** 2))
+
+    def _height_variance(self, gradient: Gradient) -> float:
+        whole = self._whole_heights
+        if whole is None:
+            return self.adjusted.variance(
+                Gradient(gradient.index, np.zeros_like(gradient.plan), gradient.height)
+            )
+        g = gradient.height
+        return float(max(g @ whole[np.ix_(gradient.index, gradient.index)] @ g, 0.0))
+
+    @cached_property
+    def _whole_heights(self) -> Floats | None:
+        """(n, n) covariance of all heights, where they are few enough to hold it."""
+        return self.adjusted.both.height.solved.whole() if len(self.xy) <= WHOLE_LIMIT else None
 
     def plan_covariance(self, index: Ints) -> Floats:
         """(k, 2, k, 2) joint covariance of k placed stations."""
