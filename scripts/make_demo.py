@@ -4,12 +4,14 @@
 
     scripts/make_demo.py [FOLDER]
 
-FOLDER is resources/demo unless told; each job goes into a folder of its own there.
+FOLDER is resources/demo unless told; each job goes into a folder of its own there. The seeded faults go into
+folders of their own below faults/ beside it, each a whole job with one mistake in it.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from pathlib import Path
 
@@ -17,7 +19,14 @@ ROOT = Path(__file__).resolve().parent.parent
 if str(ROOT) not in sys.path:
     sys.path.insert(0, str(ROOT))
 
-from scripts.demo_jobs import COMMITTED_SEED, SITES, find_site, make_job  # noqa: E402  (after the path is set)
+from scripts.demo_jobs import (  # noqa: E402  (after the path is set)
+    COMMITTED_SEED,
+    FAULTS,
+    SITES,
+    faulty_job,
+    find_site,
+    make_job,
+)
 from scripts.demo_jobs.picture import draw_picture  # noqa: E402
 from scripts.demo_jobs.truth import write_truth  # noqa: E402
 
@@ -37,13 +46,28 @@ def write_demo(folder: Path, *, pictures: bool = True) -> list[Path]:
     return written
 
 
+def write_faults(folder: Path) -> list[Path]:
+    """Write each seeded fault as a job of its own below a folder, with what should be found; the files written."""
+    written = []
+    for name in FAULTS:
+        files, expected = faulty_job(name)
+        place = folder / name
+        place.mkdir(parents=True, exist_ok=True)
+        note = json.dumps({"code": expected.code, "place": expected.place}) + "\n"
+        for file, text in {**files, "expected.json": note}.items():
+            (place / file).write_bytes(text.encode("utf-8"))
+            written.append(place / file)
+    return written
+
+
 def main() -> None:
     """Read the command line and write."""
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     parser.add_argument("folder", nargs="?", type=Path, default=ROOT / "resources" / "demo")
-    for path in write_demo(parser.parse_args().folder):
+    folder = parser.parse_args().folder
+    for path in write_demo(folder) + write_faults(folder.parent / "faults"):
         sys.stdout.write(f"{path}: {path.stat().st_size:,} bytes\n")
 
 

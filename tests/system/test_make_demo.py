@@ -405,3 +405,13 @@ def test_the_picture_lies_where_its_shift_puts_it_with_a_pale_cross_on_each_mark
 
 def test_the_demo_folder_is_small():
     assert sum(path.stat().st_size for path in DEMO.rglob("*") if path.is_file()) < 6_000_000
+
+
+def test_the_committed_faults_are_what_the_generator_makes(tmp_path):
+    from scripts.make_demo import write_faults
+
+    made = write_faults(tmp_path)
+    assert len(made) > 60
+    for path in made:
+        kept = ROOT / "resources" / "faults" / path.relative_to(tmp_path)
+        assert kept.read_bytes() == path.read_bytes(), kept.name

@@ -65,12 +65,12 @@ def _leg_suspect(both: Both, tests: RowTests, k: int, i: int) -> tuple[float, Su
         return None
     columns = np.broadcast_to((step / length)[None, :, None], (len(plan.occupations), 2, 1))
     effect = _effect(plan, k, both, i, columns)
-    outcome = tests.of(effect)
+    outcome, size = tests.measured(effect)
     rest = tail(plan.solved.chi2 - outcome.chi2, plan.solved.redundancy - outcome.freedom)
     if not outcome.is_checked or (rest < ACCEPT_P and plan.solved.redundancy > outcome.freedom):
         return None
     # The correction is the mistake with its sign turned: the leg was recorded too short where it is positive.
-    return plan.solved.chi2 - outcome.chi2, Suspect("leg", i, -float(tests.estimate(effect)[0]))
+    return plan.solved.chi2 - outcome.chi2, Suspect("leg", i, -float(size[0]))
 
 
 def _turn_suspect(both: Both, tests: RowTests, k: int, i: int) -> tuple[float, Suspect] | None:
@@ -83,10 +83,10 @@ def _turn_suspect(both: Both, tests: RowTests, k: int, i: int) -> tuple[float, S
             arm = m[o.row - both.ties.first[k]] - m[i]
             columns[j, :, 0] = (-arm[1], arm[0])
     effect = _effect(plan, k, both, i + 1, columns)
-    outcome = tests.of(effect)
+    outcome, size = tests.measured(effect)
     if not outcome.is_checked or outcome.chi2 < plan.solved.chi2 / 2:
         return None
-    ties, total = both.ties, float(tests.estimate(effect)[0])
+    ties, total = both.ties, float(size[0])
     for _ in range(2):
         solved = adjust_plan(plan_input(with_walk(ties, k, turned_after(ties.walks[k], i, total)))).solved
         more = float(RowTests(solved).estimate(effect)[0])

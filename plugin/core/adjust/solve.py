@@ -4,12 +4,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ..quantity import Floats
 from .heights import HeightNetwork, adjust_heights
+from .network import Solved
 from .plan import PlanInput, PlanNetwork, TapeRow, adjust_plan
 from .tests import Outcome, RowTests, tail, unit_effect
 from .ties import Ties
@@ -120,42 +122,39 @@ def test_all(both: Both, freed: Freed) -> tuple[Tested, ...]:
 
 def _test_plan(both: Both, freed: Freed) -> list[Tested]:
     solved, ties = both.plan.solved, both.ties
-    tests, rows = RowTests(solved), len(solved.rows.residual)
-    stands = len(ties.occupations)
-    out = []
-    for i in range(stands):
-        if i not in freed.stands:
-            out.append(_row_test(tests, "stand", i, unit_effect(rows, slice(2 * i, 2 * i + 2))))
+    tests, stands = RowTests(solved), len(ties.occupations)
+    out = [_row_test(tests, "stand", i, (2 * i, 2 * i + 1)) for i in range(stands) if i not in freed.stands]
     for i in range(len(ties.tapes)):
         if i not in freed.tapes:
-            out.append(_row_test(tests, "tape", i, unit_effect(rows, slice(2 * stands + i, 2 * stands + i + 1))))
+            out.append(_row_test(tests, "tape", i, (2 * stands + i,)))
     for k, group in enumerate(_pairs(ties)):
-        effect = np.hstack([unit_effect(rows, slice(2 * i, 2 * i + 2)) for i in group])
-        out.append(_row_test(tests, "pair", k, effect))
-    out.append(Tested("plan", 0, Outcome(tail(solved.chi2, solved.redundancy), solved.chi2, solved.redundancy)))
-    return out
+        out.append(_row_test(tests, "pair", k, [2 * i + axis for i in group for axis in (0, 1)]))
+    return [*out, _whole_test("plan", solved)]
 
 
 def _test_heights(both: Both, freed: Freed) -> list[Tested]:
     solved = both.height.solved
-    tests, rows = RowTests(solved), len(solved.rows.residual)
-    stands = len(both.height.occupations)
+    tests, stands = RowTests(solved), len(both.height.occupations)
     out = [
-        _row_test(tests, "height" if i < stands else "level", i, unit_effect(rows, slice(i, i + 1)))
-        for i in range(rows)
+        _row_test(tests, "height" if i < stands else "level", i, (i,))
+        for i in range(len(solved.rows.residual))
         if i not in freed.heights
     ]
-    whole = Outcome(tail(solved.chi2, solved.redundancy), solved.chi2, solved.redundancy)
-    return [*out, Tested("heights", 0, whole)]
+    return [*out, _whole_test("heights", solved)]
 
 
-def _row_test(tests: RowTests, kind: str, number: int, effect: Floats) -> Tested:
-    outcome = tests.of(effect)
+def _whole_test(kind: str, solved: Solved) -> Tested:
+    outcome = Outcome(tail(solved.chi2, solved.redundancy), solved.chi2, solved.redundancy)
+    return Tested(kind, 0, outcome)
+
+
+def _row_test(tests: RowTests, kind: str, number: int, at: Sequence[int]) -> Tested:
+    outcome, found = tests.rows(at)
     if not outcome.is_checked:
         return Tested(kind, number, outcome)
-    found = tests.estimate(effect)
     size = float(found[0]) if len(found) == 1 else float(np.linalg.norm(found))
-    return Tested(kind, number, outcome, size, abs(size) / math.sqrt(outcome.chi2) if outcome.chi2 > 0 else math.nan)
+    sigma = abs(size) / math.sqrt(outcome.chi2) if outcome.chi2 > 0 else math.nan
+    return Tested(kind, number, outcome, size, sigma)
 
 
 def _pairs(ties: Ties) -> list[tuple[int, ...]]:

@@ -9,6 +9,7 @@ procedure for use in geodetic networks, 1968; Koch, as in network.py. Both from 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -74,24 +75,29 @@ class RowTests:
 
     def of(self, effect: Floats) -> Outcome:
         """Test whether the effect (r, k) on the rows explains something: T = g' M^+ g."""
-        g, m = effect.T @ self.pull, effect.T @ self.weights @ effect
-        scale = effect.T @ self.inverse @ effect
-        values, vectors = np.linalg.eigh(m)
-        good = values > RANK_LIMIT * max(float(np.trace(scale)), 1e-300)
-        along = vectors[:, good].T @ g
-        chi2 = float(np.sum(along**2 / values[good]))
-        return Outcome(tail(chi2, int(good.sum())), chi2, int(good.sum()))
+        return self.measured(effect)[0]
+
+    def estimate(self, effect: Floats) -> Floats:
+        """(k,) size of the effect that fits best (blind directions come out as nothing)."""
+        return self.measured(effect)[1]
+
+    def measured(self, effect: Floats) -> tuple[Outcome, Floats]:
+        """The test of an effect (r, k), and the (k,) size of it that fits best."""
+        weighted = self.weights @ effect
+        scale = float(np.einsum("rk,rk->", effect, self.inverse @ effect))
+        return _fitted(effect.T @ self.pull, effect.T @ weighted, scale)
+
+    def rows(self, at: Sequence[int]) -> tuple[Outcome, Floats]:
+        """The same of the effect that frees some rows: no products are needed for that."""
+        index = np.asarray(at, dtype=np.int64)
+        scale = float(self.inverse[index, index].sum())
+        return _fitted(self.pull[index], self.weights[np.ix_(index, index)], scale)
 
     def checked(self, effect: Floats) -> Floats:
         """(r, j) the part of the effect (r, k) that the rest of the network checks: j of its k directions."""
         values, vectors = np.linalg.eigh(effect.T @ self.weights @ effect)
         scale = float(np.trace(effect.T @ self.inverse @ effect))
-        return effect @ vectors[:, values > RANK_LIMIT * max(scale, 1e-300)]
-
-    def estimate(self, effect: Floats) -> Floats:
-        """(k,) size of the effect that fits best (blind directions come out as nothing)."""
-        m = effect.T @ self.weights @ effect
-        return np.linalg.pinv(m, rcond=RANK_LIMIT, hermitian=True) @ (effect.T @ self.pull)
+        return np.asarray(effect @ vectors[:, values > RANK_LIMIT * max(scale, 1e-300)])
 
     def smallest(self, effect: Floats) -> float:
         """The blunder found with a power of 80 % in the worst direction, in the effect's unit; inf where blind."""
@@ -99,6 +105,16 @@ class RowTests:
         scale = float(np.trace(effect.T @ self.inverse @ effect))
         worst = float(values[0])
         return POWER_80 / math.sqrt(worst) if worst > RANK_LIMIT * scale else math.inf
+
+
+def _fitted(g: Floats, m: Floats, scale: float) -> tuple[Outcome, Floats]:
+    """T = g' M^+ g with its degrees of freedom, and M^+ g; directions that nothing checks are left out."""
+    values, vectors = np.linalg.eigh(m)
+    good = values > RANK_LIMIT * max(scale, 1e-300)
+    vectors = vectors[:, good]
+    along = vectors.T @ g
+    chi2, freedom = float(np.sum(along**2 / values[good])), int(good.sum())
+    return Outcome(tail(chi2, freedom), chi2, freedom), np.asarray(vectors @ (along / values[good]))
 
 
 POWER_80 = 5.3

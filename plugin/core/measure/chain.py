@@ -10,6 +10,7 @@ from ..adjust.walks import Adjusted, adjust_walks
 from ..check.rules import check_job
 from ..errors import Refused
 from ..findings import Decisions, Finding, Severity
+from ..place.frames import flatten_walks
 from ..place.locate import locate_control
 from ..place.notes import tell_unchecked
 from ..place.survey import Placement, place_survey
@@ -76,8 +77,9 @@ def measure_job(
     """The survey with every figure filled in, before any stop withholds one."""
     _refuse_unknown_units(findings)
     progress(0.2, "Checking")
-    findings += check_job(job, decisions)
     located = locate_control(job.control, settings.crs, settings.height)
+    job, flattened = flatten_walks(job, located.plane.height if located.plane else settings.height)
+    findings += flattened + check_job(job, decisions)
     scale = ask_scale(located, decisions, closed=any(map(_closes, job.walks)), taped=bool(job.tapes))
     findings += (scale,) if scale else ()
     job = replace(job, tapes=job.tapes + control_as_tapes(located, scale))

@@ -238,4 +238,7 @@ class Placed:
 
     def height_sigma(self, index: Ints) -> Floats:
         """(k,) one-sigma of heights."""
-        return self.adjusted.height_sigma(index)
+        whole = self._whole_heights
+        if whole is None:
+            return self.adjusted.height_sigma(index)
+        return np.asarray(np.sqrt(np.maximum(whole[index, index], 0.0)))

@@ -91,8 +91,8 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     xy = np.array([p.xy for p in placed], float)
     _refuse_degrees(target, "the settings" if crs else control.file or "the control")
     moved, accuracy = _between(plan_crs(source), target, xy)
-    lon, lat = _centre(target, moved)
-    _refuse_outside(target, lon, lat)
+    lon, lat = centre_of(target, moved)
+    refuse_outside(target, lon, lat)
     findings, ground = _ground_height(control, height)
     findings += _datum_note(control, plan_crs(source), target, accuracy)
     plane = SurveyPlane(target, lon, lat, ground)
@@ -187,7 +187,7 @@ def _datum_note(control: Control, source: pyproj.CRS, target: pyproj.CRS, accura
     ]
 
 
-def _centre(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
+def centre_of(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
     """Longitude (from the datum's own prime meridian) and latitude of the middle of the points, in degrees."""
     base = base_of(target)
     lonlat, _ = _between(target, base, xy)
@@ -198,7 +198,7 @@ def _centre(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
     return float(lon), float(degrees[:, 1].mean())
 
 
-def _refuse_outside(target: pyproj.CRS, lon: float, lat: float) -> None:
+def refuse_outside(target: pyproj.CRS, lon: float, lat: float) -> None:
     area = target.area_of_use
     if area is None:
         return

@@ -1,0 +1,106 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Walks recorded in a CRS, brought to metres on the ground: from there on they are walks like any other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+import pyproj
+
+from ..errors import BadCrs, Refused
+from ..findings import Finding, Severity
+from ..plane import SurveyPlane, base_of, open_crs
+from ..quantity import Floats
+from ..walk import Job, Walk
+from .locate import centre_of, plan_crs, refuse_outside
+
+
+def flatten_walks(job: Job, height: float | None) -> tuple[Job, tuple[Finding, ...]]:
+    """The job with each walk that is in a CRS (degrees included) laid in a survey plane of its own, true to the
+    ground; walks of one CRS share one plane. Walks in a frame of their own stay as they are.
+
+    Args:
+        height: ellipsoidal height of the ground in metres; if not given, the mean height of these walks, and told.
+    Raises:
+        Refused: a CRS that nothing answers to or that is of no place on the earth, or a place that it cannot hold.
+    """
+    groups: dict[str, list[Walk]] = {}
+    for walk in job.walks:
+        if walk.keys.crs and np.isfinite(walk.xy).any():
+            groups.setdefault(walk.keys.crs, []).append(walk)
+    if not groups:
+        return job, ()
+    ground = _mean_height(groups) if height is None else height
+    planes = {crs: _plane_of(crs, walks, ground) for crs, walks in groups.items()}
+    flat = tuple(
+        _flattened(walk, planes[walk.keys.crs]) if walk.keys.crs in planes else walk for walk in job.walks
+    )
+    return replace(job, walks=flat), () if height is not None else (_height_note(ground),)
+
+
+def _mean_height(groups: Mapping[str, Sequence[Walk]]) -> float:
+    z = np.concatenate([walk.ground_z for walks in groups.values() for walk in walks])
+    return float(z[np.isfinite(z)].mean()) if np.isfinite(z).any() else 0.0
+
+
+def _plane_of(text: str, walks: Sequence[Walk], height: float) -> SurveyPlane:
+    try:
+        crs = plan_crs(open_crs(text))
+        base_of(crs)
+        if not (crs.is_projected or crs.is_geographic):
+            raise BadCrs("The CRS {crs} has no plan.", crs=crs.name)
+    except BadCrs as error:
+        raise Refused(
+            '{file}: the CRS "{crs}" of the log is not known, or is of no place on the earth. Give an authority code '
+            "such as EPSG:25831, or take the line out if x and y are in a frame of the walk's own.",
+            file=walks[0].file,
+            crs=text,
+        ) from error
+    xy = np.concatenate([walk.xy for walk in walks])
+    try:
+        lon, lat = centre_of(crs, xy[np.isfinite(xy).all(axis=1)])
+        refuse_outside(crs, lon, lat)
+    except Refused as error:
+        raise _outside(walks[0], text) from error
+    return SurveyPlane(crs, lon, lat, height)
+
+
+def _flattened(walk: Walk, plane: SurveyPlane) -> Walk:
+    usable = np.isfinite(walk.xy).all(axis=1)
+    xy = np.full_like(walk.xy, np.nan)
+    try:
+        xy[usable] = plane.from_crs(walk.xy[usable])
+    except pyproj.exceptions.ProjError as error:
+        raise _outside(walk, walk.keys.crs or "") from error
+    if not np.isfinite(xy[usable]).all():
+        raise _outside(walk, walk.keys.crs or "")
+    return replace(walk, xy=_frozen(xy))
+
+
+def _frozen(xy: Floats) -> Floats:
+    xy.setflags(write=False)
+    return xy
+
+
+def _outside(walk: Walk, crs: str) -> Refused:
+    return Refused(
+        "{file}: the stations of walk {walk} lie outside what the CRS {crs} can hold. Check the CRS, the unit and the "
+        "order of the columns x (east or longitude) and y (north or latitude).",
+        file=walk.file,
+        walk=walk.name,
+        crs=crs,
+    )
+
+
+def _height_note(height: float) -> Finding:
+    return Finding(
+        "HT-01",
+        Severity.NOTE,
+        "survey",
+        "Logs in a CRS are measured on the ground at a height of {height:.1f} m (the mean of their own heights, or 0 "
+        "where they have none): each 100 m above makes true lengths 1.6e-5 longer.",
+        "Give the height of the ground above the ellipsoid where that matters.",
+        {"height": height},
+    )
