@@ -61,8 +61,12 @@ def time_chain(files: dict[str, bytes], runs: int) -> None:
         begun = time.perf_counter()
         survey = survey_files(files)
         took.append(time.perf_counter() - begun)
-    figures = len(survey.areas) + len(survey.lengths) + len(survey.spots) + len(survey.sides) + len(survey.legs)
-    print(f"read to rows, {len(survey.stations)} stations, {figures} rows: median {statistics.median(took):.3f} s")
+    figures = (
+        len(survey.areas) + len(survey.lengths) + len(survey.spots) + len(survey.sides) + len(survey.legs)
+    )
+    print(
+        f"read to rows, {len(survey.stations)} stations, {figures} rows: median {statistics.median(took):.3f} s"
+    )
 
 
 def time_imports(runs: int) -> None:

@@ -88,7 +88,9 @@ def _ratios(survey: Survey) -> list[float]:
 def _position(survey: Survey) -> tuple[float, float]:
     """Error of the swale's end along its ellipse's axes, over their sigmas."""
     row = [r for r in survey.stations if r.tags.feature == "Swale"][-1]
-    true = survey.plane.from_crs(np.array([[TRUTH["points", "Swale", "end", "map_x"], TRUTH["points", "Swale", "end", "map_y"]]]))[0]
+    true = survey.plane.from_crs(
+        np.array([[TRUTH["points", "Swale", "end", "map_x"], TRUTH["points", "Swale", "end", "map_y"]]])
+    )[0]
     gap = np.array(row.point[:2]) - true
     ellipse = row.ellipse
     along = np.array([math.cos(ellipse.angle), math.sin(ellipse.angle)])
@@ -133,7 +135,9 @@ def report(runs: list[Run], title: str) -> str:
     lines += [f"{c.name:<18}{c.covered:>8.1%}{c.rms:>8.3f}" for c in summarise(runs)]
     stopped = [run for run in runs if run.stops or run.refused]
     asked = [run for run in runs if run.asks]
-    lines.append(f"runs {len(runs)}, wrongly stopped {len(stopped)} ({len(stopped) / len(runs):.2%}), asked {len(asked)} ({len(asked) / len(runs):.2%})")
+    lines.append(
+        f"runs {len(runs)}, wrongly stopped {len(stopped)} ({len(stopped) / len(runs):.2%}), asked {len(asked)} ({len(asked) / len(runs):.2%})"
+    )
     kinds: dict[str, int] = {}
     for run in runs:
         for code in {c.split()[0] for c in (*run.stops, *run.asks)} | ({"refused"} if run.refused else set()):
@@ -144,7 +148,9 @@ def report(runs: list[Run], title: str) -> str:
 
 def main() -> None:
     """Run the seeds and print the table."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("--seeds", type=int, default=2000)
     parser.add_argument("--first", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=2)

@@ -59,7 +59,9 @@ def report_site(site: Site, path: Path) -> bool:
     measured = [row for row in rows if row.ratio is not None]
     covered = sum(bool(row.is_covered) for row in measured)
     worst = max(measured, key=lambda row: abs(row.ratio or 0.0))
-    print(f"  {covered} of {len(measured)} stated 95 % intervals cover the truth (spot levels of the grid counted in);")
+    print(
+        f"  {covered} of {len(measured)} stated 95 % intervals cover the truth (spot levels of the grid counted in);"
+    )
     print(f"  the farthest is {abs(worst.ratio or 0.0):.2f} sigma off ({name_of(worst.truth)}).")
     good = all(row.found is not None for row in rows) and abs(worst.ratio or 0.0) < FAR
     return good & report_places(site, path, truths) & report_findings(path)
@@ -108,7 +110,9 @@ def read_figures(path: Path) -> dict[Key, object]:
     """All figures of a survey GeoPackage, by key."""
     with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as database:
         database.row_factory = sqlite3.Row
-        tables = {table: [dict(row) for row in database.execute(f"SELECT * FROM {table}")] for table in TABLES}  # noqa: S608
+        tables = {
+            table: [dict(row) for row in database.execute(f"SELECT * FROM {table}")] for table in TABLES
+        }  # noqa: S608
     return figures_of_rows(tables)
 
 
@@ -131,7 +135,9 @@ def report_places(site: Site, path: Path, truths: list[Truth]) -> bool:
         far += ratio > FAR
         label = f"{name} {part}".strip()
         lines.append(f"{label} {np.hypot(*gap):.3f} m off (95 % ellipse {COVER_95_PLANE * found[1]:.2f} m)")
-    print(f"  Places on the map, {covered} of {len(lines)} inside their 95 % ellipse: " + "; ".join(lines) + ".")
+    print(
+        f"  Places on the map, {covered} of {len(lines)} inside their 95 % ellipse: " + "; ".join(lines) + "."
+    )
     return far == 0
 
 
@@ -160,7 +166,9 @@ def sigmas_off(gap: np.ndarray, major: float, minor: float, bearing_deg: float) 
 def report_findings(path: Path) -> bool:
     """What the job's findings came to."""
     with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as database:
-        counts = dict(database.execute("SELECT severity, count(*) FROM findings WHERE answer IS NULL GROUP BY 1"))
+        counts = dict(
+            database.execute("SELECT severity, count(*) FROM findings WHERE answer IS NULL GROUP BY 1")
+        )
         status = database.execute("SELECT status FROM placement").fetchone()[0]
     words = ", ".join(f"{counts.get(s.value, 0)} {s.value}" for s in Severity)
     print(f"  Placement: {status}. Open findings: {words}.")

@@ -31,9 +31,9 @@ need_packages() {
     say "Missing: ${missing[*]}. Install what your system calls them, then run this again."
     return 1
   fi
-  say "Installing with apt-get: ${missing[*]}"
+  say "Installing with apt-get (some minutes where QGIS is among them): ${missing[*]}"
   as_root apt-get -qq update
-  as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq install --no-install-recommends -y "${missing[@]}" >&2
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq install --no-install-recommends -y "${missing[@]}" >/dev/null
 }
 
 need_qgis() { need_packages qgis python3-qgis python3-shapely; }
@@ -59,5 +59,14 @@ need_venv() {
     say "Installing into build/venv: pytest, pytest-qgis, pytest-qt, hypothesis"
     "$VENV/bin/python" -m pip -q --disable-pip-version-check install \
       'pytest<10' 'pytest-qgis>=2,<6' 'pytest-qt<5' 'hypothesis<7' >&2
+  fi
+}
+
+# The linters, of the versions whose rules the code is held to.
+need_linters() {
+  need_venv
+  if ! "$VENV/bin/python" -c 'import ruff, mypy' 2>/dev/null; then
+    say "Installing into build/venv: ruff, mypy"
+    "$VENV/bin/python" -m pip -q --disable-pip-version-check install 'ruff==0.17.6' 'mypy==2.4.1' >&2
   fi
 }

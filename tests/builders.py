@@ -24,11 +24,34 @@ DEMO = Instrument(
     height_leg_time=0.0003,
     height_stand=0.004,
 )
-MARKS = {"A": (-1, -4), "B": (23, -4), "P": (0.5, -4), "Q": (5, -4), "C": (39, 14), "D": (-10, 16), "BM1": (-7, 0)}
+MARKS = {
+    "A": (-1, -4),
+    "B": (23, -4),
+    "P": (0.5, -4),
+    "Q": (5, -4),
+    "C": (39, 14),
+    "D": (-10, 16),
+    "BM1": (-7, 0),
+}
 
 
-def make_walk(xy, *, name="W1", z=None, time=None, hold=None, mark=None, leg=None, feature=None, kind=None,
-              part=None, hole_in=None, offset=None, sd_xy=None, keys=None):
+def make_walk(
+    xy,
+    *,
+    name="W1",
+    z=None,
+    time=None,
+    hold=None,
+    mark=None,
+    leg=None,
+    feature=None,
+    kind=None,
+    part=None,
+    hole_in=None,
+    offset=None,
+    sd_xy=None,
+    keys=None,
+):
     """A walk from points and whatever columns a test needs; the rest is blank."""
     n = len(xy)
     blank, nan = ("",) * n, np.full(n, np.nan)
@@ -101,7 +124,9 @@ RAMP = [(22, 3), (31, 3), (31, 4.5), (22, 4.5)]
 STEPS = [(22, 8), (22.7, 8), (22.7, 9.5), (22, 9.5)]
 BED_1 = [(-6, 2), (0.5, 2), (0.5, 11), (-4, 12.5)]
 BED_2 = [(22, 2), (20, -2.5), (4, -2.5), (2, 2)]
-FRONT = [(12 + 14.5 * math.cos(math.radians(a)), 1.5 + 14.5 * math.sin(math.radians(a))) for a in (60, 90, 120)]
+FRONT = [
+    (12 + 14.5 * math.cos(math.radians(a)), 1.5 + 14.5 * math.sin(math.radians(a))) for a in (60, 90, 120)
+]
 SWALE = [(x, 10 + 1.2 * math.sin(2 * math.pi * (x - 24) / 8)) for x in (24, 28, 32, 36, 40)]
 ROUTES = {
     "W1": ["A", "P", "Q", "B", *COURT, *HOLE, *KERB, "A"],
@@ -118,7 +143,9 @@ def demo_walks(names=("W1", "W2", "W3", "W4"), noise=None, angles=(0.3, 1.9, -2.
         points, marks = route(ROUTES[name])
         if noise is not None:
             points = drifted(points, noise)
-        walks.append(make_walk(turn(points - points[0], angles[k]) + (100.0 * k, 50.0), name=name, mark=marks))
+        walks.append(
+            make_walk(turn(points - points[0], angles[k]) + (100.0 * k, 50.0), name=name, mark=marks)
+        )
     return walks
 
 

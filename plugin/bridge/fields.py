@@ -125,7 +125,8 @@ TABLES: tuple[Table, ...] = (
     Table(
         "sides",
         COMPOUND_Z,
-        SIDE_TAGS + _names("owner other item length_m length_m_sigma")
+        SIDE_TAGS
+        + _names("owner other item length_m length_m_sigma")
         + _names("radius_m radius_m_sigma sweep_deg sweep_deg_sigma"),
         lambda s: s.sides,
     ),

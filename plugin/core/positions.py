@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from typing import Protocol
 
+import numpy as np
+
 from .quantity import Floats, Gradient, Ints
 from .walk import Walk
 
@@ -55,3 +57,9 @@ class Positions(Protocol):
     def height_sigma(self, index: Ints) -> Floats:
         """(k,) one-sigma in metres of the heights of k stations."""
         ...
+
+
+def station_of(positions: Positions, row: int) -> tuple[Walk, int]:
+    """The walk that a row of the survey belongs to, and the station's number within it."""
+    k = int(np.searchsorted(positions.first, row, side="right")) - 1
+    return positions.walks[k], int(row - positions.first[k])

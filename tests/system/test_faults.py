@@ -35,7 +35,9 @@ def survey_of(files, *decisions):
 
 
 def serious(survey):
-    return [f for f in survey.findings if f.severity is not Severity.NOTE and f.is_open and f.code != INTENDED]
+    return [
+        f for f in survey.findings if f.severity is not Severity.NOTE and f.is_open and f.code != INTENDED
+    ]
 
 
 def test_the_clean_job_asks_nothing():
@@ -87,7 +89,9 @@ def test_answered_units_and_marks_give_the_clean_sizes():
     ramp = next(row for row in clean.areas if row.tags.feature == "Ramp").area.value
     files, _ = faulty_job("feet_as_metres")
     mended = survey_of(files, "IN-03,W2:1,ft")
-    assert next(r for r in mended.areas if r.tags.feature == "Ramp").area.value == pytest.approx(ramp, abs=1e-3)
+    assert next(r for r in mended.areas if r.tags.feature == "Ramp").area.value == pytest.approx(
+        ramp, abs=1e-3
+    )
     files, _ = faulty_job("marks_exchanged")
     mended = survey_of(files, "TI-03,W1:1+W1:5,exchange")
     for a, b in zip(mended.stations, clean.stations):
@@ -124,7 +128,9 @@ def test_two_pairs_alone_are_not_confirmed_until_a_decision_says_so():
 
 def test_exchanged_pairs_are_seen_by_the_check_point_and_named():
     swapped = "A" + B[1:] + "fit", "B" + A[1:] + "fit"
-    files = with_control(make_job("marlisk_yard", 5), *swapped, "C,512367.157783,5712884.421976,,0.025,,check")
+    files = with_control(
+        make_job("marlisk_yard", 5), *swapped, "C,512367.157783,5712884.421976,,0.025,,check"
+    )
     survey = survey_of(files)
     assert survey.placement.status == "not confirmed"
     finding = next(f for f in serious(survey) if f.code == "PL-01")
@@ -151,8 +157,10 @@ def test_a_base_that_differs_from_the_map_writes_no_survey():
     [
         (
             "EPSG:4326",
-            "PL-04: the CRS WGS 84 of control.csv is in degrees. Choose a projected CRS for the map; sizes are from "
-            "the survey plane.",
+            (
+                "PL-04: the CRS WGS 84 of control.csv is in degrees. Choose a projected CRS for the map; sizes are "
+                "from the survey plane."
+            ),
         ),
         (
             "EPSG:27700",
@@ -176,7 +184,9 @@ def test_a_rough_way_between_datums_is_refused():
     files = make_job("marlisk_yard", 5)
     local = 'GEOGCRS["nobody\'s",DATUM["nobody\'s datum",ELLIPSOID["Airy 1830",6377563.396,299.3249646]],CS[ellipsoidal,2],AXIS["lat",north],AXIS["lon",east],ANGLEUNIT["degree",0.0174532925199433]]'
     projected = (
-        'PROJCRS["nobody\'s grid",BASE' + local.split(",CS[")[0] + '],CONVERSION["TM",METHOD["Transverse Mercator"],'
+        'PROJCRS["nobody\'s grid",BASE'
+        + local.split(",CS[", maxsplit=1)[0]
+        + '],CONVERSION["TM",METHOD["Transverse Mercator"],'
         'PARAMETER["Latitude of natural origin",51],PARAMETER["Longitude of natural origin",3],'
         'PARAMETER["Scale factor at natural origin",1],PARAMETER["False easting",0],PARAMETER["False northing",0]],'
         'CS[Cartesian,2],AXIS["E",east],AXIS["N",north],LENGTHUNIT["metre",1]]'

@@ -19,38 +19,34 @@ NEAR = 0.02
 Base = tuple[str, str]
 
 
-def check_units(job: Job, map_bases: Mapping[Base, float], decisions: Decisions) -> tuple[Job, tuple[Finding, ...]]:
+def check_units(
+    job: Job, map_bases: Mapping[Base, float], decisions: Decisions
+) -> tuple[Job, tuple[Finding, ...]]:
     """Find walks and tapes in a wrong unit; put right those that are answered.
 
     Args:
-        job: walks and tapes. map_bases: metres on the ground between control marks, by (mark, mark) sorted.
+        job: walks and tapes.
+        map_bases: metres on the ground between control marks, by (mark, mark) sorted.
         decisions: an answer to IN-03 is the unit that the walk or the tape is truly in.
+
     Returns:
         The job with the answered ones put right, and the findings.
     """
-    findings: list[Finding] = []
     bases = [_bases(walk) for walk in job.walks]
-    walks = []
-    for k, walk in enumerate(job.walks):
-        ratio = _ratio(k, bases, job.tapes, map_bases)
-        finding = None if ratio is None else _walk_finding(walk, *ratio)
-        if finding is not None:
-            finding = decisions.answered(finding)
-            findings.append(finding)
-            if finding.answer:
-                walk = walk.scaled(UNITS[finding.answer] / walk.keys.unit_m)
-        walks.append(walk)
-    wrong = {f.walk for f in findings}
-    right = [base for walk, base in zip(job.walks, bases) if walk.name not in wrong]
-    tapes = []
-    for tape in job.tapes:
-        finding = _tape_finding(tape, right, map_bases)
-        if finding is not None:
-            finding = decisions.answered(finding)
-            findings.append(finding)
-            tape = _in_unit(tape, finding.answer) if finding.answer else tape
-        tapes.append(tape)
-    return replace(job, walks=tuple(walks), tapes=tuple(tapes)), tuple(findings)
+    known = [_ratio(k, bases, job.tapes, map_bases) for k in range(len(bases))]
+    noticed = [_walk_finding(walk, *ratio) if ratio else None for walk, ratio in zip(job.walks, known)]
+    asked = [decisions.answered(f) if f else None for f in noticed]
+    walks = tuple(
+        walk.scaled(UNITS[f.answer] / walk.keys.unit_m) if f and f.answer else walk
+        for walk, f in zip(job.walks, asked)
+    )
+    right = [base for f, base in zip(asked, bases) if f is None]
+    of_tapes = [_tape_finding(tape, right, map_bases) for tape in job.tapes]
+    answered = [decisions.answered(f) if f else None for f in of_tapes]
+    tapes = tuple(
+        _in_unit(tape, f.answer) if f and f.answer else tape for tape, f in zip(job.tapes, answered)
+    )
+    return replace(job, walks=walks, tapes=tapes), tuple(f for f in (*asked, *answered) if f)
 
 
 def _in_unit(tape: Tape, unit: str) -> Tape:
@@ -80,22 +76,39 @@ def _ratio(
     Three walks or more speak for themselves; with fewer a tape decides, then the map, then the other walk.
     """
     taped = {(min(t.start, t.end), max(t.start, t.end)): t.distance for t in tapes}
-    found: dict[str, list[float]] = {"the other walks": [], "the tape": [], "the map": [], "the other walk": []}
+    found: dict[str, list[float]] = {
+        "the other walks": [],
+        "the tape": [],
+        "the map": [],
+        "the other walk": [],
+    }
     for base, length in bases[k].items():
         others = [own[base] for j, own in enumerate(bases) if j != k and base in own]
-        if len(others) >= 2:
-            found["the other walks"].append(length / statistics.median([*others, length]))
-        elif base in taped:
-            found["the tape"].append(length / taped[base])
-        elif base in map_bases:
-            found["the map"].append(length / map_bases[base])
-        elif others:
-            found["the other walk"].append(length / others[0])
+        source, known = _known(base, length, others, taped, map_bases)
+        if known > 0:
+            found[source].append(length / known)
     for source, ratios in found.items():
         good = [r for r in ratios if r > 0 and math.isfinite(r)]
         if good:
             return statistics.median(good), source
     return None
+
+
+def _known(
+    base: Base,
+    length: float,
+    others: list[float],
+    taped: Mapping[Base, float],
+    map_bases: Mapping[Base, float],
+) -> tuple[str, float]:
+    """What else is known of a base's length, and from where; 0 where nothing is."""
+    if len(others) >= 2:
+        return "the other walks", statistics.median([*others, length])
+    if base in taped:
+        return "the tape", taped[base]
+    if base in map_bases:
+        return "the map", map_bases[base]
+    return "the other walk", others[0] if others else 0.0
 
 
 def _units_for(unit_m: float, ratio: float) -> tuple[str, ...]:
@@ -133,14 +146,19 @@ def _walk_finding(walk: Walk, ratio: float, source: str) -> Finding | None:
     )
 
 
-def _tape_finding(tape: Tape, right: list[dict[Base, float]], map_bases: Mapping[Base, float]) -> Finding | None:
+def _tape_finding(
+    tape: Tape, right: list[dict[Base, float]], map_bases: Mapping[Base, float]
+) -> Finding | None:
     base = (min(tape.start, tape.end), max(tape.start, tape.end))
     known = [own[base] for own in right if base in own]
     if len(known) < 2 and base in map_bases:
         known.append(map_bases[base])
     if len(known) < 2:
         return None
-    ratio = tape.distance / statistics.median(known)
+    walked = statistics.median(known)
+    if not walked > 0:
+        return None
+    ratio = tape.distance / walked
     answers = _units_for(1.0, ratio)
     if not answers:
         return None

@@ -112,7 +112,7 @@ class PlanDrift:
         by_walk = np.cumsum(turns, axis=-1)[..., None] * self.m - np.cumsum(
             turns[..., None] * self.middle, axis=-2
         )
-        return (
+        return np.asarray(
             (self.scale * u[..., 0, None, None]) * self.m
             + (self.heading_rate * u[..., 1, None, None]) * self.heading
             + np.cumsum(self.leg[:, None] * legs, axis=-2)
@@ -136,7 +136,7 @@ class PlanDrift:
         m = turned_left(self.m)
         cross = m[:, :, None] * s1[:, None, :]
         out += s0[:, None, None] * m[:, :, None] * m[:, None, :] - cross - cross.transpose(0, 2, 1) + s2
-        return out + (np.cumsum(self.leg**2) + self.stand**2)[:, None, None] * np.eye(2)
+        return np.asarray(out + (np.cumsum(self.leg**2) + self.stand**2)[:, None, None] * np.eye(2))
 
     def between(self, i: Ints, j: Ints) -> Floats:
         """(a, 2, b, 2) c(i, j): what was noise on the way to the earlier of two stations is common to both."""
@@ -145,7 +145,7 @@ class PlanDrift:
         common = _until_earlier(self.leg, self.stand, i, j)
         out[:, 0, :, 0] += common
         out[:, 1, :, 1] += common
-        return out + self._heading_walk(i, j) if self.walk_leg.any() else out
+        return np.asarray(out + self._heading_walk(i, j) if self.walk_leg.any() else out)
 
     def _heading_walk(self, i: Ints, j: Ints) -> Floats:
         """(a, 2, b, 2) share of the heading's random walk: sum of w (J m_i - J c)(J m_j - J c)' over the legs, with
@@ -181,7 +181,7 @@ class HeightDrift:
     def push(self, u: Floats) -> Floats:
         """F u: (..., 2 n) -> (..., n, 1)."""
         n = len(self.leg)
-        return (np.cumsum(self.leg * u[..., :n], axis=-1) + self.stand * u[..., n:])[..., None]
+        return np.asarray((np.cumsum(self.leg * u[..., :n], axis=-1) + self.stand * u[..., n:])[..., None])
 
     def shared(self) -> Floats:
         """(n, 1) of zeros: heights have no scale."""
@@ -198,7 +198,9 @@ class HeightDrift:
 
 def _until_earlier(leg: Floats, stand: Floats, i: Ints, j: Ints) -> Floats:
     """(a, b) leg noise up to the earlier of two stations, and the stand's own where they are one."""
-    return np.asarray(np.cumsum(leg**2)[np.minimum.outer(i, j)] + np.equal.outer(i, j) * stand[i][:, None] ** 2)
+    return np.asarray(
+        np.cumsum(leg**2)[np.minimum.outer(i, j)] + np.equal.outer(i, j) * stand[i][:, None] ** 2
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -285,7 +287,7 @@ def leg_sigma(legs: Legs, a: float, b: float, c: float) -> Floats:
         share = np.where(total[legs.run] > 0, legs.length / total[legs.run], 1.0 / rows[legs.run])
     sigma = np.sqrt(variance[legs.run] * share)
     sigma[:1] = 0.0
-    return sigma
+    return np.asarray(sigma)
 
 
 def growth(sd: Floats) -> Floats:
@@ -293,7 +295,7 @@ def growth(sd: Floats) -> Floats:
     known = np.isfinite(sd)
     last = np.maximum.accumulate(np.where(known, np.arange(len(sd)), -1))
     filled = np.where(last >= 0, sd[np.maximum(last, 0)], 0.0)
-    return np.sqrt(np.concatenate([[0.0], np.maximum(np.diff(filled**2), 0.0)]))[: len(sd)]
+    return np.asarray(np.sqrt(np.concatenate([[0.0], np.maximum(np.diff(filled**2), 0.0)]))[: len(sd)])
 
 
 def rotated(xy: Floats, angle: float | Floats) -> Floats:
@@ -308,5 +310,5 @@ def turned_left(xy: Floats) -> Floats:
 
 
 def _dot_turned(g: Floats, m: Floats) -> Floats:
-    """g . J m for (..., n, 2) and (n, 2) -> (..., n)."""
+    """Product g . J m for (..., n, 2) and (n, 2) -> (..., n)."""
     return g[..., 1] * m[:, 0] - g[..., 0] * m[:, 1]

@@ -45,59 +45,70 @@ class HeightNetwork:
     tied: tuple[bool, ...]
 
 
-def adjust_heights(
-    walks: tuple[Walk, ...],
-    models: tuple[Model, ...],
-    first: Ints,
-    mark_count: int,
-    occupations: tuple[Occupation, ...],
-    levels: tuple[Level, ...],
-    freed: tuple[int, ...] = (),
-) -> HeightNetwork:
-    """Bring the heights of all walks into one datum: that of the levels, else that of the first walk.
+@dataclass(frozen=True, eq=False)
+class HeightInput:
+    """What the height network is made of; `first` counts stations over all walks, `marks` is how many there are.
+    `freed` are rows (numbers of equations, levels after the occupations) that are let go: a stop's."""
 
-    `freed` are rows (numbers of equations, levels after the occupations) that are let go: a stop's.
-    """
+    walks: tuple[Walk, ...]
+    models: tuple[Model, ...]
+    first: Ints
+    marks: int
+    occupations: tuple[Occupation, ...]
+    levels: tuple[Level, ...]
+    freed: tuple[int, ...] = ()
+
+
+def adjust_heights(job: HeightInput) -> HeightNetwork:
+    """Bring the heights of all walks into one datum: that of the levels, else that of the first walk."""
+    walks = job.walks
     recorded = np.concatenate([walk.ground_z for walk in walks])
-    use = tuple(o for o in occupations if np.isfinite(recorded[o.row]))
-    known = tuple(level for level in levels if any(o.mark == level.mark for o in use))
+    use = tuple(o for o in job.occupations if np.isfinite(recorded[o.row]))
+    known = tuple(level for level in job.levels if any(o.mark == level.mark for o in use))
     tied = _tied(len(walks), use, known)
     use = tuple(o for o in use if tied[o.walk])
-    columns = _columns(len(walks), mark_count, use, known, tied)
+    columns = _columns(len(walks), job.marks, use, known, tied)
+    # Shifts of walks are told against the recorded heights, not against their first station's: the walk that holds
+    # the datum keeps its own.
+    zeros = np.array([_zero(walk) for walk in walks])
+    local = recorded - np.repeat(zeros, np.diff(job.first))
+    solved = Solved(_field(job), _rows(job, local, use, known, columns))
+    full = np.full(len(columns), np.nan)
+    full[columns >= 0] = solved.step[columns[columns >= 0]]
+    held = (columns[: len(walks)] < 0) & np.array(tied)
+    shifts = np.where(held, 0.0, full[: len(walks)])
+    datum = float(zeros[held].sum())
+    z = local + np.repeat(shifts, np.diff(job.first)) + solved.noise()[:, 0] + datum
+    return HeightNetwork(solved, z, full[len(walks) :] + datum, shifts + datum - zeros, use, known, tied)
+
+
+def _field(job: HeightInput) -> Field:
+    names = list(dict.fromkeys(model.group for model in job.models))
+    drifts = tuple(height_drift(walk, model) for walk, model in zip(job.walks, job.models))
+    return Field(drifts, job.first, tuple(names.index(model.group) for model in job.models), axes=1)
+
+
+def _rows(
+    job: HeightInput, local: Floats, use: tuple[Occupation, ...], known: tuple[Level, ...], columns: Ints
+) -> Rows:
+    walks = len(job.walks)
     design = np.zeros((len(use) + len(known), len(columns)))
     residual = np.zeros(len(design))
-    local = np.concatenate([walk.ground_z - _zero(walk) for walk in walks])
     for i, o in enumerate(use):
-        design[i, o.walk], design[i, len(walks) + o.mark] = 1.0, -1.0
+        design[i, o.walk], design[i, walks + o.mark] = 1.0, -1.0
         residual[i] = -local[o.row]
     for i, level in enumerate(known, start=len(use)):
-        design[i, len(walks) + level.mark] = 1.0
+        design[i, walks + level.mark] = 1.0
         residual[i] = level.height
-    names = list(dict.fromkeys(model.group for model in models))
-    field = Field(
-        tuple(height_drift(walk, model) for walk, model in zip(walks, models)),
-        first,
-        tuple(names.index(model.group) for model in models),
-        axes=1,
-    )
-    rows = Rows(
+    return Rows(
         stations=np.array([o.row for o in use], dtype=np.int64),
         residual=residual,
-        design=with_freed(design[:, columns >= 0], np.eye(len(design))[:, list(freed)]),
+        design=with_freed(design[:, columns >= 0], np.eye(len(design))[:, list(job.freed)]),
         own=np.array([level.sd**2 for level in known]),
         columns=columns,
         lever=np.zeros((0, 1)),
         pose=1,
     )
-    solved = Solved(field, rows)
-    full = np.full(len(columns), np.nan)
-    full[columns >= 0] = solved.step[columns[columns >= 0]]
-    held = (columns[: len(walks)] < 0) & np.array(tied)
-    shifts = np.where(held, 0.0, full[: len(walks)])
-    z = local + np.repeat(shifts, np.diff(first)) + solved.noise()[:, 0]
-    # Shifts of walks are told against the recorded heights, not against their first station's.
-    zeros = np.array([_zero(walk) for walk in walks])
-    return HeightNetwork(solved, z, full[len(walks) :], shifts - zeros, use, known, tied)
 
 
 def _zero(walk: Walk) -> float:

@@ -39,7 +39,9 @@ def judge(ties: Ties, loops: Sequence[tuple[Loop, ...]], extra: int, decisions: 
     """
     whole = solve(ties)
     tests = test_all(whole, NOTHING)
-    count = sum(t.outcome.is_checked for t in tests) + sum(1 + (loop.height_p < 1) for at in loops for loop in at)
+    count = sum(t.outcome.is_checked for t in tests) + sum(
+        1 + (loop.height_p < 1) for at in loops for loop in at
+    )
     count += extra
     findings, freed = _judge_loops(whole, loops, count, decisions)
     exchanged: tuple[Hypothesis, ...] = ()
@@ -89,7 +91,9 @@ def _as_unlikely(tests: Sequence[Tested], worst: Tested) -> tuple[Tested, ...]:
     return tuple(
         t
         for t in tests
-        if t.kind == worst.kind and t.outcome.is_checked and t.outcome.chi2 > worst.outcome.chi2 * (1.0 - SAME)
+        if t.kind == worst.kind
+        and t.outcome.is_checked
+        and t.outcome.chi2 > worst.outcome.chi2 * (1.0 - SAME)
     )
 
 

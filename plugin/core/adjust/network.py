@@ -49,7 +49,7 @@ class Field:
     def diagonal(self) -> Floats:
         """(n, d, d) covariance of each station for itself, before anything is adjusted."""
         own = np.concatenate([drift.diagonal() for drift in self.drifts])
-        return own + np.einsum("gni,gnj->nij", self.shared, self.shared)
+        return np.asarray(own + np.einsum("gni,gnj->nij", self.shared, self.shared))
 
     def between(self, i: Ints, j: Ints) -> Floats:
         """(a, d, b, d) covariance of stations i (a,) with stations j (b,), before anything is adjusted."""
@@ -58,7 +58,7 @@ class Field:
             own = [np.flatnonzero((rows >= self.first[k]) & (rows < self.first[k + 1])) for rows in (i, j)]
             at = np.ix_(own[0], np.arange(self.axes), own[1], np.arange(self.axes))
             out[at] += drift.between(i[own[0]] - self.first[k], j[own[1]] - self.first[k])
-        return out
+        return np.asarray(out)
 
     def pull(self, g: Floats) -> Floats:
         """F' g: (..., n, d) -> (..., parts)."""
@@ -70,11 +70,10 @@ class Field:
     def push(self, u: Floats) -> Floats:
         """F u: (..., parts) -> (..., n, d)."""
         ends = np.cumsum([drift.parts for drift in self.drifts])
-        own = [
-            drift.push(u[..., end - drift.parts : end])
-            for drift, end in zip(self.drifts, ends)
-        ]
-        return np.concatenate(own, axis=-2) + np.einsum("gnd,...g->...nd", self.shared, u[..., ends[-1] :])
+        own = [drift.push(u[..., end - drift.parts : end]) for drift, end in zip(self.drifts, ends)]
+        return np.asarray(
+            np.concatenate(own, axis=-2) + np.einsum("gnd,...g->...nd", self.shared, u[..., ends[-1] :])
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -198,7 +197,7 @@ class Solved:
         return u, y, self._pull_poses(g) - y @ self.white
 
     def variance(self, g: Floats) -> float:
-        """g' V g for a gradient over all stations (n, d); V is the covariance after adjusting."""
+        """Variance g' V g for a gradient over all stations (n, d); V is the covariance after adjusting."""
         u, y, d = self._reduced(g)
         return float(max(u @ u - y @ y + d @ self.q @ d, 0.0))
 
@@ -214,7 +213,7 @@ class Solved:
         """(r, n, d) whitened covariance of the observed rows with every station."""
         cross = self.field.between(self.rows.stations, np.arange(self.count))
         white = self.whiten[:, : self._occupied] @ cross.reshape(self._occupied, self.count * self.field.axes)
-        return white.reshape(-1, self.count, self.field.axes)
+        return np.asarray(white.reshape(-1, self.count, self.field.axes))
 
     def blocks(self, index: Ints) -> Floats:
         """(k, d, d) covariance of each of k stations for itself."""

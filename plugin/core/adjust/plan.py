@@ -83,7 +83,7 @@ def adjust_plan(job: PlanInput) -> PlanNetwork:
         if found is None:
             break
         rates = found
-        network = _rounds(job, list(network.poses), network.marks, rates)
+        network = _rounds(job, network.poses, network.marks, rates)
     return network
 
 
@@ -108,24 +108,42 @@ def _begin(job: PlanInput) -> tuple[list[Pose], Floats]:
     return poses, marks
 
 
-def _rounds(job: PlanInput, poses: list[Pose], marks: Floats, rates: Floats) -> PlanNetwork:
+@dataclass(frozen=True, eq=False)
+class _State:
+    """Where a round begins: poses, (m, 2) marks, (n, 2) noise of the stations, and the heading rates (rad/s) that
+    are already taken out of the steps."""
+
+    poses: tuple[Pose, ...]
+    marks: Floats
+    noise: Floats
+    rates: Floats
+
+
+def _rounds(job: PlanInput, poses: Sequence[Pose], marks: Floats, rates: Floats) -> PlanNetwork:
     """Gauss-Newton from given places. `rates` (rad/s) are heading drifts already taken out of the steps."""
     columns = _columns(job)
-    noise = np.zeros((int(job.first[-1]), 2))
+    state = _State(tuple(poses), marks, np.zeros((int(job.first[-1]), 2)), rates)
     for _ in range(MOST_ROUNDS):
-        field = _field(job, poses, rates)
-        rows = _rows(job, field, noise, poses, marks, columns, rates)
-        solved = Solved(field, rows)
-        noise = solved.noise()
+        field = _field(job, state.poses, rates)
+        solved = Solved(field, _rows(job, field, state, columns))
         full = np.zeros(len(columns))
         full[columns >= 0] = solved.step[columns[columns >= 0]]
-        moves, marks = full[: 3 * len(poses)].reshape(-1, 3), marks + full[3 * len(poses) :].reshape(-1, 2)
-        poses = [Pose(p.origin + d[:2], p.turn + float(d[2])) for p, d in zip(poses, moves)]
+        state = _moved(state, full, solved.noise())
         if np.abs(full).max(initial=0.0) < STEP_TOLERANCE:
             break
-    origins = np.repeat([p.origin for p in poses], np.diff(job.first), axis=0)
-    xy = origins + np.concatenate([plan_of(d).m for d in field.drifts]) + noise
-    return PlanNetwork(solved, xy, marks, tuple(poses), job.occupations, job.tapes)
+    origins = np.repeat([p.origin for p in state.poses], np.diff(job.first), axis=0)
+    xy = origins + np.concatenate([plan_of(d).m for d in field.drifts]) + state.noise
+    return PlanNetwork(solved, xy, state.marks, state.poses, job.occupations, job.tapes)
+
+
+def _moved(state: _State, full: Floats, noise: Floats) -> _State:
+    """The state after a round's step (poses first, then marks)."""
+    walks = len(state.poses)
+    poses = tuple(
+        Pose(p.origin + d[:2], p.turn + float(d[2]))
+        for p, d in zip(state.poses, full[: 3 * walks].reshape(-1, 3))
+    )
+    return _State(poses, state.marks + full[3 * walks :].reshape(-1, 2), noise, state.rates)
 
 
 def plan_of(drift: object) -> PlanDrift:
@@ -164,40 +182,15 @@ def _columns(job: PlanInput) -> Ints:
     return np.where(free, np.cumsum(free) - 1, -1).astype(np.int64)
 
 
-def _rows(
-    job: PlanInput,
-    field: Field,
-    noise: Floats,
-    poses: Sequence[Pose],
-    marks: Floats,
-    columns: Ints,
-    rates: Floats,
-) -> Rows:
-    walks, k = len(poses), len(job.occupations)
+def _rows(job: PlanInput, field: Field, state: _State, columns: Ints) -> Rows:
     m = np.concatenate([plan_of(d).m for d in field.drifts])
-    stations = np.array([o.row for o in job.occupations], dtype=np.int64)
-    walk = np.array([o.walk for o in job.occupations], dtype=np.int64)
-    mark = np.array([o.mark for o in job.occupations], dtype=np.int64)
-    origin = np.array([p.origin for p in poses])
     # A pose turns the corrected walk, not the recorded one: only so is the answer the same whichever walk
     # holds the datum (with the recorded one it hangs on that by 8 micrometres).
-    lever = turned_left(m + noise)
-    design = np.zeros((2 * k + len(job.tapes), len(columns)))
-    at = np.arange(k)
-    for axis in range(2):
-        design[2 * at + axis, 3 * walk + axis] = 1.0
-        design[2 * at + axis, 3 * walk + 2] = lever[stations, axis]
-        design[2 * at + axis, 3 * walks + 2 * mark + axis] = -1.0
+    lever = turned_left(m + state.noise)
+    design = np.zeros((2 * len(job.occupations) + len(job.tapes), len(columns)))
     residual = np.zeros(len(design))
-    residual[: 2 * k] = (marks[mark] - origin[walk] - m[stations]).ravel()
-    for i, tape in enumerate(job.tapes):
-        way = marks[tape.end] - marks[tape.start]
-        length = float(np.hypot(*way))
-        unit = way / length
-        row = 2 * k + i
-        residual[row] = tape.distance - length
-        design[row, 3 * walks + 2 * tape.end : 3 * walks + 2 * tape.end + 2] = unit
-        design[row, 3 * walks + 2 * tape.start : 3 * walks + 2 * tape.start + 2] = -unit
+    stations = _stand_rows(job, m, lever, state, design, residual)
+    _tape_rows(job, state, design, residual)
     return Rows(
         stations=stations,
         residual=residual,
@@ -206,8 +199,38 @@ def _rows(
         columns=columns,
         lever=lever,
         pose=3,
-        prior=_prior(job, field, rates),
+        prior=_prior(job, field, state.rates),
     )
+
+
+def _stand_rows(
+    job: PlanInput, m: Floats, lever: Floats, state: _State, design: Floats, residual: Floats
+) -> Ints:
+    """Fill in the two equations of each stand on a mark; the stations' rows (k,)."""
+    walks, at = len(state.poses), np.arange(len(job.occupations))
+    stations, walk, mark = (
+        np.array([getattr(o, name) for o in job.occupations], dtype=np.int64)
+        for name in ("row", "walk", "mark")
+    )
+    for axis in range(2):
+        design[2 * at + axis, 3 * walk + axis] = 1.0
+        design[2 * at + axis, 3 * walk + 2] = lever[stations, axis]
+        design[2 * at + axis, 3 * walks + 2 * mark + axis] = -1.0
+    origin = np.array([p.origin for p in state.poses])
+    residual[: 2 * len(at)] = (state.marks[mark] - origin[walk] - m[stations]).ravel()
+    return stations
+
+
+def _tape_rows(job: PlanInput, state: _State, design: Floats, residual: Floats) -> None:
+    """Fill in the equation of each tape. Two marks in one place have no direction between them: any will do."""
+    marks = 3 * len(state.poses)
+    for row, tape in enumerate(job.tapes, start=2 * len(job.occupations)):
+        way = state.marks[tape.end] - state.marks[tape.start]
+        length = float(np.hypot(*way))
+        unit = way / length if length > 0 else np.array([1.0, 0.0])
+        residual[row] = tape.distance - length
+        design[row, marks + 2 * tape.end : marks + 2 * tape.end + 2] = unit
+        design[row, marks + 2 * tape.start : marks + 2 * tape.start + 2] = -unit
 
 
 def with_freed(design: Floats, freed: Floats | None) -> Floats:

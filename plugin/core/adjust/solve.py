@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..quantity import Floats
-from .heights import HeightNetwork, adjust_heights
+from .heights import HeightInput, HeightNetwork, adjust_heights
 from .network import Solved
 from .plan import PlanInput, PlanNetwork, TapeRow, adjust_plan
 from .tests import Outcome, RowTests, tail, unit_effect
@@ -60,8 +60,9 @@ class Both:
 
 def solve(ties: Ties, freed: Freed = NOTHING) -> Both:
     """Adjust heights, then plan (slope tapes need the heights)."""
+    count = len(ties.marks)
     height = adjust_heights(
-        ties.walks, ties.models, ties.first, len(ties.marks), ties.occupations, ties.levels, freed.heights
+        HeightInput(ties.walks, ties.models, ties.first, count, ties.occupations, ties.levels, freed.heights)
     )
     job = plan_input(ties, ties.plan_tapes(_known_heights(ties, height)), freed)
     return Both(ties, adjust_plan(job), height)
@@ -177,7 +178,5 @@ def with_walk(ties: Ties, k: int, walk: object) -> Ties:
 def with_exchanged(ties: Ties, k: int, one: int, other: int) -> Ties:
     """The ties with two marks exchanged in one walk."""
     names = {one: other, other: one}
-    stands = tuple(
-        replace(o, mark=names.get(o.mark, o.mark)) if o.walk == k else o for o in ties.occupations
-    )
+    stands = tuple(replace(o, mark=names.get(o.mark, o.mark)) if o.walk == k else o for o in ties.occupations)
     return replace(ties, occupations=stands)

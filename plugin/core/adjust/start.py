@@ -29,7 +29,9 @@ class Start:
     marks: dict[int, Floats]
 
 
-def place_one_after_another(local: Sequence[Floats], occupations: Sequence[Occupation], rows: Sequence[int]) -> Start:
+def place_one_after_another(
+    local: Sequence[Floats], occupations: Sequence[Occupation], rows: Sequence[int]
+) -> Start:
     """Place walk after walk, the one with most marks already placed first (longest base on a draw).
 
     Args:
@@ -72,7 +74,7 @@ def fit_rigid(local: Floats, target: Floats, weights: Floats | None = None) -> P
 
 def _apply(pose: Pose, xy: Floats) -> Floats:
     c, s = np.cos(pose.turn), np.sin(pose.turn)
-    return pose.origin + np.array([c * xy[0] - s * xy[1], s * xy[0] + c * xy[1]])
+    return np.asarray(pose.origin + np.array([c * xy[0] - s * xy[1], s * xy[0] + c * xy[1]]))
 
 
 def _shared(seen: dict[int, dict[int, Floats]], k: int) -> int:

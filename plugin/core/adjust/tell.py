@@ -15,9 +15,8 @@ from .solve import Both, Tested
 from .ties import Ties
 
 
-def tell_loop(
-    ties: Ties, k: int, loop: Loop, severity: Severity, suspects: tuple[Suspect, ...]
-) -> Finding:
+def tell_loop(ties: Ties, k: int, loop: Loop, severity: Severity, suspects: tuple[Suspect, ...]) -> Finding:
+    """CL-01: a walk that comes back to a mark off in plan, and what alone would explain it."""
     walk = ties.walks[k]
     named = _suspects_text(walk, suspects)
     template = (
@@ -67,6 +66,7 @@ def _suspects_text(walk: Walk, suspects: tuple[Suspect, ...]) -> str:
 
 
 def tell_height_loop(ties: Ties, k: int, loop: Loop, severity: Severity) -> Finding:
+    """CL-01: a walk that comes back to a mark off in height."""
     walk = ties.walks[k]
     return Finding(
         "CL-01",
@@ -95,11 +95,15 @@ def tell_exchanged(
         stands = [o for o in ties.occupations if o.walk == h.walk and (not h.marks or o.mark in h.marks)]
         seen = {o.mark: o for o in reversed(stands)}
         data = {"walk": walk.name, "one": names[0] if names else "", "other": names[-1] if names else ""}
-        data["others"] = ", ".join(sorted({ties.walks[g.walk].name for g in found if g != h})) or "no other walk"
+        data["others"] = (
+            ", ".join(sorted({ties.walks[g.walk].name for g in found if g != h})) or "no other walk"
+        )
         template, remedy, answer = (
             (
-                "Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as "
-                "well: {others}).",
+                (
+                    "Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve "
+                    "as well: {others})."
+                ),
                 "Exchange {one} and {other} in this walk, or rename them.",
                 "exchange",
             )

@@ -81,7 +81,9 @@ def tie(job: Job, walks: tuple[Walk, ...]) -> Ties:
     ends = dict.fromkeys(end for tape in job.tapes for end in (tape.start, tape.end) if end not in named)
     marks = named + [end for end in ends if end in places]
     number = {mark: j for j, mark in enumerate(marks)}
-    stands = [(k, i, number[mark]) for k, walk in enumerate(walks) for i, mark in enumerate(walk.mark) if mark]
+    stands = [
+        (k, i, number[mark]) for k, walk in enumerate(walks) for i, mark in enumerate(walk.mark) if mark
+    ]
     stands += [(*places[end], number[end]) for end in marks[len(named) :]]
     usable = tuple(tape for tape in job.tapes if tape.start in number and tape.end in number)
     return Ties(

@@ -21,6 +21,9 @@ from .solve import Both
 from .start import place_one_after_another
 from .ties import Ties, tie
 
+MOST_MENDS = 8
+"""Times that answered exchanges and mirrors are carried out one after another: no job asks for more."""
+
 
 @dataclass(frozen=True, eq=False)
 class Adjusted:
@@ -103,7 +106,7 @@ class Adjusted:
 
     def height_sigma(self, index: Ints) -> Floats:
         """(k,) one-sigma of heights."""
-        return np.sqrt(np.maximum(self.both.height.solved.blocks(index)[:, 0, 0], 0.0))
+        return np.asarray(np.sqrt(np.maximum(self.both.height.solved.blocks(index)[:, 0, 0], 0.0)))
 
 
 def adjust_walks(
@@ -136,15 +139,20 @@ def adjust_walks(
 
 
 def _adjust(
-    job: Job, walks: tuple[Walk, ...], lone: tuple[Walk, ...], decisions: Decisions, extra: int
+    job: Job,
+    walks: tuple[Walk, ...],
+    lone: tuple[Walk, ...],
+    decisions: Decisions,
+    extra: int,
+    mends: int = 0,
 ) -> tuple[Adjusted, tuple[Finding, ...]]:
     ties = tie(job, walks)
     loops = tuple(find_loops(walk, model) for walk, model in zip(walks, ties.models))
     judged = judge(ties, loops, extra, decisions)
-    mended = _mend(walks, judged)
+    mended = _mend(walks, judged) if mends < MOST_MENDS else None
     if mended is None:
         return Adjusted(ties, judged, loops, lone), judged.findings
-    adjusted, more = _adjust(job, mended, lone, decisions, extra)
+    adjusted, more = _adjust(job, mended, lone, decisions, extra, mends + 1)
     answered = tuple(f for f in judged.findings if f.answer in ("exchange", "mirror"))
     return adjusted, (*answered, *more)
 
@@ -195,5 +203,3 @@ def _untied(walk: Walk, walks: tuple[Walk, ...]) -> Finding:
         walk=walk.name,
         station=walk.station[0],
     )
-
-

@@ -20,7 +20,9 @@ def check_moves(walk: Walk) -> list[Finding]:
     moving = np.diff(walk.time) - hold[:-1]
     out = []
     for i in np.flatnonzero(moving > LONGEST_MOVE) + 1:
-        drawn = walk.feature[i] and walk.feature[i] == walk.feature[i - 1] and walk.part[i] == walk.part[i - 1]
+        drawn = (
+            walk.feature[i] and walk.feature[i] == walk.feature[i - 1] and walk.part[i] == walk.part[i - 1]
+        )
         if not drawn or walk.leg[i] in (Leg.CARRY, Leg.AS_WALKED):
             continue
         data = {"start": walk.station[i - 1], "end": walk.station[i], "seconds": float(moving[i - 1])}

@@ -39,13 +39,15 @@ class Settings:
 
 def survey_files(
     files: Mapping[str, bytes],
-    settings: Settings = Settings(),  # noqa: B008 - frozen
+    settings: Settings = Settings(),
     progress: Progress = lambda part, what: None,
 ) -> Survey:
     """Read, check, adjust, place, shape and measure the files of one job.
 
     Args:
         files: bytes by the name the user knows.
+        settings: how the survey is made.
+        progress: told of each step.
     Raises:
         BadInput: a file that cannot be used at all.
         Refused: a stop that makes every figure wrong (IN-02, PL-02, PL-04, or no walk left).
@@ -162,9 +164,6 @@ def _with_places(
     out = []
     for finding in findings:
         row = rows.get((finding.walk, finding.station), marks.get(finding.place.split("+")[0]))
-        if finding.at is None and row is not None:
-            finding = replace(finding, at=(float(xy[row, 0]), float(xy[row, 1])))
-        out.append(finding)
+        is_bare = finding.at is None and row is not None
+        out.append(replace(finding, at=(float(xy[row, 0]), float(xy[row, 1]))) if is_bare else finding)
     return tuple(out)
-
-

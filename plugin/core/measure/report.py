@@ -102,6 +102,7 @@ def _tags(report: Report, walk: Walk, i: int) -> Tags:
         part=walk.part[i],
         method="adjusted",
         sigma_from=report.origins.get(walk.name, ""),
+        other_walks=(),
         **cells,
     )
 
@@ -122,8 +123,8 @@ def _mark_rows(report: Report, ellipses: list[Ellipse], sigma: Floats) -> tuple[
 
 def _walk_row(report: Report, walk: Walk) -> WalkRow:
     legs = legs_of(walk)
-    names = [w.name for w in report.adjusted.walks]
-    loops = report.adjusted.loops[names.index(walk.name)] if walk.name in names else ()
+    names = [_key(w) for w in report.adjusted.walks]
+    loops = report.adjusted.loops[names.index(_key(walk))] if _key(walk) in names else ()
     worst = worst_loop(loops)
     has_height = worst is not None and math.isfinite(worst.height_gap)
     return WalkRow(
@@ -138,6 +139,11 @@ def _walk_row(report: Report, walk: Walk) -> WalkRow:
         height_misclosure=worst.height_gap if worst and has_height else None,
         height_misclosure_sigma=worst.height_sigma if worst and has_height else None,
     )
+
+
+def _key(walk: Walk) -> tuple[str, str, int]:
+    """What tells walks of one name apart."""
+    return walk.name, walk.file, int(walk.line[0]) if len(walk) else 0
 
 
 def _placement_row(report: Report) -> PlacementRow:

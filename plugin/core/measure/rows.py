@@ -45,6 +45,8 @@ class Tags:
     """The codes that keep this row's figures out; its figures are then None."""
     shape: str = ""
     """The exact shape as text, where the layer's geometry cannot hold it."""
+    other_walks: tuple[str, ...] = ()
+    """Further walks that the feature was walked in (no column of its own)."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..positions import Positions
+from ..positions import Positions, station_of
 from ..quantity import Ints, Quantity
 from ..shape.records import DrawnLeg, LegShape, Piece, Shape
 from ..walk import Kind
@@ -80,7 +80,7 @@ def measure_shapes(
             continue
         walked = [measure_legs(Edges(piece), positions) for piece in shape.pieces]
         for piece, measured in zip(shape.pieces, walked):
-            legs += _leg_rows(shape, piece, measured, positions, tags)
+            legs += _leg_rows(piece, measured, positions, tags)
         if shape.kind is Kind.LENGTH:
             lengths.append(_length_row(shape, positions, tags))
             continue
@@ -92,6 +92,7 @@ def measure_shapes(
 
 def _tags(shape: Shape, positions: Positions, site: str, sigma_from: Mapping[str, str]) -> Tags:
     walk = positions.walks[shape.walk].name
+    others = tuple(positions.walks[number].name for number in shape.others)
     return Tags(
         site=site,
         walk=walk,
@@ -99,6 +100,7 @@ def _tags(shape: Shape, positions: Positions, site: str, sigma_from: Mapping[str
         part=shape.part,
         sigma_from=sigma_from.get(walk, ""),
         shape=shape_text(shape.pieces),
+        other_walks=others,
         **shape.texts,
     )
 
@@ -113,10 +115,7 @@ def _spot_row(shape: Shape, positions: Positions, tags: Tags) -> SpotRow:
     return SpotRow(replace(tags, method="position and height of the station"), (x, y, z), height)
 
 
-def _leg_rows(
-    shape: Shape, piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
-) -> list[LegRow]:
-    walk, first = positions.walks[shape.walk], int(positions.first[shape.walk])
+def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags) -> list[LegRow]:
     out = []
     for leg, length, sigma in zip(piece.legs, walked.lengths, walked.sigmas):
         run = Quantity(float(length), float(sigma), "m")
@@ -130,8 +129,8 @@ def _leg_rows(
             LegRow(
                 replace(tags, method=leg_method(leg), shape=""),
                 draw_edges(piece, edges_of(leg)),
-                walk.station[leg.start[0] - first],
-                walk.station[leg.end[-1] - first],
+                _station_name(positions, leg.start[0]),
+                _station_name(positions, leg.end[-1]),
                 run,
                 slope,
                 lift,
@@ -139,6 +138,11 @@ def _leg_rows(
             )
         )
     return out
+
+
+def _station_name(positions: Positions, row: int) -> str:
+    walk, cell = station_of(positions, row)
+    return walk.station[cell]
 
 
 def _side_rows(

@@ -30,7 +30,8 @@ class Blocks:
     def codes(self, tags: Tags) -> str:
         """The codes that keep a row's figures out, "" where none does."""
         own = f"{tags.feature}/{tags.part}" if tags.part else tags.feature
-        found = self.walks.get(tags.walk, []) + self.features.get(own, []) + self.features.get(tags.feature, [])
+        walked = [code for walk in (tags.walk, *tags.other_walks) for code in self.walks.get(walk, [])]
+        found = walked + self.features.get(own, []) + self.features.get(tags.feature, [])
         return " ".join(dict.fromkeys(found))
 
 
@@ -60,8 +61,7 @@ def _without(rows: tuple[Row, ...], blocks: Blocks) -> tuple[Row, ...]:
     out = []
     for row in rows:
         codes = blocks.codes(row.tags)
-        if codes:
-            empty = dict.fromkeys(FIGURES[type(row)])
-            row = replace(row, tags=replace(row.tags, finding=codes), **empty)  # type: ignore[arg-type]
-        out.append(row)
+        empty = dict.fromkeys(FIGURES[type(row)])
+        tags = replace(row.tags, finding=codes)
+        out.append(replace(row, tags=tags, **empty) if codes else row)  # type: ignore[arg-type]
     return tuple(out)

@@ -52,11 +52,15 @@ class Fit:
         return self.scale * np.array([[c, -s], [s, c]])
 
 
-def fit_similarity(local: Floats, target: Floats, weights: Floats | None = None, *, scale: bool = False) -> Fit:
+def fit_similarity(
+    local: Floats, target: Floats, weights: Floats | None = None, *, scale: bool = False
+) -> Fit:
     """The rigid motion (with `scale`, the similarity) that brings points nearest to their targets.
 
     Args:
-        local, target: (k, 2), k >= 2, metres. weights: (k,) one by the square of each target's sigma.
+        local: (k, 2) metres, k >= 2.
+        target: (k, 2) metres, where they belong.
+        weights: (k,) one by the square of each target's sigma; all alike if not given.
         scale: fit the scale too; else the measured size is kept.
     Raises:
         TooFewPoints: fewer than two different points.
@@ -120,10 +124,10 @@ class Placed:
         return self.adjusted.z
 
     @cached_property
-    def _solution(self) -> Floats:
+    def solution(self) -> Floats:
         """(p, 2k) how the placement's parameters move with the targets: K = (A'WA)^-1 A'W."""
         assert self.fit is not None  # noqa: S101 - asked only where there is a fit
-        design = self._levers(self.fit.apply(self.adjusted.xy[self.rows])).reshape(-1, self._parameters)
+        design = self.levers(self.fit.apply(self.adjusted.xy[self.rows])).reshape(-1, self._parameters)
         w = np.repeat(self.fit.weights, 2)
         normal = design.T @ (w[:, None] * design)
         return np.linalg.solve(normal, design.T * w)
@@ -132,7 +136,7 @@ class Placed:
     def _parameters(self) -> int:
         return 4 if self.fit is not None and self.fit.has_scale else 3
 
-    def _levers(self, xy: Floats) -> Floats:
+    def levers(self, xy: Floats) -> Floats:
         """(n, 2, p) how a placed point moves with the parameters: shift, turn, log of scale."""
         assert self.fit is not None  # noqa: S101
         arm = xy - self.fit.centre
@@ -147,8 +151,8 @@ class Placed:
         """A gradient by placed stations as one by adjusted stations (index, (k, 2)) and by targets (2k,)."""
         if self.fit is None:
             return index, plan, np.zeros(0)
-        lever = np.einsum("kd,kdp->p", plan, self._levers(self.xy[index]))
-        by_target = lever @ self._solution
+        lever = np.einsum("kd,kdp->p", plan, self.levers(self.xy[index]))
+        by_target = lever @ self.solution
         back = np.concatenate([plan, -by_target.reshape(-1, 2)]) @ self.fit.matrix
         return np.concatenate([index, self.rows]), back, by_target
 
@@ -164,12 +168,12 @@ class Placed:
         r = self.fit.matrix
         turned = ((r @ own.reshape(n, 2, 2 * n)).reshape(-1, 2) @ r.T).reshape(2 * n, 2 * n)
         at = (2 * self.rows[:, None] + (0, 1)).ravel()
-        lead = (self._levers(self.xy) @ self._solution).reshape(2 * n, -1)
+        lead = (self.levers(self.xy) @ self.solution).reshape(2 * n, -1)
         cross = turned[:, at] @ lead.T
         inner = turned[np.ix_(at, at)] + np.diag(np.repeat(self.picks, 2) ** 2)
         out = turned - cross - cross.T + lead @ inner @ lead.T
         out.reshape(n, 2, n, 2)[:, (0, 1), :, (0, 1)] += self.common**2
-        return out
+        return np.asarray(out)
 
     def variance(self, gradient: Gradient) -> float:
         """Variance of a figure: the survey's share, the picks' and the common shift's."""
@@ -204,7 +208,7 @@ class Placed:
         k = len(index)
         if self._whole is not None:
             at = (2 * index[:, None] + (0, 1)).ravel()
-            return self._whole[np.ix_(at, at)].reshape(k, 2, k, 2)
+            return np.asarray(self._whole[np.ix_(at, at)].reshape(k, 2, k, 2))
         unit, targets = np.zeros((2 * k, len(self.xy), 2)), np.zeros((2 * k, 2 * len(self.rows)))
         for i in range(2 * k):
             plan = np.zeros((1, 2))
@@ -215,7 +219,7 @@ class Placed:
         spread = self.adjusted.both.plan.solved.apply(unit)
         own = unit.reshape(2 * k, -1) @ spread.reshape(2 * k, -1).T
         own += (targets * np.repeat(self.picks, 2) ** 2) @ targets.T
-        return own.reshape(k, 2, k, 2) + self.common**2 * np.eye(2)[None, :, None, :]
+        return np.asarray(own.reshape(k, 2, k, 2) + self.common**2 * np.eye(2)[None, :, None, :])
 
     def plan_ellipses(self, index: Ints) -> Floats:
         """(k, 2, 2) covariance of each of k placed stations for itself."""
@@ -230,11 +234,11 @@ class Placed:
         # across[a, l, c, i] is the covariance of station a (axis l) with fitted mark c (axis i).
         across = np.einsum("ij,cjak,lk->alci", r, columns[:, :, index], r)
         control = np.einsum("ij,cjdk,lk->cidl", r, columns[:, :, self.rows], r)
-        lead = self._levers(self.xy[index]) @ self._solution
+        lead = self.levers(self.xy[index]) @ self.solution
         cross = np.einsum("alm,ajm->alj", across.reshape(len(index), 2, 2 * k), lead)
         inner = control.reshape(2 * k, 2 * k) + np.diag(np.repeat(self.picks, 2) ** 2)
         out = np.einsum("ij,ajk,lk->ail", r, own, r) - cross - cross.transpose(0, 2, 1)
-        return out + lead @ inner @ lead.transpose(0, 2, 1) + self.common**2 * np.eye(2)
+        return np.asarray(out + lead @ inner @ lead.transpose(0, 2, 1) + self.common**2 * np.eye(2))
 
     def height_sigma(self, index: Ints) -> Floats:
         """(k,) one-sigma of heights."""

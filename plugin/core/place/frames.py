@@ -22,6 +22,7 @@ def flatten_walks(job: Job, height: float | None) -> tuple[Job, tuple[Finding, .
     ground; walks of one CRS share one plane. Walks in a frame of their own stay as they are.
 
     Args:
+        job: as read.
         height: ellipsoidal height of the ground in metres; if not given, the mean height of these walks, and told.
     Raises:
         Refused: a CRS that nothing answers to or that is of no place on the earth, or a place that it cannot hold.
@@ -47,10 +48,7 @@ def _mean_height(groups: Mapping[str, Sequence[Walk]]) -> float:
 
 def _plane_of(text: str, walks: Sequence[Walk], height: float) -> SurveyPlane:
     try:
-        crs = plan_crs(open_crs(text))
-        base_of(crs)
-        if not (crs.is_projected or crs.is_geographic):
-            raise BadCrs("The CRS {crs} has no plan.", crs=crs.name)
+        crs = _flat_crs(text)
     except BadCrs as error:
         raise Refused(
             '{file}: the CRS "{crs}" of the log is not known, or is of no place on the earth. Give an authority code '
@@ -65,6 +63,15 @@ def _plane_of(text: str, walks: Sequence[Walk], height: float) -> SurveyPlane:
     except Refused as error:
         raise _outside(walks[0], text) from error
     return SurveyPlane(crs, lon, lat, height)
+
+
+def _flat_crs(text: str) -> pyproj.CRS:
+    """The horizontal CRS of a name; BadCrs where it is none, or of no place on the earth."""
+    crs = plan_crs(open_crs(text))
+    base_of(crs)
+    if not (crs.is_projected or crs.is_geographic):
+        raise BadCrs("The CRS {crs} has no plan.", crs=crs.name)
+    return crs
 
 
 def _flattened(walk: Walk, plane: SurveyPlane) -> Walk:

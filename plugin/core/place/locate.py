@@ -199,6 +199,7 @@ def centre_of(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
 
 
 def refuse_outside(target: pyproj.CRS, lon: float, lat: float) -> None:
+    """Refuse a site (degrees) that lies outside the area for which a CRS is made, where it names one."""
     area = target.area_of_use
     if area is None:
         return

@@ -5,6 +5,7 @@ mistakes that the marks could not show."""
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -31,21 +32,29 @@ def tell_unchecked(adjusted: Adjusted, positions: Positions, decisions: Decision
     return tuple(out)
 
 
-def _finding(
-    walk: Walk, i: int, code: str, severity: Severity, template: str, remedy: str, data: dict[str, object]
-) -> Finding:
+@dataclass(frozen=True)
+class _Words:
+    """What is the same of every finding of one kind."""
+
+    code: str
+    severity: Severity
+    template: str
+    remedy: str
+
+
+def _finding(walk: Walk, i: int, words: _Words, data: dict[str, object]) -> Finding:
     return Finding(
-        code,
-        severity,
+        words.code,
+        words.severity,
         walk.place(i),
-        template,
-        remedy,
+        words.template,
+        words.remedy,
         {"walk": walk.name, **data},
         file=walk.file,
         line=int(walk.line[i]),
         walk=walk.name,
         station=walk.station[i],
-        answers=("accept",) if severity is Severity.ASK else (),
+        answers=("accept",) if words.severity is Severity.ASK else (),
     )
 
 
@@ -55,28 +64,32 @@ def _open_end(adjusted: Adjusted, positions: Positions, k: int, walk: Walk) -> F
     last = len(walk) - 1
     if not marked:
         return _finding(
-            walk, last, "CL-02", Severity.NOTE, "Walk {walk} stands on no mark: nothing checks it.",
-            "Begin and end a walk on marks.", {},
+            walk, last, _Words("CL-02", Severity.NOTE, "Walk {walk} stands on no mark: nothing checks it.",
+            "Begin and end a walk on marks."), {},
         )  # fmt: skip
     far = _radial_95(positions, int(adjusted.first[k]) + last)
     if marked[-1] < last:
         return _finding(
             walk,
             last,
-            "CL-02",
-            Severity.NOTE,
-            "Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last "
-            "station.",
-            "End the walk on a mark.",
+            _Words(
+                "CL-02",
+                Severity.NOTE,
+                "Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last "
+                "station.",
+                "End the walk on a mark.",
+            ),
             {"station": walk.station[marked[-1]], "far": far},
         )
     return _finding(
         walk,
         last,
-        "CL-02",
-        Severity.NOTE,
-        "Walk {walk} ends on mark {mark}. Between its marks a single blunder would be seen from this size on: {sizes}.",
-        "More stands on shared marks show smaller blunders.",
+        _Words(
+            "CL-02",
+            Severity.NOTE,
+            "Walk {walk} ends on mark {mark}. Between its marks a single blunder would be seen from this size on: {sizes}.",
+            "More stands on shared marks show smaller blunders.",
+        ),
         {"mark": walk.mark[last], "sizes": _smallest(adjusted, k, walk, marked)},
     )
 
@@ -116,10 +129,12 @@ def _hidden(adjusted: Adjusted, k: int, walk: Walk) -> Finding | None:
     return _finding(
         walk,
         0,
-        "CL-02",
-        Severity.NOTE,
-        "Nothing in the marks of walk {walk} excludes: {what}.",
-        "A third shared mark off the line of the others would; the picture shows it too.",
+        _Words(
+            "CL-02",
+            Severity.NOTE,
+            "Nothing in the marks of walk {walk} excludes: {what}.",
+            "A third shared mark off the line of the others would; the picture shows it too.",
+        ),
         {"what": what},
     )
 
@@ -150,11 +165,11 @@ def _short_base(adjusted: Adjusted, positions: Positions, k: int, walk: Walk) ->
     return _finding(
         walk,
         far,
-        "TI-02",
+        _Words("TI-02",
         Severity.ASK,
         "The marks that walk {walk} shares with the others are {base:.1f} m apart at the most, and it reaches "
         "{reach:.1f} m away: expect {far:.2f} m (95 %) at station {station}.",
-        "Add a mark far out, and stand on it in two walks.",
+        "Add a mark far out, and stand on it in two walks."),
         {"base": base, "reach": reach, "far": _radial_95(positions, int(adjusted.first[k]) + far),
          "station": walk.station[far]},
     )  # fmt: skip

@@ -61,7 +61,7 @@ def place_survey(
     checks = [p for p in known if p.is_check]
     checked, found = _judge_checks(placed, pairs, checks, located.common, count)
     findings += [decisions.answered(f) for f in found]
-    status, found = _status(len(pairs), checked, len(found) > 0, decisions)
+    status, found = _status(len(pairs), decisions, checked=checked, refuted=len(found) > 0)
     scale, scale_sigma = _scale(placed, pairs)
     return Placement(
         placed,
@@ -79,7 +79,12 @@ def _not_placed(adjusted: Adjusted, located: Located, findings: list[Finding]) -
     rows = adjusted.mark_rows
     names = list(rows)
     best = max(
-        ((math.dist(adjusted.xy[rows[a]], adjusted.xy[rows[b]]), a, b) for a in names for b in names if a < b),
+        (
+            (math.dist(adjusted.xy[rows[a]], adjusted.xy[rows[b]]), a, b)
+            for a in names
+            for b in names
+            if a < b
+        ),
         default=None,
     )
     fit: Fit | None = None
@@ -114,7 +119,7 @@ def _unknown_mark(point: MapPoint) -> Finding:
 
 def _judge_fit(placed: Placed, pairs: list[MapPoint], count: int, decisions: Decisions) -> list[Finding]:
     """PL-02: the base of two pairs against its length, or the residuals of more."""
-    if placed.fit is None or placed.fit.has_scale and len(pairs) == 2:
+    if placed.fit is None or (placed.fit.has_scale and len(pairs) == 2):
         return []
     chi2, freedom = _misfit(placed, pairs)
     severity = verdict(tail(chi2, freedom), count)
@@ -136,8 +141,8 @@ def _misfit(placed: Placed, pairs: list[MapPoint]) -> tuple[float, int]:
     columns = placed.adjusted.plan_columns(placed.rows)[:, :, placed.rows]
     sigma = np.einsum("ij,cjdk,lk->cidl", r, columns, r).reshape(2 * k, 2 * k)
     sigma = sigma + np.diag(np.repeat(placed.picks, 2) ** 2)
-    design = placed._levers(placed.xy[placed.rows]).reshape(2 * k, -1)
-    left = np.eye(2 * k) - design @ placed._solution
+    design = placed.levers(placed.xy[placed.rows]).reshape(2 * k, -1)
+    left = np.eye(2 * k) - design @ placed.solution
     values, vectors = np.linalg.eigh(left @ sigma @ left.T)
     freedom = 2 * k - design.shape[1]
     along = vectors[:, -freedom:].T @ v
@@ -202,7 +207,12 @@ def _judge_checks(
 
 
 def _check_finding(
-    placed: Placed, pairs: list[MapPoint], point: MapPoint, gap: Floats, covariance: Floats, severity: Severity
+    placed: Placed,
+    pairs: list[MapPoint],
+    point: MapPoint,
+    gap: Floats,
+    covariance: Floats,
+    severity: Severity,
 ) -> Finding:
     return Finding(
         "PL-01",
@@ -222,7 +232,7 @@ def _check_finding(
     )
 
 
-def _status(pairs: int, checked: bool, refuted: bool, decisions: Decisions) -> tuple[str, list[Finding]]:
+def _status(pairs: int, decisions: Decisions, *, checked: bool, refuted: bool) -> tuple[str, list[Finding]]:
     if refuted:
         return "not confirmed", []
     if checked or pairs >= 3:

@@ -12,7 +12,7 @@ import numpy as np
 from ..errors import BadInput
 from ..walk import Instrument
 from .cells import need_filled, read_numbers, refuse_formulas
-from .faults import AGAIN, NEGATIVE, RowFaults
+from .faults import AGAIN, NEGATIVE, TOO_LARGE, RowFaults
 from .keys import tell_kept
 
 if TYPE_CHECKING:
@@ -43,6 +43,8 @@ PARTS: Mapping[str, tuple[str, float]] = MappingProxyType(
 )
 """Column -> the record's field, and SI units by the column's unit."""
 COLUMNS = ("instrument", *PARTS)
+LARGEST_PART = 1000.0
+"""In the column's own unit: no instrument has an error of a kilometre or of a thousand times the length."""
 
 
 def read_instruments(table: LogTable) -> tuple[Mapping[str, Instrument], tuple[Finding, ...]]:
@@ -63,6 +65,7 @@ def read_instruments(table: LogTable) -> tuple[Mapping[str, Instrument], tuple[F
     for column, (part, factor) in PARTS.items():
         values = read_numbers(table, column, faults)
         faults.add_where(values < 0, NEGATIVE, column)
+        faults.add_where(values > LARGEST_PART, TOO_LARGE, column, largest=f"{LARGEST_PART:g}")
         parts[part] = np.nan_to_num(values, nan=0.0) * factor
     names = table.text("instrument")
     first: dict[str, int] = {}

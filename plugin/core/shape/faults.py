@@ -29,14 +29,16 @@ Place = Optional[tuple[float, float]]
 
 
 def _at_station(group: Group, k: int, words: _Words, at: Place, **data: object) -> Finding:
-    walk, cell = group.walk, group.cells[k]
+    walk, cell = group.source(k)
     finding = _at_feature(group, words, at, **data)
     line = int(walk.line[cell])
     return replace(
         finding,
         place=walk.place(cell),
-        data={**finding.data, "line": line},
+        data={**finding.data, "file": walk.file, "line": line},
+        file=walk.file,
         line=line,
+        walk=walk.name,
         station=walk.station[cell],
     )
 

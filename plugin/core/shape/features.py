@@ -28,14 +28,11 @@ from .offset import is_inverted, move_run
 from .records import DrawnLeg, LegShape, Piece, Shape
 from .remedies import find_remedies
 from .risers import stand_upright
+from .runs import join_runs
 from .sides import find_sides
 from .spread import Spread
 from .trace import Edge, Node, Run, number_run, station_node
 
-CLOSING_SIGMAS = 3.0
-"""An outline is closed where it ends within this many sigma (radial, of the gap) of where it began."""
-CLOSING = 0.05
-"""Metres: and always where it ends within this."""
 CORNERS = 3
 """An outline has at least so many different points."""
 CIRCLE_STATIONS = 4
@@ -50,19 +47,24 @@ def shape_features(
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """All features of the walks as they lie on the ground, in the order walked, and what is doubtful.
 
-    Consecutive rows with the same feature and part make one shape (each row of a spot its own). Where no row
-    of a feature names its geometry, one station is a spot, a closed run an area, any other a length.
+    Rows with the same feature and part make one shape (each row of a spot its own), walked in several goes if
+    need be (runs.py). Where no row of a feature names its geometry, one station is a spot, a closed run an area,
+    any other a length.
 
     Findings: GE-01 outlines that cross themselves or have no area, GE-03 and GE-04 doubtful curves, GE-05
     holes found by where they lie, CL-02 outlines closed by a direct side; with their answers.
     """
     shapes: list[Shape] = []
     findings: list[Finding] = []
-    for number, walk in enumerate(positions.walks):
-        for group in split_groups(number, walk, int(positions.first[number])):
-            new, said = _shape_group(group, positions)
-            shapes += new
-            findings += said
+    groups = [
+        group
+        for number, walk in enumerate(positions.walks)
+        for group in split_groups(number, walk, int(positions.first[number]))
+    ]
+    for group in join_runs(groups, positions):
+        new, said = _shape_group(group, positions)
+        shapes += new
+        findings += said
     held, noticed = assign_holes(tuple(shapes), positions)
     answered = tuple(decisions.answered(finding) for finding in (*findings, *noticed))
     return held, answered + stops_of_holes(held, answered, positions)
@@ -89,16 +91,31 @@ def _shape(group: Group, kind: Kind, rows: tuple[int, ...], pieces: tuple[Piece,
         texts = {column: group.walk.text(column, cell) or text for column, text in texts.items()}
     hole_in = next((t for t in (group.walk.hole_in[i] for i in group.cells) if t), "")
     index = np.array(rows, dtype=np.int64)
-    return Shape(group.walk_number, index, kind, group.feature, group.part, pieces, texts, hole_in=hole_in)
+    return Shape(
+        group.walk_number,
+        index,
+        kind,
+        group.feature,
+        group.part,
+        pieces,
+        texts,
+        hole_in=hole_in,
+        others=group.others,
+    )
 
 
 def _closing(group: Group, stations: Sequence[int], spread: Spread) -> tuple[bool, float]:
     """Whether an outline ends where it began, and the gap in metres."""
     first, last = stations[0], stations[-1]
-    gap, sigma = spread.gap(group.rows[first], group.rows[last])
-    marks = [group.walk.mark[group.cells[k]] for k in (first, last)]
+    gap, _ = spread.gap(group.rows[first], group.rows[last])
+    return len(stations) >= CORNERS and _is_one(group, first, last, spread), gap
+
+
+def _is_one(group: Group, one: int, other: int, spread: Spread) -> bool:
+    """Whether two stations are taken as one point: they stand on one mark, or as near as that."""
+    marks = [group.walk.mark[group.cells[k]] for k in (one, other)]
     is_same = bool(marks[0]) and marks[0] == marks[1]
-    return len(stations) >= CORNERS and (is_same or gap <= max(CLOSING, CLOSING_SIGMAS * sigma)), gap
+    return is_same or spread.is_one_place(group.rows[one], group.rows[other])
 
 
 def _shape_area(
@@ -167,12 +184,10 @@ def _is_circle(group: Group, leg: RawLeg, spread: Spread) -> bool:
     if leg.leg is not Leg.CURVE or len(leg.stations) < CIRCLE_STATIONS:
         return False
     rows = [group.rows[k] for k in leg.stations]
-    gap, sigma = spread.gap(rows[0], rows[-1])
+    gap, _ = spread.gap(rows[0], rows[-1])
     xy = spread.positions.xy[rows]
     away = float(np.hypot(*(xy[1:-1] - xy[0]).T).max())
-    marks = [group.walk.mark[group.cells[k]] for k in (leg.stations[0], leg.stations[-1])]
-    is_same = bool(marks[0]) and marks[0] == marks[1]
-    return away > 2.0 * gap and (is_same or gap <= max(CLOSING, CLOSING_SIGMAS * sigma))
+    return away > 2.0 * gap and _is_one(group, leg.stations[0], leg.stations[-1], spread)
 
 
 def _draw_piece(

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..findings import Finding, Severity
-from ..positions import Positions
+from ..positions import Positions, station_of
 from ..quantity import Floats
 from ..segments import Curve, part_of_ring, ring_area
 from ..walk import Kind
@@ -191,8 +191,8 @@ def stops_of_holes(
 
 
 def _stations_of(shape: Shape, positions: Positions) -> set[str]:
-    walk, first = positions.walks[shape.walk], int(positions.first[shape.walk])
-    return {walk.place(int(row) - first) for row in shape.rows}
+    stations = (station_of(positions, int(row)) for row in shape.rows)
+    return {walk.place(cell) for walk, cell in stations}
 
 
 def _finding(
@@ -204,8 +204,7 @@ def _finding(
     **data: object,
 ) -> Finding:
     """A finding that keeps out the figures of shape `of`, told at the hole's first row."""
-    walk = positions.walks[hole.walk]
-    cell = int(hole.rows[0] - positions.first[hole.walk])
+    walk, cell = station_of(positions, int(hole.rows[0]))
     file, line = walk.file, int(walk.line[cell])
     return Finding(
         words.code,

@@ -16,12 +16,22 @@ STAND_HOLD = 0.5
 
 @dataclass(frozen=True)
 class Group:
-    """Consecutive rows of one walk with the same feature and part: `rows` of the survey, `cells` of the walk."""
+    """Consecutive rows of one walk with the same feature and part: `rows` of the survey, `cells` of the walk.
+
+    Of a feature walked in several goes, `walk` holds the rows of all of them, `sources` tells where each comes
+    from, and `others` are the numbers of the further walks.
+    """
 
     walk_number: int
     walk: Walk
     rows: tuple[int, ...]
     cells: tuple[int, ...]
+    sources: tuple[tuple[Walk, int], ...] = ()
+    others: tuple[int, ...] = ()
+
+    def source(self, k: int) -> tuple[Walk, int]:
+        """The walk that station k was recorded in, and its number there."""
+        return self.sources[k] if self.sources else (self.walk, self.cells[k])
 
     @property
     def feature(self) -> str:

@@ -131,6 +131,7 @@ class Shape:
         gap: metres between first and last station where an outline was closed by taking them as one point.
         hole_in: name of the area this one is a hole of, "" if none.
         parent: number of that area among the shapes, None if none.
+        others: numbers of further walks that it was walked in.
     """
 
     walk: int
@@ -143,6 +144,7 @@ class Shape:
     gap: float | None = None
     hole_in: str = ""
     parent: int | None = None
+    others: tuple[int, ...] = ()
 
     @property
     def place(self) -> str:

@@ -11,6 +11,10 @@ import numpy as np
 from ..positions import Positions
 from ..quantity import Floats, Gradient
 
+CLOSING_SIGMAS = 3.0
+"""Two stations within this many sigma (radial, of the gap) may be one point."""
+CLOSING = 0.05
+"""Metres: and so may two within this, however well they are known."""
 BLOCK = 150
 """Stations up to which their joint covariance is asked for at once."""
 
@@ -59,3 +63,8 @@ class Spread:
         c = self.plan((a, b))
         trace = sum(c[0, i, 0, i] + c[1, i, 1, i] - 2.0 * c[0, i, 1, i] for i in (0, 1))
         return float(np.hypot(*(xy[b] - xy[a]))), float(np.sqrt(max(trace, 0.0)))
+
+    def is_one_place(self, a: int, b: int) -> bool:
+        """Whether stations a and b are taken as one point."""
+        gap, sigma = self.gap(a, b)
+        return gap <= max(CLOSING, CLOSING_SIGMAS * sigma)

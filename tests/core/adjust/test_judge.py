@@ -128,14 +128,19 @@ def test_a_mirrored_walk_is_named_where_three_marks_show_it():
         walks = demo_walks(noise=np.random.default_rng(seed))
         walks[3] = mirrored(walks[3])
         # W3 and W4 share A, B and C; a third walk through all three decides which of the two it is.
-        third = make_walk(turn(np.array([(-1, -4), (23, -4), (39, 14), (-1, -4)]), 1.0), name="W5",
-                          mark=["A", "B", "C", "A"])
+        third = make_walk(
+            turn(np.array([(-1, -4), (23, -4), (39, 14), (-1, -4)]), 1.0),
+            name="W5",
+            mark=["A", "B", "C", "A"],
+        )
         _, findings = adjust([*walks, third])
         named = [f.walk for f in findings if f.code == "TI-03" and "mirror image" in f.message]
         assert named == ["W4"]
 
 
-@pytest.mark.parametrize(("factor", "unit"), [(1 / 0.3048, "ft"), (100.0, "cm"), (1000.0, "mm"), (1 / 0.0254, "in")])
+@pytest.mark.parametrize(
+    ("factor", "unit"), [(1 / 0.3048, "ft"), (100.0, "cm"), (1000.0, "mm"), (1 / 0.0254, "in")]
+)
 @pytest.mark.parametrize("k", range(4))
 def test_a_walk_in_a_wrong_unit_is_named_and_its_answer_puts_it_right(factor, unit, k):
     from plugin.core.findings import Decision

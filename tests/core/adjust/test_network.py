@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from builders import DEMO, demo_walks, make_walk, network
 
-from plugin.core.adjust.drift import plan_drift
+from plugin.core.adjust.drift import height_drift, plan_drift
 from plugin.core.adjust.instrument import Model
 from plugin.core.walk import Instrument
 
@@ -75,6 +75,20 @@ def test_push_is_the_transpose_of_pull_and_the_diagonal_is_theirs():
     assert drift.diagonal() == pytest.approx(np.einsum("iaib->iab", blocks), abs=1e-13)
 
 
+@pytest.mark.parametrize("walk_noise", [0.0, 0.01])
+def test_the_covariance_of_any_two_stations_is_that_of_the_parts(walk_noise):
+    model = Model(Instrument(**{**DEMO.__dict__, "heading_walk": walk_noise}), "")
+    walk = demo_walks(["W1"])[0]
+    some = np.array([3, 0, 17, 17, 9])
+    for drift, d in ((plan_drift(walk, model), 2), (height_drift(walk, model), 1)):
+        n = len(walk)
+        factor = drift.pull(np.eye(d * n).reshape(d * n, n, d))
+        whole = (factor @ factor.T).reshape(n, d, n, d)
+        found = drift.between(some, np.arange(n))
+        assert found.shape == (5, d, n, d)
+        assert found == pytest.approx(whole[some], abs=1e-13)
+
+
 TAPED = (("A", "B", 24.0, 0.01), ("A", "BM1", math.hypot(6, 4), 0.01))
 NOTES = {
     # quantity: four walks, with both tapes (adjustment.md section 8)
@@ -106,7 +120,8 @@ def test_four_walks_give_the_known_sigmas(taped):
 
 
 @pytest.mark.parametrize(
-    ("walks", "tapes", "redundancy"), [(["W1"], (), 2), (["W1", "W2"], (), 3), (None, (), 7), (None, TAPED, 9)]
+    ("walks", "tapes", "redundancy"),
+    [(["W1"], (), 2), (["W1", "W2"], (), 3), (None, (), 7), (None, TAPED, 9)],
 )
 def test_redundancy_counts_what_is_left_over(walks, tapes, redundancy):
     job, _, _ = network(demo_walks(walks) if walks else demo_walks(), tapes)
@@ -120,6 +135,7 @@ def test_covariance_of_all_stations_agrees_with_single_figures():
     assert whole == pytest.approx(whole.T, abs=1e-14)
     g = np.random.default_rng(2).normal(size=(n, 2))
     assert job.solved.variance(g) == pytest.approx(g.ravel() @ whole @ g.ravel(), rel=1e-9)
+    assert job.solved.whole() == pytest.approx(whole, abs=1e-13)
     blocks = np.einsum("iaib->iab", whole.reshape(n, 2, n, 2))
     assert job.solved.blocks(np.arange(n)) == pytest.approx(blocks, abs=1e-13)
 
@@ -168,7 +184,9 @@ def test_sizes_do_not_depend_on_the_frame(change):
     before, _, first = network(walks)
     names = [walk.name for walk in walks]
     if change == "turned":
-        walks = [make_walk(turn_about(w.xy, 0.7 * k + 0.1), name=w.name, mark=w.mark) for k, w in enumerate(walks)]
+        walks = [
+            make_walk(turn_about(w.xy, 0.7 * k + 0.1), name=w.name, mark=w.mark) for k, w in enumerate(walks)
+        ]
     elif change == "moved":
         walks = [make_walk(w.xy + (1e7, -1e7), name=w.name, mark=w.mark) for w in walks]
     elif change == "renamed":
@@ -193,8 +211,9 @@ def turn_about(xy, angle):
 def test_strong_heading_drift_is_taken_out():
     """10 degrees of turn over a loop: the sides come back to their true lengths within their sigmas."""
     rate = math.radians(10.0) / (174.37 / 1.3)
-    strong = Instrument(**{**DEMO.__dict__, "heading_rate": rate, "scale": 1e-6, "leg": 1e-4, "leg_time": 0.0,
-                           "stand": 1e-4})
+    strong = Instrument(
+        **{**DEMO.__dict__, "heading_rate": rate, "scale": 1e-6, "leg": 1e-4, "leg_time": 0.0, "stand": 1e-4}
+    )
     points, marks = builders.route(builders.ROUTES["W1"])
     steps = np.diff(points, axis=0)
     time = np.concatenate([[0.0], np.cumsum(np.hypot(*steps.T) / 1.3)])

@@ -60,8 +60,10 @@ def with_features(walks):
             points, _ = builders.route(builders.ROUTES[where])
             last = rows[-1]
             if stops[0] == stops[-1]:
-                last = rows[-1] + 1 + int(
-                    np.argmin(np.hypot(*(points[rows[-1] + 1 : rows[-1] + 8] - stops[0]).T))
+                last = (
+                    rows[-1]
+                    + 1
+                    + int(np.argmin(np.hypot(*(points[rows[-1] + 1 : rows[-1] + 8] - stops[0]).T)))
                 )
             for i in range(rows[0], last + 1):
                 feature[i] = name
@@ -71,7 +73,9 @@ def with_features(walks):
         kind = ["area" if name else None for name in feature]
         hole = ["court" if name == "hole" else "" for name in feature]
         out.append(
-            make_walk(walk.xy, name=walk.name, mark=walk.mark, feature=feature, leg=leg, kind=kind, hole_in=hole)
+            make_walk(
+                walk.xy, name=walk.name, mark=walk.mark, feature=feature, leg=leg, kind=kind, hole_in=hole
+            )
         )
     return out
 
@@ -168,7 +172,14 @@ def test_chi_square_of_clean_jobs_is_its_redundancy(tapes, mean):
 def test_stated_intervals_cover_the_truth_in_drawn_walks():
     """400 drawn jobs of four walks: 95 % of intervals cover (a standard deviation of 1.1 %)."""
     rng = np.random.default_rng(77)
-    true = {"net": 253.5629, "perimeter": 62.0694, "side 20": 20.0, "hole": 1.44, "ramp": 13.5, "ramp 9 m": 9.0}
+    true = {
+        "net": 253.5629,
+        "perimeter": 62.0694,
+        "side 20": 20.0,
+        "hole": 1.44,
+        "ramp": 13.5,
+        "ramp 9 m": 9.0,
+    }
     ratios = []
     for _ in range(400):
         found, _ = figures(demo_walks(noise=rng))
@@ -187,8 +198,13 @@ def test_an_as_walked_swale_has_the_sigma_of_one_run():
     at = np.linspace(0, along[-1], round(along[-1] / 0.25) + 1)
     points = np.column_stack([np.interp(at, along, line[:, 0]), np.interp(at, along, line[:, 1])])
     n = len(points)
-    walk = make_walk(points, leg=["direct"] + ["as-walked"] * (n - 1), hold=[1.0] + [0.0] * (n - 2) + [1.0],
-                     feature=["swale"] * n, kind=["length"] * n)
+    walk = make_walk(
+        points,
+        leg=["direct"] + ["as-walked"] * (n - 1),
+        hold=[1.0] + [0.0] * (n - 2) + [1.0],
+        feature=["swale"] * n,
+        kind=["length"] * n,
+    )
     adjusted, _ = adjust_walks(Job((walk,), instruments={"rover": DEMO}), {}, Decisions())
     placed = Placed(adjusted, None, np.zeros(0, dtype=np.int64), np.zeros(0), 0.0)
     shapes, _ = shape_features(placed, Decisions())
@@ -205,8 +221,13 @@ def test_an_as_walked_ring_is_one_leg():
     angles = np.linspace(0, 2 * np.pi, 161)
     points = np.column_stack([10 * np.cos(angles), 6 * np.sin(angles)])
     n = len(points)
-    walk = make_walk(points, leg=["direct"] + ["as-walked"] * (n - 1), hold=[1.0] + [0.0] * (n - 2) + [1.0],
-                     feature=["ring"] * n, kind=["area"] * n)
+    walk = make_walk(
+        points,
+        leg=["direct"] + ["as-walked"] * (n - 1),
+        hold=[1.0] + [0.0] * (n - 2) + [1.0],
+        feature=["ring"] * n,
+        kind=["area"] * n,
+    )
     adjusted, _ = adjust_walks(Job((walk,), instruments={"rover": DEMO}), {}, Decisions())
     placed = Placed(adjusted, None, np.zeros(0, dtype=np.int64), np.zeros(0), 0.0)
     shapes, _ = shape_features(placed, Decisions())

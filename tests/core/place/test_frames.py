@@ -26,7 +26,9 @@ def on_the_ground(crs):
 
 def log(xy, crs, units="m", more=""):
     head = f"# units: {units}\n# crs: {crs}\n{more}walk,station,x,y,z,feature,geometry\n"
-    return (head + "".join(f"W1,{i},{x!r},{y!r},,Yard,area\n" for i, (x, y) in enumerate(xy.tolist()))).encode()
+    return (
+        head + "".join(f"W1,{i},{x!r},{y!r},,Yard,area\n" for i, (x, y) in enumerate(xy.tolist()))
+    ).encode()
 
 
 def yard(data, **settings):
@@ -45,7 +47,9 @@ def test_a_log_in_a_crs_is_measured_on_the_ground(crs):
         xy = np.column_stack(pyproj.Transformer.from_crs(base, crs, always_xy=True).transform(lon, lat))
     elif crs == "EPSG:3857":
         xy = np.column_stack(
-            pyproj.Transformer.from_crs("EPSG:4326", crs, always_xy=True).transform(*on_the_ground("EPSG:4258").T)
+            pyproj.Transformer.from_crs("EPSG:4326", crs, always_xy=True).transform(
+                *on_the_ground("EPSG:4258").T
+            )
         )
     else:
         xy = on_the_ground(crs)
