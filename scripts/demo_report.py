@@ -111,8 +111,9 @@ def read_figures(path: Path) -> dict[Key, object]:
     with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as database:
         database.row_factory = sqlite3.Row
         tables = {
-            table: [dict(row) for row in database.execute(f"SELECT * FROM {table}")] for table in TABLES
-        }  # noqa: S608
+            table: [dict(row) for row in database.execute(f"SELECT * FROM {table}")]  # noqa: S608 - one of TABLES
+            for table in TABLES
+        }
     return figures_of_rows(tables)
 
 

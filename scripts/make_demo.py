@@ -19,7 +19,7 @@ ROOT = Path(__file__).resolve().parent.parent
 if str(ROOT) not in sys.path:
     sys.path.insert(0, str(ROOT))
 
-from scripts.demo_jobs import (  # noqa: E402  (after the path is set)
+from scripts.demo_jobs import (
     COMMITTED_SEED,
     FAULTS,
     SITES,
@@ -27,8 +27,8 @@ from scripts.demo_jobs import (  # noqa: E402  (after the path is set)
     find_site,
     make_job,
 )
-from scripts.demo_jobs.picture import draw_picture  # noqa: E402
-from scripts.demo_jobs.truth import write_truth  # noqa: E402
+from scripts.demo_jobs.picture import draw_picture
+from scripts.demo_jobs.truth import write_truth
 
 
 def write_demo(folder: Path, *, pictures: bool = True) -> list[Path]:

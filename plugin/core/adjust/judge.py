@@ -12,7 +12,7 @@ from .closures import Loop
 from .naming import Hypothesis, name_exchange, name_suspects
 from .solve import NOTHING, Both, Freed, Tested, let_go, solve, test_all
 from .tell import tell_exchanged, tell_height_loop, tell_loop, tell_single
-from .tests import verdict
+from .tests import RowTests, verdict
 from .ties import Ties
 
 MOST_STOPS = 8
@@ -102,14 +102,14 @@ SAME = 0.01
 
 
 def _without_heights(both: Both, exchanged: tuple[Hypothesis, ...], freed: Freed) -> Freed:
-    """A walk with exchanged marks keeps one height (its shift); the others would bend its neighbours. Stands on
-    marks that no other stand shares bend nothing, and cannot be let go (the mark would hang on nothing)."""
-    rows = list(freed.heights)
-    stands = both.height.occupations
+    """A walk with exchanged marks keeps one height (its shift); the others would bend its neighbours. What nothing
+    else holds (a mark that no other stand shares, the last tie between two walks) bends nothing and is kept."""
+    tests, stands, rows = RowTests(both.height.solved), both.height.occupations, list(freed.heights)
     for walk in {h.walk for h in exchanged}:
-        elsewhere = {o.mark for o in stands if o.walk != walk}
-        own = [i for i, o in enumerate(stands) if o.walk == walk and o.mark in elsewhere]
-        rows += [i for i in own[1:] if i not in rows]
+        own = [i for i, o in enumerate(stands) if o.walk == walk]
+        for i in own[1:]:
+            if i not in rows and tests.are_checked([*rows, i]):
+                rows.append(i)
     return replace(freed, heights=tuple(rows))
 
 

@@ -13,6 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
+from ..errors import Refused
 from ..quantity import Floats, Ints
 from .drift import Drift
 
@@ -101,15 +102,46 @@ class Rows:
     prior: Floats | None = None
 
 
+def _whitener(covariance: Floats) -> Floats:
+    """(r, r) W with W C W' = 1.
+
+    Raises:
+        Refused: the parts differ by so much that their sum cannot be told from the larger ones.
+    """
+    try:
+        return np.asarray(np.linalg.inv(np.linalg.cholesky(covariance)))
+    except np.linalg.LinAlgError as error:
+        raise Refused(
+            "The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the "
+            "instruments, the sd columns and the lengths of the walks.",
+            largest=float(np.sqrt(np.abs(np.diag(covariance)).max(initial=0.0))),
+        ) from error
+
+
+def _inverse(r: Floats) -> Floats:
+    """(c, c) inverse of a triangle.
+
+    Raises:
+        Refused: it has none, since an unknown has no observation.
+    """
+    try:
+        return np.asarray(np.linalg.inv(r)) if r.size else r
+    except np.linalg.LinAlgError as error:
+        raise Refused(
+            "The marks, tapes and levels do not hold the walks together once what disagrees is let go. Answer the "
+            "findings on marks with leave out or exchange, or mend the logs."
+        ) from error
+
+
 class Solved:
     """A solved network. The covariances are a priori: no test scales them."""
 
     def __init__(self, field: Field, rows: Rows) -> None:
-        """Factorise and solve; only the observed rows are ever factorised."""
+        """Factorise and solve; only the observed rows are ever factorised (Refused where that cannot be)."""
         self.field, self.rows = field, rows
         self.count = int(field.first[-1])
         self.covariance = self._observed_covariance()
-        self.whiten = np.linalg.inv(np.linalg.cholesky(self.covariance))
+        self.whiten = _whitener(self.covariance)
         residual = rows.residual
         if rows.prior is not None:
             residual = residual.copy()
@@ -117,7 +149,7 @@ class Solved:
         self.observed = residual
         self.white = self.whiten @ rows.design
         q, r = np.linalg.qr(self.white)
-        inverse = np.linalg.inv(r) if r.size else r
+        inverse = _inverse(r)
         self.step: Floats = inverse @ (q.T @ (self.whiten @ residual))
         self.q: Floats = inverse @ inverse.T
         self.v: Floats = residual - rows.design @ self.step

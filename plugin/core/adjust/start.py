@@ -12,6 +12,9 @@ import numpy as np
 from ..quantity import Floats
 from .network import Occupation
 
+LEAST_BASE = 0.05
+"""Metres: marks no farther apart than this (an outline is closed over as much) tell nothing of a walk's turn."""
+
 
 @dataclass(frozen=True, eq=False)
 class Pose:
@@ -23,7 +26,7 @@ class Pose:
 
 @dataclass(frozen=True, eq=False)
 class Start:
-    """First places of walks and marks; walks that share fewer than two marks with the rest have no pose."""
+    """First places of walks and marks; walks that share fewer than two marks (in two places) with the rest have no pose."""
 
     poses: dict[int, Pose]
     marks: dict[int, Floats]
@@ -50,7 +53,7 @@ def place_one_after_another(
     while waiting:
         best = max(waiting, key=lambda k: _rank(seen[k], marks))
         common = [mark for mark in seen[best] if mark in marks]
-        if len(common) < 2:
+        if _rank(seen[best], marks)[1] < LEAST_BASE:
             break
         pose = fit_rigid(
             np.array([seen[best][mark] for mark in common]), np.array([marks[mark] for mark in common])

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from ..findings import Decisions, Finding, Severity
 from ..quantity import COVER_95
@@ -90,51 +91,39 @@ def tell_exchanged(
     """One finding for each walk that alone would explain it; with several, "one of these"."""
     out = []
     for h in found:
-        walk = ties.walks[h.walk]
-        names = [ties.marks[j] for j in h.marks]
-        stands = [o for o in ties.occupations if o.walk == h.walk and (not h.marks or o.mark in h.marks)]
-        seen = {o.mark: o for o in reversed(stands)}
-        data = {"walk": walk.name, "one": names[0] if names else "", "other": names[-1] if names else ""}
-        data["others"] = (
-            ", ".join(sorted({ties.walks[g.walk].name for g in found if g != h})) or "no other walk"
-        )
-        template, remedy, answer = (
-            (
-                (
-                    "Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve "
-                    "as well: {others})."
-                ),
-                "Exchange {one} and {other} in this walk, or rename them.",
-                "exchange",
-            )
-            if names
-            else (
-                "Walk {walk} fits the other walks only as a mirror image (would serve as well: {others}).",
-                "Change the sign of y in this walk: its axes were taken left-handed.",
-                "mirror",
-            )
-        )
-        places = [ties.place(seen[j]) for j in h.marks] or [walk.place(0)]
-        first = seen[h.marks[0]] if h.marks else stands[0]
-        i = ties.row_in_walk(first)
-        out.append(
-            decisions.answered(
-                Finding(
-                    "TI-03",
-                    severity,
-                    "+".join(places),
-                    template,
-                    remedy,
-                    data,
-                    file=walk.file,
-                    line=int(walk.line[i]),
-                    walk=walk.name,
-                    station=walk.station[i],
-                    answers=(answer, "accept"),
-                )
-            )
-        )
+        others = sorted({ties.walks[g.walk].name for g in found if g != h})
+        finding = _exchange_finding if h.marks else _mirror_finding
+        out.append(decisions.answered(finding(ties, h, severity, ", ".join(others) or "no other walk")))
     return out
+
+
+def _exchange_finding(ties: Ties, h: Hypothesis, severity: Severity, others: str) -> Finding:
+    one, other = (ties.marks[j] for j in h.marks)
+    seen = {o.mark: o for o in reversed(ties.occupations) if o.walk == h.walk and o.mark in h.marks}
+    finding = _stand_record(
+        ties,
+        seen[h.marks[0]],
+        severity,
+        template="Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as "
+        "well: {others}).",
+        remedy="Exchange {one} and {other} in this walk, or rename them.",
+        data={"walk": ties.walks[h.walk].name, "one": one, "other": other, "others": others},
+    )
+    places = "+".join(ties.place(seen[j]) for j in h.marks)
+    return replace(finding, place=places, answers=("exchange", "accept"))
+
+
+def _mirror_finding(ties: Ties, h: Hypothesis, severity: Severity, others: str) -> Finding:
+    walk = ties.walks[h.walk]
+    finding = _stand_record(
+        ties,
+        next(o for o in ties.occupations if o.walk == h.walk),
+        severity,
+        template="Walk {walk} fits the other walks only as a mirror image (would serve as well: {others}).",
+        remedy="Change the sign of y in this walk: its axes were taken left-handed.",
+        data={"walk": walk.name, "one": "", "other": "", "others": others},
+    )
+    return replace(finding, place=walk.place(0), answers=("mirror", "accept"))
 
 
 def tell_single(

@@ -93,6 +93,12 @@ class RowTests:
         scale = float(self.inverse[index, index].sum())
         return _fitted(self.pull[index], self.weights[np.ix_(index, index)], scale)
 
+    def are_checked(self, at: Sequence[int]) -> bool:
+        """Whether the rest of the network holds together without some rows."""
+        index = np.asarray(at, dtype=np.int64)
+        least = float(np.linalg.eigvalsh(self.weights[np.ix_(index, index)])[0])
+        return least > RANK_LIMIT * float(self.inverse[index, index].sum())
+
     def checked(self, effect: Floats) -> Floats:
         """(r, j) the part of the effect (r, k) that the rest of the network checks: j of its k directions."""
         values, vectors = np.linalg.eigh(effect.T @ self.weights @ effect)

@@ -195,7 +195,10 @@ def _untied(walk: Walk, walks: tuple[Walk, ...]) -> Finding:
         Severity.STOP,
         walk.place(0),
         "Walk {walk} shares fewer than two marks with the others (shared: {shared}), so its place and turn are "
-        "not known. It is left out.",
+        "not known. It is left out."
+        if len(shared) < 2
+        else "The marks that walk {walk} shares with the others ({shared}) lie in one place, so its turn is not known. "
+        "It is left out.",
         "Walk past two marks of the others, or place this walk on its own.",
         data,
         file=walk.file,

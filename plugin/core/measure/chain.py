@@ -15,12 +15,13 @@ from ..place.locate import locate_control
 from ..place.notes import tell_unchecked
 from ..place.survey import Placement, place_survey
 from ..place.tape import ask_scale, control_as_tapes
+from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..shape.features import shape_features
 from ..walk import Job, Walk
-from .report import Report, report_rows
+from .report import Report, ReportRows, report_rows
 from .rows import Survey
-from .shapes import measure_shapes
+from .shapes import Rows, measure_shapes
 from .withhold import withhold
 
 Progress = Callable[[float, str], None]
@@ -98,15 +99,22 @@ def measure_job(
     findings += found
     progress(0.8, "Measuring")
     site = next((walk.keys.site for walk in job.walks if walk.keys.site), "")
-    turn = located.plane.grid_turn if located.plane else 0.0
+    plane = located.plane if placement.status != "not placed" else None
+    turn = plane.grid_turn if plane else 0.0
     origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
     rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
     findings += _tell_unasked(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))
     findings = _with_places(findings, adjusted, placement)
-    survey = Survey(
+    return _survey_of(site, plane, rows, report, findings), findings
+
+
+def _survey_of(
+    site: str, plane: SurveyPlane | None, rows: Rows, report: ReportRows, findings: tuple[Finding, ...]
+) -> Survey:
+    return Survey(
         site=site,
-        plane=located.plane if placement.status != "not placed" else None,
+        plane=plane,
         areas=rows.areas,
         lengths=rows.lengths,
         spots=rows.spots,
@@ -118,7 +126,6 @@ def measure_job(
         placement=report.placement,
         findings=findings,
     )
-    return survey, findings
 
 
 def _closes(walk: Walk) -> bool:

@@ -177,6 +177,7 @@ class Placed:
 
     def variance(self, gradient: Gradient) -> float:
         """Variance of a figure: the survey's share, the picks' and the common shift's."""
+        gradient = _gathered(gradient)
         height = self._height_variance(gradient) if gradient.height.any() else 0.0
         if not gradient.plan.any():
             return height
@@ -246,3 +247,18 @@ class Placed:
         if whole is None:
             return self.adjusted.height_sigma(index)
         return np.asarray(np.sqrt(np.maximum(whole[index, index], 0.0)))
+
+
+def _gathered(gradient: Gradient) -> Gradient:
+    """The gradient with each station once: an arc through many points names each of them many times."""
+    if len(gradient.index) <= FEW:
+        return gradient
+    rows, place = np.unique(gradient.index, return_inverse=True)
+    plan, height = np.zeros((len(rows), 2)), np.zeros(len(rows))
+    np.add.at(plan, place, gradient.plan)
+    np.add.at(height, place, gradient.height)
+    return Gradient(rows, plan, height)
+
+
+FEW = 40
+"""Entries up to which gathering them would cost more than it saves."""

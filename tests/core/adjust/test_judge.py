@@ -16,7 +16,7 @@ from plugin.core.adjust.naming import mirrored, turned_after
 from plugin.core.adjust.tests import tail
 from plugin.core.adjust.walks import adjust_walks
 from plugin.core.findings import Decisions, Severity
-from plugin.core.walk import Job, Tape
+from plugin.core.walk import Control, ControlPoint, Job, Tape
 
 INSTRUMENTS = {"rover": DEMO}
 TRIALS = 30
@@ -236,3 +236,20 @@ def test_two_stands_in_disagreement_are_both_named():
     stops = [f for f in findings if f.severity is Severity.STOP]
     assert [(f.code, f.walk) for f in stops] == [("TI-03", "W1"), ("TI-03", "W2")]
     assert "(the same could be said of W2:" in stops[0].message
+
+
+def test_heights_that_alone_hold_a_walk_are_kept_where_marks_are_exchanged():
+    """Regression: with two walks, either of them exchanged for all one can see, so many heights were let go that
+    nothing held the second walk, and the heights could not be solved."""
+    rng = np.random.default_rng(3)
+    one = make_walk([(0, 0), (12, 5), (24, 0), (9, 7), (0, 0)], name="W1", mark=["A", "", "B", "", "A"],
+                    z=[1.0, 1.2, 0.3, 1.1, 1.0] + rng.normal(0, 0.004, 5))  # fmt: skip
+    two = make_walk([(24, 0), (12, 5), (0, 0), (-8, 3), (40, 18)], name="W2", mark=["A", "", "B", "", "C"],
+                    z=[5.3, 6.2, 6.0, 6.1, 4.8] + rng.normal(0, 0.004, 5))  # fmt: skip
+    control = Control((ControlPoint("A", None, 84.0, None, 0.003, False),))
+    adjusted, findings = adjust_walks(Job((one, two), control, instruments=INSTRUMENTS), {}, Decisions())
+    stops = [(f.code, f.walk) for f in findings if f.severity is Severity.STOP]
+    assert ("TI-03", "W1") in stops
+    assert ("TI-03", "W2") in stops
+    assert np.isfinite(adjusted.z).all()
+    assert adjusted.height_sigma(np.arange(10)).max() < 0.1

@@ -13,6 +13,8 @@ from builders import DEMO, demo_walks, make_walk, network
 
 from plugin.core.adjust.drift import height_drift, plan_drift
 from plugin.core.adjust.instrument import Model
+from plugin.core.adjust.network import Field, Rows, Solved
+from plugin.core.errors import Refused
 from plugin.core.walk import Instrument
 
 SQUARE = [(0, 0), (10, 0), (10, 10), (0, 10), (0, 0)]
@@ -62,6 +64,19 @@ def test_closing_a_square_sharpens_its_area():
     free = plan_drift(make_walk(SQUARE), Model(DEMO, "")).pull(gradient)
     assert np.linalg.norm(free) == pytest.approx(0.346246, abs=1e-6)
     assert math.sqrt(square.solved.variance(gradient)) == pytest.approx(0.326314, abs=1e-6)
+
+
+def test_unknowns_that_nothing_observes_are_refused():
+    walk = make_walk(SQUARE, mark=["A", "", "B", "", ""])
+    drift = plan_drift(walk, Model(DEMO, ""))
+    field = Field((drift,), np.array([0, 5]), (0,), 2)
+    rows = Rows(np.array([0, 2]), np.zeros(4), np.eye(4, 5), np.zeros(0), np.arange(5), drift.m, 3)
+    with pytest.raises(Refused) as told:
+        Solved(field, rows)
+    assert str(told.value) == (
+        "The marks, tapes and levels do not hold the walks together once what disagrees is let go. Answer the "
+        "findings on marks with leave out or exchange, or mend the logs."
+    )
 
 
 def test_push_is_the_transpose_of_pull_and_the_diagonal_is_theirs():

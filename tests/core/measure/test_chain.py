@@ -281,3 +281,25 @@ def test_two_marks_in_one_place_are_no_base():
     with pytest.raises(GroundTallyError) as told:
         beside("A,512340,5712880,,,,\nB,512340,5712880,,,,\n", "W1,a,0,0,,,,,,A", "W1,b,0,0,,,,,,B", *YARD)
     assert "{" not in str(told.value)
+
+
+@pytest.mark.parametrize("there", [(0, 0), (0, 1e-7)])
+def test_walks_that_share_two_marks_in_one_place_are_not_tied(there):
+    rows = [
+        f"{walk},{mark},{x},{y},,,,,,{mark}"
+        for walk in ("W1", "W2")
+        for mark, (x, y) in (("A", (0, 0)), ("B", there))
+    ]
+    made = beside(None, *rows[:2], *YARD, *rows[2:], *trail("Bed", SQUARE, walk="W2"))
+    assert "TI-01" in codes(made, Severity.STOP)
+
+
+def test_sigmas_beyond_reckoning_are_refused():
+    instruments = b"instrument,heading_rate_deg_per_min\nrover,1000\n"
+    rows = [f"W1,{i}m,{i % 2 * 1e8},{i // 2 * 1e8},,,,,,{mark}" for i, mark in enumerate("ABCDABCD")]
+    files = {"w.csv": b"# instrument: rover\n" + log(*rows, *YARD), "i.csv": instruments}
+    with pytest.raises(Refused) as told:
+        survey_files(files)
+    assert str(told.value).startswith(
+        "The sigmas of this job are too far apart to be reckoned with (the largest is "
+    )

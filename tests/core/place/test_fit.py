@@ -53,6 +53,25 @@ def test_held_and_applied_covariances_agree(monkeypatch):
     assert applied.variance(g) == pytest.approx(held.variance(g), rel=1e-9)
 
 
+def test_a_gradient_that_names_a_station_often_is_the_sum_of_its_parts(monkeypatch):
+    walks = demo_walks(["W1", "W2"], noise=np.random.default_rng(4))
+    walks = [make_walk(w.xy, name=w.name, z=np.arange(len(w)) * 0.1, mark=w.mark) for w in walks]
+    adjusted = adjusted_of(walks)
+    rng = np.random.default_rng(6)
+    index = rng.integers(0, 30, 400)
+    g = Gradient(index, rng.normal(size=(400, 2)), rng.normal(size=400))
+    held = placed_on(adjusted, ("A", "B"), 0.03, common=0.1)
+    plan, height = np.zeros((30, 2)), np.zeros(30)
+    np.add.at(plan, index, g.plan)
+    np.add.at(height, index, g.height)
+    assert held.variance(g) == pytest.approx(held.variance(Gradient(np.arange(30), plan, height)), rel=1e-12)
+    monkeypatch.setattr(fit_module, "WHOLE_LIMIT", 0)
+    assert placed_on(adjusted, ("A", "B"), 0.03, common=0.1).variance(g) == pytest.approx(
+        held.variance(g), rel=1e-9
+    )
+    assert held.height_sigma(index) == pytest.approx(adjusted.height_sigma(index), rel=1e-9)
+
+
 def test_a_common_shift_moves_positions_and_no_size():
     adjusted = adjusted_of(demo_walks(["W1"]))
     near, far = (placed_on(adjusted, ("A", "B"), 0.03, common=c) for c in (0.0, 0.4))

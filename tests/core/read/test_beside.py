@@ -248,6 +248,8 @@ def test_a_heading_rate_in_degrees_a_minute_comes_back_from_radians_a_second():
          "Keep one of the two lines" + REST),
         ("two,-1", "two", 'instruments.csv, line 3, column leg_m: "-1" is below zero.',
          "Give zero or more, or empty the field" + REST),
+        ("two,1e9", "two", 'instruments.csv, line 3, column leg_m: "1e9" is beyond 1000.',
+         "Correct the number or the units; the rest of the file was read."),
         (",1", "survey", "instruments.csv, line 3, column instrument: the field is blank.",
          "Fill the field in" + REST),
     ],
