@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from ..core.findings import Finding
 from ..core.measure.rows import (
@@ -181,7 +181,7 @@ def layer_geometry(table: Table, survey: Survey, frame: MapFrame) -> int | None:
     code = table.geometry
     if table.name == "lengths" and any(len(row.runs) != 1 for row in survey.lengths):
         code = MULTI_CURVE_Z
-    return code if frame.sag is None else _CHORDED.get(code, code)
+    return code if code is None or frame.sag is None else _CHORDED.get(code, code)
 
 
 def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | None:
@@ -289,7 +289,7 @@ def _fact(row: RunFact, _: Frame) -> tuple[object, ...]:
     return (row.kind, row.name, row.value)
 
 
-_VALUES: dict[type, Callable[..., tuple]] = {
+_VALUES: dict[type, Callable[..., tuple[Any, ...]]] = {
     AreaRow: _area,
     LengthRow: _length,
     SpotRow: _spot,

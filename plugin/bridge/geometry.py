@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
+import numpy.typing as npt
 
 from ..core.segments import Curve
 
@@ -74,7 +75,7 @@ class MapFrame:
         return _head(CURVE_POLYGON_Z) + _count(outline) + b"".join(self._ring(ring) for ring in outline)
 
     def _chorded(self, run: Curve) -> Floats:
-        return self.points(chords(run, self.sag))
+        return self.points(run.points if self.sag is None else chords(run, self.sag))
 
     def _ring(self, ring: Curve) -> bytes:
         pieces = self._pieces(_closed(ring))
@@ -97,7 +98,7 @@ class MapFrame:
         return pieces
 
 
-def arc_middles(run: Curve) -> tuple[Floats, np.ndarray]:
+def arc_middles(run: Curve) -> tuple[Floats, npt.NDArray[np.bool_]]:
     """The middle point (e, 3) of each edge in the survey plane, and (e,) whether it is an arc worth keeping.
 
     The middle lies off the chord's middle by the rise, half the chord times the bulge, to the right of the

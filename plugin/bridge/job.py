@@ -121,7 +121,7 @@ def _versions() -> Iterable[RunFact]:
         "python": platform.python_version(),
         "numpy": np.__version__,
         "pyproj": pyproj.__version__,
-        "proj": pyproj.proj_version_str,
+        "proj": str(pyproj.proj_version_str),  # type: ignore[attr-defined] # pyproj lists it in its guide
         "gdal": gdal.__version__,
         "system": sys.platform,
     }

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsField, QgsFields, QgsGeometry
 
@@ -79,7 +79,9 @@ def walks_crs(walks: Sequence[Walk]) -> QgsCoordinateReferenceSystem:
 
 
 def _recorded_tags(walk: Walk, i: int) -> Tags:
-    words = {name: walk.text(name, i) for name in ("item", "status", "surface", "option", "phase", "note")}
+    words: dict[str, Any] = {
+        name: walk.text(name, i) for name in ("item", "status", "surface", "option", "phase", "note")
+    }
     return Tags(
         site=walk.keys.site or "", walk=walk.name, feature=walk.feature[i], part=walk.part[i], **words
     )

@@ -42,7 +42,8 @@ class Actions:
     def remove(self) -> None:
         for action in self._actions:
             self._iface.removePluginMenu(MENU, action)
-            self._toolbar.removeAction(action)
+            if self._toolbar is not None:
+                self._toolbar.removeAction(action)
             action.deleteLater()
         self._actions.clear()
         if self._toolbar is not None:
@@ -82,7 +83,8 @@ class Actions:
         action.setObjectName(f"GroundTally_{name}")
         action.triggered.connect(lambda _checked=False, name=name: self.open_dialog(name))
         self._iface.addPluginToMenu(MENU, action)
-        self._toolbar.addAction(action)
+        if self._toolbar is not None:
+            self._toolbar.addAction(action)
         self._actions.append(action)
 
 
