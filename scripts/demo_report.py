@@ -62,6 +62,11 @@ def report_site(site: Site, path: Path) -> bool:
     print(
         f"  {covered} of {len(measured)} stated 95 % intervals cover the truth (spot levels of the grid counted in);"
     )
+    if covered < len(measured):
+        print(
+            f"  {len(measured) - covered} do not; of {len(measured)} about {len(measured) / 20:.0f} are expected not to (one "
+            "in twenty), and not one by one: figures of one shape err together;"
+        )
     print(f"  the farthest is {abs(worst.ratio or 0.0):.2f} sigma off ({name_of(worst.truth)}).")
     good = all(row.found is not None for row in rows) and abs(worst.ratio or 0.0) < FAR
     return good & report_places(site, path, truths) & report_findings(path)

@@ -360,7 +360,7 @@ def marks() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
 
 
 def finding_places() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
-    """Findings at their places: a square stops, a diamond asks, a dot is to know; an answered one is hollow."""
+    """Findings at their places: a square stops, a diamond asks, a dot is a note; an answered one is hollow."""
     text = 'CASE WHEN "severity" <> \'note\' AND "answer" IS NULL THEN "code" ELSE \'\' END'
     made = beside(labels(text, 8, "vermillion", bold=True, nearer=2500), 2.2)
     made.priority = 10
@@ -378,7 +378,7 @@ def finding_places() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
                 over(marker("diamond", "white", 5.0), marker("diamond", "yellow", 4.0, "black", 0.4)),
             ),
             ("Answered", '"answer" IS NOT NULL', marker("diamond", "white", 2.6, "black", 0.3)),
-            ("To know", "ELSE", marker("circle", "sky_blue", 1.8, "black", 0.2)),
+            ("Note", "ELSE", marker("circle", "sky_blue", 1.8, "black", 0.2)),
         ),
         made,
     )

@@ -179,24 +179,28 @@ def layer_geometry(table: Table, survey: Survey, frame: MapFrame) -> int | None:
     does the whole layer become one of multi-curves (a layer has one type, a part one row).
     """
     code = table.geometry
-    if table.name == "lengths" and any(len(row.runs) != 1 for row in survey.lengths):
+    if table.name == "lengths" and any(len(row.runs) > 1 for row in survey.lengths):
         code = MULTI_CURVE_Z
     return code if code is None or frame.sag is None else _CHORDED.get(code, code)
 
 
 def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | None:
-    """The geometry of a record in the layer's CRS, as well-known binary."""
+    """The geometry of a record in the layer's CRS, as well-known binary; None for one that lies nowhere (of a walk
+    that was left out, or a feature of which nothing is drawn)."""
     if isinstance(record, AreaRow):
-        return frame.polygon(record.outline)
+        return frame.polygon(record.outline) if record.outline else None
     if isinstance(record, LengthRow):
-        return (
-            frame.lines(record.runs) if code in {MULTI_CURVE_Z, MULTI_LINE_Z} else frame.line(record.runs[0])
-        )
+        return _lines(record, frame, code) if record.runs else None
     if isinstance(record, (SideRow, LegRow)):
         return frame.line(record.run)
     if isinstance(record, (SpotRow, StationRow, MarkRow)):
-        return frame.point(record.point)
+        return frame.point(record.point) if all(map(math.isfinite, record.point[:2])) else None
     return None
+
+
+def _lines(row: LengthRow, frame: Frame, code: int | None) -> bytes:
+    is_multi = code in {MULTI_CURVE_Z, MULTI_LINE_Z}
+    return frame.lines(row.runs) if is_multi else frame.line(row.runs[0])
 
 
 def record_values(record: object, frame: Frame) -> tuple[str | float | int | None, ...]:

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import os
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -126,7 +126,8 @@ def replacing(path: Path) -> Iterator[Path]:
     except OSError as error:
         raise _not_written(path, error.strerror or str(error)) from error
     finally:
-        _remove(unfinished)
+        with suppress(OSError):  # what is in the way there is not ours
+            _remove(unfinished)
 
 
 def _not_written(path: Path, reason: str) -> BadInput:

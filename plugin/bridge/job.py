@@ -6,6 +6,7 @@ from __future__ import annotations
 import hashlib
 import platform
 import sys
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,12 +17,12 @@ from osgeo import gdal
 from qgis.core import Qgis
 
 from ..core.errors import BadInput
-from ..core.read.formats import TableKind, find_kind
+from ..core.read.formats import TableKind, find_kind, find_later_format
 from .fields import RunFact
 from .resources import plugin_version
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 LARGEST_TEXT = 512 * 1024 * 1024
 """Bytes: a text file above this is no log (a million stations take about 100 MB)."""
@@ -46,10 +47,12 @@ PARTS = {
 
 @dataclass(frozen=True)
 class JobFiles:
-    """The texts of a job by the names the user knows them by, and the picture, where there is one."""
+    """The texts of a job by the names the user knows them by, the picture, where there is one, and what of the
+    texts is no table that a survey is made from (each name with its format, where that is known)."""
 
     texts: Mapping[str, bytes]
     picture: Path | None = None
+    not_read: tuple[str, ...] = ()
 
 
 def read_files(
@@ -66,11 +69,32 @@ def read_files(
         picture: the orthophoto; looked for beside the logs where it is not named.
 
     Raises:
-        BadInput: nothing was named, a file is not there or not what it was named as, a folder holds no texts.
+        BadInput: nothing was named, a file is not there, cannot be read or is not what it was named as, a folder
+            holds no texts.
     """
     if not logs:
         raise BadInput("No logs are named. Give log files, or the folder they lie in.")
-    named = {part: _existing(Path(name)) for part, name in (beside or {}).items() if name}
+    with _reading():
+        return _read_files(logs, beside or {}, picture)
+
+
+@contextmanager
+def _reading() -> Iterator[None]:
+    """What the system refuses to read, told with its path."""
+    try:
+        yield
+    except OSError as error:
+        raise BadInput(
+            "{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.",
+            path=str(error.filename or ""),
+            reason=error.strerror or str(error),
+        ) from error
+
+
+def _read_files(
+    logs: Sequence[str | Path], beside: Mapping[str, str | Path | None], picture: str | Path | None
+) -> JobFiles:
+    named = {part: _existing(Path(name)) for part, name in beside.items() if name}
     given = {path: path.read_bytes() for name in logs for path in _log_paths(Path(name))}
     given.update(_found_beside(logs, given))
     taken = {PARTS[part] for part in named}
@@ -78,7 +102,18 @@ def read_files(
     kept.update({path: _checked(path, part) for part, path in named.items()})
     names = _short_names(list(kept))
     found = _existing(Path(picture)) if picture else _find_picture(logs)
-    return JobFiles({names[path]: data for path, data in kept.items()}, found)
+    texts = {names[path]: data for path, data in kept.items()}
+    return JobFiles(texts, found, _not_read(texts))
+
+
+def _not_read(texts: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Names of the texts that the survey is not made from, with their format where that is known."""
+    others = {
+        name: find_later_format(data)
+        for name, data in sorted(texts.items())
+        if find_kind(data) in (TableKind.NO_TABLE, TableKind.PRICES)
+    }
+    return tuple(f"{name} ({what})" if what else name for name, what in others.items())
 
 
 def _checked(path: Path, part: str) -> bytes:
@@ -109,7 +144,8 @@ def run_facts(files: JobFiles, settings: Mapping[str, object], when: str) -> tup
         RunFact("input", name, hashlib.sha256(text).hexdigest()) for name, text in sorted(files.texts.items())
     ]
     if files.picture:
-        inputs.append(RunFact("input", files.picture.name, _file_checksum(files.picture)))
+        with _reading():
+            inputs.append(RunFact("input", files.picture.name, _file_checksum(files.picture)))
     chosen = [RunFact("setting", name, str(value)) for name, value in settings.items() if value is not None]
     return (*inputs, *chosen, *_versions(), RunFact("run", "finished", when))
 

@@ -3,12 +3,12 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsField, QgsFields, QgsGeometry
 
 from ..core.measure.rows import StationRow, Survey, Tags
+from ..core.read.times import clock_times
 from .compat import REAL_TYPE, TEXT_TYPE, WHOLE_TYPE
 from .fields import TABLES, Frame, Kind, Table, column_kind, record_geometry, record_values
 from .geopackage import LOCAL_WKT, crs_text
@@ -49,8 +49,9 @@ def table_features(table: Table, records: Iterable[object], frame: Frame) -> Ite
         yield feature
 
 
-def walk_stations(walks: Iterable[Walk]) -> list[StationRow]:
+def walk_stations(walks: Sequence[Walk]) -> list[StationRow]:
     """The stations of walks as they were recorded: metres in each walk's own frame, the pole taken off."""
+    times = {id(walk): clock_times(walk.time, walk.started) for walk in walks}
     return [
         StationRow(
             tags=_recorded_tags(walk, i),
@@ -60,7 +61,7 @@ def walk_stations(walks: Iterable[Walk]) -> list[StationRow]:
             z_sigma=float(walk.sd_z[i]),
             mark=walk.mark[i],
             leg=walk.leg[i].value,
-            time=_seconds(float(walk.time[i])),
+            time=times[id(walk)][i],
         )
         for walk in walks
         for i in range(len(walk))
@@ -85,11 +86,6 @@ def _recorded_tags(walk: Walk, i: int) -> Tags:
     return Tags(
         site=walk.keys.site or "", walk=walk.name, feature=walk.feature[i], part=walk.part[i], **words
     )
-
-
-def _seconds(time: float) -> str:
-    """Seconds from the walk's start; nothing where none were recorded (NaN)."""
-    return "" if math.isnan(time) else f"{time:g}"
 
 
 def map_crs(survey: Survey) -> QgsCoordinateReferenceSystem:

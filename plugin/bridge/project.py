@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import zipfile
+from contextlib import suppress
 from pathlib import Path
 
 import pyproj
@@ -21,6 +22,7 @@ from qgis.core import (
     QgsRasterLayer,
     QgsRectangle,
     QgsReferencedRectangle,
+    QgsRuleBasedRenderer,
     QgsUnitTypes,
     QgsVectorLayer,
     QgsVirtualLayerDefinition,
@@ -46,8 +48,12 @@ PLACES_QUERY = (
 )
 UNIT_NAME, UNIT_METRES = "survey_unit", "survey_unit_m"
 """Project variables that the labels show lengths by: the unit's name and its length in metres."""
-MARGIN = 1.1
-"""How much wider than the survey the first view is."""
+UNIT_SIGNS = {"US survey foot": "US ft"}
+"""Signs of units that the host does not tell apart: on paper the two feet must not be taken for one another."""
+SHARED_SIDES = '"other" IS NOT NULL'
+"""The rule of the sides' style for those that two areas share."""
+MARGIN = 1.2
+"""How much wider than the survey the first view is: room for the signs and labels of its outermost marks."""
 
 
 def write_project(geopackage: str | Path, path: str | Path | None = None) -> Path:
@@ -97,7 +103,10 @@ def survey_picture(geopackage: Path) -> Path | None:
     runs = _open_table(geopackage, "runs")
     for fact in runs.getFeatures("\"kind\" = 'setting' AND \"name\" = 'picture'"):
         picture = Path(os.path.normpath(geopackage.parent / str(fact["value"])))
-        return picture if picture.exists() else None
+        try:
+            return picture if picture.exists() else None
+        except OSError:  # it lies where this user may not look
+            return None
     return None
 
 
@@ -116,11 +125,24 @@ def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, 
     layer = _open_table(geopackage, table)
     layer.setName(_title(table))
     layer.loadDefaultStyle()
+    if table == "sides":
+        _drop_unused_rule(layer, SHARED_SIDES)
     project.addMapLayer(layer, addToLegend=False)
     node = group.addLayer(layer)
     node.setItemVisibilityChecked(table not in HIDDEN)
     node.setExpanded(table in {"areas", "lengths", "sides"})
     return layer
+
+
+def _drop_unused_rule(layer: QgsVectorLayer, condition: str) -> None:
+    """Take a rule out of the project's copy of a style where no row meets it, so that the legend names only what
+    is there; the style in the GeoPackage keeps it."""
+    renderer = layer.renderer()
+    if not isinstance(renderer, QgsRuleBasedRenderer) or next(layer.getFeatures(condition), None) is not None:
+        return
+    for rule in renderer.rootRule().children():
+        if rule.filterExpression() == condition:
+            renderer.rootRule().removeChild(rule)
 
 
 def _add_finding_places(
@@ -191,13 +213,13 @@ def _set_units(project: QgsProject, crs: QgsCoordinateReferenceSystem) -> None:
 
     The factor comes from the CRS's definition: the host takes a US survey foot for an international one.
     """
-    metres = 1.0
+    metres, name = 1.0, QgsUnitTypes.toAbbreviatedString(crs.mapUnits()) or "m"
     if crs.isValid() and crs.mapUnits() != QgsUnitTypes.DistanceUnit.DistanceMeters:
         definition = crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT_PREFERRED)
-        metres = pyproj.CRS.from_wkt(definition).axis_info[0].unit_conversion_factor
+        axis = pyproj.CRS.from_wkt(definition).axis_info[0]
+        metres, name = axis.unit_conversion_factor, UNIT_SIGNS.get(axis.unit_name, name)
         project.setAreaUnits(QgsUnitTypes.distanceToAreaUnit(crs.mapUnits()))
     project.setDistanceUnits(crs.mapUnits())
-    name = QgsUnitTypes.toAbbreviatedString(crs.mapUnits()) or "m"
     project.setCustomVariables({**project.customVariables(), UNIT_NAME: name, UNIT_METRES: metres})
 
 
@@ -206,11 +228,16 @@ def _write(project: QgsProject, path: Path) -> None:
     unfinished = path.with_name(f"{path.stem}.tmp{path.suffix}")
     try:
         if not project.write(str(unfinished)) or not zipfile.is_zipfile(unfinished):
-            raise BadInput(
-                "{path} cannot be written: {reason}. Choose another folder or name.",
-                path=str(path),
-                reason=project.error() or tr("the folder is not writable"),
-            )
+            raise _not_written(path, project.error() or tr("the folder is not writable"))
         unfinished.replace(path)
+    except OSError as error:
+        raise _not_written(path, error.strerror or str(error)) from error
     finally:
-        unfinished.unlink(missing_ok=True)
+        with suppress(OSError):  # what is in the way there is not ours
+            unfinished.unlink(missing_ok=True)
+
+
+def _not_written(path: Path, reason: str) -> BadInput:
+    return BadInput(
+        "{path} cannot be written: {reason}. Choose another folder or name.", path=str(path), reason=reason
+    )

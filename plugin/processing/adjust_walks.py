@@ -33,12 +33,13 @@ class AdjustWalks(Algorithm):
         add_job_parameters(self)
         add_place_parameters(self)
         point, table = QgsProcessing.SourceType.TypeVectorPoint, QgsProcessing.SourceType.TypeVector
-        self.addParameter(QgsProcessingParameterFeatureSink(STATIONS, tr("Stations"), point))
+        self.addParameter(QgsProcessingParameterFeatureSink(STATIONS, tr("Stations"), point, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(MARKS, tr("Marks"), point, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(WALKS, tr("Walks"), table, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(FINDINGS, tr("Findings"), table, optional=True))
 
     def work(self, ask: Ask) -> dict[str, object]:
+        ask.need_one((STATIONS, MARKS, WALKS, FINDINGS))
         survey = make_survey(ask, job_files(ask), job_settings(ask))
         frame, crs = Frame(None), plane_crs(survey)
         parts = {

@@ -23,7 +23,7 @@ from ..bridge.layers import table_features, table_fields
 from ..bridge.progress import Progress, report_to
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
-from ..core.errors import GroundTallyError
+from ..core.errors import BadInput, GroundTallyError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -66,12 +66,26 @@ class Ask:
 
     def crs(self, name: str) -> str | None:
         crs = self._algorithm.parameterAsCrs(self._parameters, name, self._context)
-        if not self.is_given(name) or not crs.isValid():
-            return None
+        given = self._parameters.get(name)
+        if not self.is_given(name) or (
+            isinstance(given, QgsCoordinateReferenceSystem) and not given.isValid()
+        ):
+            return None  # a dialog hands an empty choice over as a CRS that is none
+        if not crs.isValid():
+            raise BadInput(
+                '"{crs}" is no CRS that is known here. Give an authority code such as EPSG:25831, or leave it out to '
+                "take the control's.",
+                crs=given,
+            )
         return crs.authid() or crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT2_2019)
 
     def output_file(self, name: str) -> str:
         return self._algorithm.parameterAsFileOutput(self._parameters, name, self._context)
+
+    def need_one(self, names: Sequence[str]) -> None:
+        """Refuse a run that would write nothing."""
+        if not any(map(self.is_given, names)):
+            raise BadInput("No output is named. Give one or more of: {names}.", names=", ".join(names))
 
     def progress(self, start: float = 0.0, end: float = 1.0) -> Progress:
         return report_to(self.feedback, start, end)
@@ -104,7 +118,11 @@ class Ask:
 
 
 def _split(text: str) -> list[str]:
-    return [text] if Path(text).exists() else text.replace(os.linesep, ";").split(";")
+    try:
+        is_one = Path(text).exists()
+    except OSError:  # a list of names can be longer than a name may be; what is there is read later
+        is_one = False
+    return [text] if is_one else text.replace(os.linesep, ";").split(";")
 
 
 class Algorithm(QgsProcessingAlgorithm):

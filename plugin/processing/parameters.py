@@ -41,8 +41,9 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     )
     logs.setHelp(
         tr(
-            "Walk logs, point lists, GPX, NMEA or LandXML files; or one folder, of which every text file counts. "
-            "Control, tapes, instruments and decisions that lie in the folder are found by their content."
+            "Walk logs (CSV with the columns walk, station, x and y); or one folder, of which every text file counts. "
+            "Control, tapes, instruments and decisions that lie in the folder are found by their content. Point lists, "
+            "GPX, NMEA and LandXML are not read by this version; such files are named and left alone."
         )
     )
     algorithm.addParameter(logs)
@@ -123,7 +124,14 @@ BESIDE = {"control": CONTROL, "tapes": TAPES, "instruments": INSTRUMENTS, "decis
 
 def job_files(ask: Ask, picture: str | None = None) -> JobFiles:
     """The files that a run was given, and those that lie with them."""
-    return read_files(ask.files(LOGS), {part: ask.file(name) for part, name in BESIDE.items()}, picture)
+    files = read_files(ask.files(LOGS), {part: ask.file(name) for part, name in BESIDE.items()}, picture)
+    if files.not_read:
+        ask.feedback.pushInfo(
+            tr("Not read, for these are no walk logs and no tables beside them: {files}.").format(
+                files=", ".join(files.not_read)
+            )
+        )
+    return files
 
 
 def job_settings(ask: Ask) -> Settings:
@@ -143,7 +151,7 @@ def tell_findings(ask: Ask, findings: Sequence[Finding]) -> None:
     waiting = [finding for finding in findings if finding.is_open]
     stops = [finding for finding in waiting if finding.severity is Severity.STOP]
     ask.feedback.pushInfo(
-        tr("Findings: {stops} to stop at, {asks} to answer, {answered} answered, {notes} to know.").format(
+        tr("Findings: {stops} stops, {asks} asks, {answered} answered, {notes} notes.").format(
             stops=len(stops),
             asks=len(waiting) - len(stops),
             answered=sum(finding.answer is not None for finding in findings),

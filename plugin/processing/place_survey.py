@@ -34,12 +34,13 @@ class PlaceSurvey(Algorithm):
         add_job_parameters(self)
         add_place_parameters(self)
         point, table = QgsProcessing.SourceType.TypeVectorPoint, QgsProcessing.SourceType.TypeVector
-        self.addParameter(QgsProcessingParameterFeatureSink(MARKS, tr("Marks"), point))
+        self.addParameter(QgsProcessingParameterFeatureSink(MARKS, tr("Marks"), point, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(STATIONS, tr("Stations"), point, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(PLACEMENT, tr("Placement"), table, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(FINDINGS, tr("Findings"), table, optional=True))
 
     def work(self, ask: Ask) -> dict[str, object]:
+        ask.need_one((MARKS, STATIONS, PLACEMENT, FINDINGS))
         survey = make_survey(ask, job_files(ask), job_settings(ask))
         frame, crs = Frame(survey.plane), map_crs(survey)
         parts = {

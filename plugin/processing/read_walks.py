@@ -27,16 +27,17 @@ class ReadWalks(Algorithm):
             "Read walk logs and check them: one point for each station, and the findings.\n\n"
             "x_m, y_m and z_m are metres in each walk's own frame, the pole taken off the height; walks are brought "
             "together only by Adjust walks. A finding names file, line and station, says what stood there and what "
-            "to do: stop keeps figures out, ask wants an answer, note is for you to know."
+            "to do: a stop keeps figures out, an ask wants an answer, a note is told."
         )
 
     def initAlgorithm(self, config: dict[str, object] | None = None) -> None:
         add_job_parameters(self)
         point, table = QgsProcessing.SourceType.TypeVectorPoint, QgsProcessing.SourceType.TypeVector
-        self.addParameter(QgsProcessingParameterFeatureSink(STATIONS, tr("Stations"), point))
+        self.addParameter(QgsProcessingParameterFeatureSink(STATIONS, tr("Stations"), point, optional=True))
         self.addParameter(QgsProcessingParameterFeatureSink(FINDINGS, tr("Findings"), table, optional=True))
 
     def work(self, ask: Ask) -> dict[str, object]:
+        ask.need_one((STATIONS, FINDINGS))
         report = ask.progress()
         report(0.0, "Reading the logs")
         read = read_job(job_files(ask).texts)

@@ -5,7 +5,7 @@
    <rule filter="&quot;severity&quot; = 'stop' AND &quot;answer&quot; IS NULL" key="rule-0" label="Stop" symbol="0"/>
    <rule filter="&quot;severity&quot; = 'ask' AND &quot;answer&quot; IS NULL" key="rule-1" label="Ask" symbol="1"/>
    <rule filter="&quot;answer&quot; IS NOT NULL" key="rule-2" label="Answered" symbol="2"/>
-   <rule filter="ELSE" key="rule-3" label="To know" symbol="3"/>
+   <rule filter="ELSE" key="rule-3" label="Note" symbol="3"/>
   </rules>
   <symbols>
    <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="0" type="marker">

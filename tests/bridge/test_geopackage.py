@@ -22,7 +22,7 @@ from qgis.core import QgsVectorLayer, QgsWkbTypes
 from plugin.bridge.fields import TABLES, RunFact
 from plugin.bridge.geopackage import write_survey
 from plugin.core.errors import BadInput, Cancelled
-from plugin.core.measure.rows import LengthRow, Tags
+from plugin.core.measure.rows import AreaRow, LengthRow, SpotRow, Tags
 from tests.made_survey import COURT, KERB, KERB_LENGTH_M, PLACES, Curve, curve, made_survey, metres
 
 ROOT = Path(__file__).parents[2]
@@ -182,6 +182,40 @@ def test_heights_that_are_missing_leave_features_that_open_and_lie_where_they_sh
     box = shape.boundingBox()
     assert (box.xMinimum(), box.xMaximum()) == pytest.approx((2.0, 22.0), abs=1e-9)
     assert math.isnan(shape.constGet().vertexAt(next(iter([shape.vertexIdFromVertexNr(0)[1]]))).z())
+
+
+@pytest.mark.parametrize("sag", [None, 0.002])
+def test_what_lies_nowhere_has_no_geometry_and_leaves_the_layers_type(sag, tmp_path, qgis_app):
+    survey = made_survey()
+    nan = (math.nan, math.nan, math.nan)
+    gone = Tags(feature="Gone", finding="TI-01")
+    survey = replace(
+        survey,
+        areas=(*survey.areas, AreaRow(gone, (), None, None, None, None, None)),
+        lengths=(*survey.lengths, LengthRow(gone, (), None, None, None, None)),
+        spots=(*survey.spots, SpotRow(gone, nan, None)),
+        stations=(*survey.stations, replace(survey.stations[0], tags=gone, point=nan, ellipse=None)),
+    )
+    path = write_survey(survey, tmp_path / "site.gpkg", sag=sag)
+    for table in ("areas", "lengths", "spots", "stations"):
+        row = rows(path, table)[-1]
+        assert (row["feature"], row["finding"], row["geom"]) == ("Gone", "TI-01", None)
+        opened = layer(path, table)
+        assert not opened.extent().isEmpty()
+        assert np.isfinite([opened.extent().xMinimum(), opened.extent().yMaximum()]).all()
+    assert QgsWkbTypes.displayString(layer(path, "lengths").wkbType()) == (
+        "LineStringZ" if sag else "CompoundCurveZ"
+    )
+    assert [rows(path, "stations")[-1][name] for name in ("x_m", "y_m", "z_m")] == [None, None, None]
+
+
+def test_a_folder_in_the_way_is_told_and_left_alone(tmp_path, qgis_app):
+    for name in ("site.gpkg", "other.tmp.gpkg"):
+        (tmp_path / name / "inside").mkdir(parents=True)
+    for name in ("site.gpkg", "other.gpkg"):
+        with pytest.raises(BadInput, match=rf"{name} cannot be written: Is a directory\. Close it in other"):
+            write_survey(made_survey(), tmp_path / name)
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["other.tmp.gpkg", "site.gpkg"]
 
 
 def test_an_empty_survey_still_has_every_table(tmp_path, qgis_app):

@@ -7,6 +7,7 @@ import json
 import re
 import shutil
 import zipfile
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -92,7 +93,7 @@ def test_a_finding_stands_on_the_map_where_it_was_noticed(made):
     [
         ("EPSG:25831", "Court\n253.56 ± 1.59 m²", "20.00"),
         # 253.562932 m2 and 20 m by US survey feet of 1200/3937 m (international feet would give 2,729.33).
-        ("EPSG:2264", "Court\n2,729.32 ± 17.09 ft²", "65.62"),
+        ("EPSG:2264", "Court\n2,729.32 ± 17.09 US ft²", "65.62"),
         (None, "Court\n253.56 ± 1.59 m²", "20.00"),
     ],
 )
@@ -196,3 +197,41 @@ def test_a_style_loads_on_its_layer(path, made):
     expression = QgsExpression(settings.fieldName)
     assert not expression.hasParserError()
     assert set(expression.referencedColumns()) <= set(layer.fields().names())
+
+
+def test_the_first_view_shows_every_mark_and_feature_with_room_for_its_label(made):
+    project = opened(made)
+    view = project.viewSettings().defaultViewExtent()
+    shown = [
+        layer for layer in project.mapLayers().values() if layer.isSpatial() and layer.name() != "Picture"
+    ]
+    assert len(shown) == 8
+    for layer in shown:
+        extent = layer.extent()
+        extent.grow(0.05 * view.height())
+        assert view.contains(extent), layer.name()
+
+
+@pytest.mark.parametrize("is_shared", [True, False])
+def test_the_legend_names_shared_sides_only_where_there_are_some(is_shared, tmp_path, qgis_app):
+    survey = made_survey()
+    shared = replace(survey.sides[0], other="Bed 1")
+    survey = replace(survey, sides=(shared, *survey.sides[1:]) if is_shared else survey.sides)
+    path = write_survey(survey, tmp_path / "site.gpkg")
+    project = opened(write_project(path))
+    (sides,) = project.mapLayersByName("Sides")
+    labels = [rule.label() for rule in sides.renderer().rootRule().children()]
+    assert ("Shared by two areas" in labels) == is_shared
+    assert "Curved side" in labels
+    kept = QgsVectorLayer(f"{path}|layername=sides", "kept", "ogr")
+    kept.loadDefaultStyle()
+    assert "Shared by two areas" in [rule.label() for rule in kept.renderer().rootRule().children()]
+
+
+@pytest.mark.parametrize("name", ["site.qgz", "site.tmp.qgz"])
+def test_a_folder_in_the_projects_way_is_told_and_left_alone(name, tmp_path, qgis_app):
+    path = write_survey(made_survey(), tmp_path / "site.gpkg")
+    (tmp_path / name / "inside").mkdir(parents=True)
+    with pytest.raises(BadInput, match=r"site\.qgz cannot be written: .+\. Choose another folder or name\."):
+        write_project(path)
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["site.gpkg", name]

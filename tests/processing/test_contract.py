@@ -125,17 +125,27 @@ def test_it_stops_when_cancelled_and_writes_nothing(name, provider, job, made_co
 
 
 @names
-def test_an_optional_output_may_be_left_out(name, provider, job, made_core, tmp_path):
+def test_any_one_output_is_enough(name, provider, job, made_core, tmp_path):
     algorithm = provider.algorithm(name).create()
     places = outputs(algorithm, tmp_path)
-    optional = [
-        p.name() for p in algorithm.destinationParameterDefinitions() if int(p.flags()) & int(p.FlagOptional)
-    ]
-    for left_out in optional:
-        places.pop(left_out)
-    results, was_good = algorithm.run(
-        {"LOGS": [str(job)], **places}, QgsProcessingContext(), QgsProcessingFeedback()
-    )
-    assert was_good
-    assert not set(optional) & set(results)
-    assert not any(isinstance(value, QgsProcessingOutputLayerDefinition) for value in results.values())
+    for one, place in places.items():
+        results, was_good = algorithm.run(
+            {"LOGS": [str(job)], one: place}, QgsProcessingContext(), QgsProcessingFeedback()
+        )
+        assert was_good
+        assert results[one] == place
+        assert not set(places) - {one} & set(results)
+        assert not any(isinstance(value, QgsProcessingOutputLayerDefinition) for value in results.values())
+
+
+@names
+def test_a_run_that_would_write_nothing_is_refused(name, provider, job, made_core):
+    algorithm = provider.algorithm(name).create()
+    ok, why = algorithm.checkParameterValues({"LOGS": [str(job)]}, QgsProcessingContext())
+    if not ok:
+        assert why == "Incorrect parameter value for OUTPUT"
+        return
+    with pytest.raises(QgsProcessingException, match=r"No output is named\. Give one or more of: [A-Z, ]+\."):
+        algorithm.run(
+            {"LOGS": [str(job)]}, QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False
+        )

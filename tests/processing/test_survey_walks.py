@@ -8,6 +8,7 @@ import sqlite3
 
 import pytest
 from qgis.core import (
+    QgsCoordinateReferenceSystem,
     QgsProcessingContext,
     QgsProcessingException,
     QgsProcessingFeedback,
@@ -114,7 +115,7 @@ def test_open_stops_are_warnings_and_all_findings_are_counted(provider, job, mad
             'Answer with the outline that is meant, or walk "Bed 3" again.'
         )
     ]
-    assert "Findings: 1 to stop at, 1 to answer, 0 answered, 1 to know." in heard.infos
+    assert "Findings: 1 stops, 1 asks, 0 answered, 1 notes." in heard.infos
 
 
 def test_a_copy_without_curves_is_written_on_request(provider, job, made_core, tmp_path):
@@ -147,3 +148,51 @@ def test_two_files_of_one_name_keep_their_folders(provider, job, made_core, tmp_
     (second / "w1.csv").write_bytes((job / "w1.csv").read_bytes())
     run(provider, LOGS=[str(job), str(second)], OUTPUT=str(tmp_path / "site.gpkg"))
     assert sorted(made_core[0][0]) == ["control.csv", "job/w1.csv", "second/w1.csv"]
+
+
+def test_a_crs_that_nothing_answers_to_is_refused_with_what_was_given(provider, job, made_core, tmp_path):
+    words = r'"EPSG:99999" is no CRS that is known here\. Give an authority code such as EPSG:25831, or leave it out'
+    with pytest.raises(QgsProcessingException, match=words):
+        run(provider, LOGS=str(job), CRS="EPSG:99999", OUTPUT=str(tmp_path / "site.gpkg"))
+    assert made_core == []
+
+
+def test_an_empty_choice_of_crs_is_none(provider, job, made_core, tmp_path):
+    run(provider, LOGS=str(job), CRS=QgsCoordinateReferenceSystem(), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert made_core[0][1].crs is None
+
+
+def test_files_that_come_later_are_named_and_left_alone(provider, job, made_core, tmp_path):
+    (job / "way.gpx").write_text('<?xml version="1.0"?>\n<gpx version="1.1"></gpx>\n', encoding="utf-8")
+    heard = Heard()
+    run(provider, heard, LOGS=str(job), OUTPUT=str(tmp_path / "site.gpkg"))
+    words = "Not read, for these are no walk logs and no tables beside them: way.gpx (GPX)."
+    assert words in heard.infos
+
+
+def test_a_lone_gpx_file_is_told_as_what_it_is(provider, tmp_path):
+    (tmp_path / "way.gpx").write_text('<gpx version="1.1"></gpx>\n', encoding="utf-8")
+    with pytest.raises(
+        QgsProcessingException, match=r"does not read GPX, NMEA or LandXML: way\.gpx \(GPX\)\. Give walk logs"
+    ):
+        run(provider, LOGS=str(tmp_path / "way.gpx"), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert [p.name for p in tmp_path.iterdir()] == ["way.gpx"]
+
+
+def test_many_files_in_one_text_are_files(provider, job, made_core, tmp_path):
+    folder = tmp_path / ("long" * 30)
+    folder.mkdir()
+    logs = [folder / f"w{n}.csv" for n in range(40)]
+    for log in logs:
+        log.write_bytes((job / "w1.csv").read_bytes())
+    run(provider, LOGS=";".join(map(str, logs)), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert len(made_core[0][0]) == 40
+
+
+def test_a_project_that_cannot_be_written_leaves_the_survey(provider, job, made_core, tmp_path):
+    (tmp_path / "site.qgz").mkdir()
+    heard = Heard()
+    results = run(provider, heard, LOGS=str(job), OUTPUT=str(tmp_path / "site.gpkg"))
+    assert "PROJECT" not in results
+    assert QgsVectorLayer(f"{results['OUTPUT']}|layername=areas", "areas", "ogr").featureCount() == 5
+    assert heard.warnings[-1].startswith(f"{tmp_path / 'site.qgz'} cannot be written: ")

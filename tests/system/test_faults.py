@@ -14,8 +14,8 @@ from scripts.demo_jobs import FAULTS, faulty_job, make_job
 INTENDED = "GE-02"
 """The clean job's shared edges are asked about by intention."""
 MESSAGES = {
-    "marks_exchanged": "Walk W1 fits the other walks only with its marks B and A exchanged (would serve as well: no "
-    "other walk).",
+    "marks_exchanged": "Walk W1 fits the other walks only with its marks B and A exchanged (would serve as well: one "
+    "wrong height).",
     "feet_as_metres": "Walk W2: its lengths between marks are 3.287 times what the other walks give; the log says m, "
     "and ft or us-ft would fit.",
     "one_mark_only": "Walk W3 shares fewer than two marks with the others (shared: A), so its place and turn are not "

@@ -249,7 +249,7 @@ def plan_drift(walk: Walk, model: Model, turn: float = 0.0, heading_rate: float 
     m = np.cumsum(step, axis=0)
     part = model.instrument
     if model.by_log:
-        leg, stand = growth(walk.sd_xy), np.full(len(walk), FLOOR)
+        leg, stand = growth(walk.sd_xy), np.full(len(walk), base_of(walk.sd_xy))
     else:
         leg = leg_sigma(legs, part.leg, part.leg_time, part.leg_length)
         stand = max(part.stand, FLOOR) * legs.is_stand
@@ -270,7 +270,7 @@ def height_drift(walk: Walk, model: Model) -> HeightDrift:
     """The height error model of a walk."""
     legs, part = legs_of(walk), model.instrument
     if model.by_log and np.isfinite(walk.sd_z).sum() >= 2:
-        return HeightDrift(growth(walk.sd_z), np.full(len(walk), FLOOR))
+        return HeightDrift(growth(walk.sd_z), np.full(len(walk), base_of(walk.sd_z)))
     leg = leg_sigma(legs, part.height_leg, part.height_leg_time, part.height_leg_length)
     return HeightDrift(leg, max(part.height_stand, FLOOR) * legs.is_stand)
 
@@ -288,6 +288,12 @@ def leg_sigma(legs: Legs, a: float, b: float, c: float) -> Floats:
     sigma = np.sqrt(variance[legs.run] * share)
     sigma[:1] = 0.0
     return np.asarray(sigma)
+
+
+def base_of(sd: Floats) -> float:
+    """The part of the log's sd that every row has, metres: it is each station's own, not carried on. A receiver
+    that writes the same sd on every row says just that."""
+    return max(float(np.nanmin(sd)), FLOOR)
 
 
 def growth(sd: Floats) -> Floats:

@@ -4,7 +4,7 @@ same network as in plan, with one axis, no scale and no turn, so it is linear an
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -23,6 +23,7 @@ class Level:
     mark: int
     height: float
     sd: float
+    line: int | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,7 +34,7 @@ class HeightNetwork:
         solved: the network. z: (n,) heights, NaN where none was recorded or the walk hangs on nothing.
         marks: (m,) heights of the marks, NaN where nothing says. shifts: (w,) of the walks.
         occupations, levels: the observations, in the order of the equations.
-        tied: (w,) whether a walk's heights hang together with the rest.
+        tied: (w,) whether a walk's heights hang together with the rest. freed: equations that are let go.
     """
 
     solved: Solved
@@ -43,6 +44,7 @@ class HeightNetwork:
     occupations: tuple[Occupation, ...]
     levels: tuple[Level, ...]
     tied: tuple[bool, ...]
+    freed: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,19 +69,24 @@ def adjust_heights(job: HeightInput) -> HeightNetwork:
     known = tuple(level for level in job.levels if any(o.mark == level.mark for o in use))
     tied = _tied(len(walks), use, known)
     use = tuple(o for o in use if tied[o.walk])
+    freed = job.freed
+    if {*freed} >= {*range(len(use), len(use) + len(known))}:
+        known, freed = (), tuple(i for i in freed if i < len(use))
     columns = _columns(len(walks), job.marks, use, known, tied)
     # Shifts of walks are told against the recorded heights, not against their first station's: the walk that holds
     # the datum keeps its own.
     zeros = np.array([_zero(walk) for walk in walks])
     local = recorded - np.repeat(zeros, np.diff(job.first))
-    solved = Solved(_field(job), _rows(job, local, use, known, columns))
+    solved = Solved(_field(job), _rows(replace(job, freed=freed), local, use, known, columns))
     full = np.full(len(columns), np.nan)
     full[columns >= 0] = solved.step[columns[columns >= 0]]
     held = (columns[: len(walks)] < 0) & np.array(tied)
     shifts = np.where(held, 0.0, full[: len(walks)])
     datum = float(zeros[held].sum())
     z = local + np.repeat(shifts, np.diff(job.first)) + solved.noise()[:, 0] + datum
-    return HeightNetwork(solved, z, full[len(walks) :] + datum, shifts + datum - zeros, use, known, tied)
+    return HeightNetwork(
+        solved, z, full[len(walks) :] + datum, shifts + datum - zeros, use, known, tied, freed
+    )
 
 
 def _field(job: HeightInput) -> Field:

@@ -7,12 +7,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from ..errors import Refused
 from ..findings import Decisions, Finding, Severity
 from .closures import Loop
-from .naming import Hypothesis, name_exchange, name_suspects
-from .solve import NOTHING, Both, Freed, Tested, let_go, solve, test_all
+from .naming import BEATS_BY, Hypothesis, name_exchange, name_suspects
+from .solve import NOTHING, Both, Freed, Step, Tested, let_go, solve, test_all
 from .tell import tell_exchanged, tell_height_loop, tell_loop, tell_single
-from .tests import RowTests, verdict
+from .tests import verdict
 from .ties import Ties
 
 MOST_STOPS = 8
@@ -32,43 +33,136 @@ class Judged:
     exchanged: tuple[Hypothesis, ...] = ()
 
 
+class _Search:
+    """The network while it is judged: everything at fault let go, what an answer accepts too (so that the rest is
+    judged without it); and the network that is kept, which has the accepted ones in."""
+
+    def __init__(self, ties: Ties) -> None:
+        self.whole = self.both = solve(ties)
+        self.freed = NOTHING
+        self.steps: list[Step] = []
+        self.findings: list[Finding] = []
+
+    def let_go(self, step: Step) -> None:
+        """Let a step's observations go too and solve again."""
+        self.freed = let_go(self.both, self.freed, step)
+        self.both = solve(self.whole.ties, self.freed)
+        self.steps.append(step)
+
+    def kept(self) -> tuple[Both, Freed]:
+        """The network with what is accepted in it, and what is let go of it."""
+        both, freed = self.both, self.freed
+        if any(step.is_accepted for step in self.steps):
+            both, freed = self.whole, NOTHING
+            for step in self.steps:
+                if not step.is_accepted:
+                    freed = let_go(both, freed, step)
+                    both = solve(both.ties, freed)
+        return both, freed
+
+
 def judge(ties: Ties, loops: Sequence[tuple[Loop, ...]], extra: int, decisions: Decisions) -> Judged:
     """Solve, test, let go what a stop names, and solve again.
 
     `extra` counts the tests that placing will make: one budget serves the whole job.
+
+    Raises:
+        Refused: what is kept could not be brought together.
     """
-    whole = solve(ties)
-    tests = test_all(whole, NOTHING)
-    count = sum(t.outcome.is_checked for t in tests) + sum(
-        1 + (loop.height_p < 1) for at in loops for loop in at
-    )
-    count += extra
-    findings, freed = _judge_loops(whole, loops, count, decisions)
+    search = _Search(ties)
+    count = extra + sum(t.outcome.is_checked for t in test_all(search.whole, NOTHING))
+    count += sum(1 + (loop.height_p < 1) for at in loops for loop in at)
+    _judge_loops(search, loops, count, decisions)
     exchanged: tuple[Hypothesis, ...] = ()
-    both = whole if freed.is_nothing else solve(ties, freed)
     for _ in range(MOST_STOPS):
-        tests = test_all(both, freed)
+        tests = test_all(search.both, search.freed)
         worst = _worst(tests)
         severity = None if worst is None else verdict(worst.outcome.p, count)
         if worst is None or severity is None:
             break
-        if not exchanged and freed.is_nothing:
-            exchanged = name_exchange(both)
+        if not exchanged and search.freed.is_nothing:
+            exchanged = name_exchange(search.both)
             if exchanged:
-                named = tell_exchanged(ties, exchanged, severity, decisions)
-                findings += named
-                freed = _without_heights(both, exchanged, freed)
-                both = solve(ties, freed)
+                _judge_exchanged(search, exchanged, severity, decisions)
                 continue
-        found = tell_single(both, worst, _as_unlikely(tests, worst), severity, decisions)
-        findings += found
-        if severity is Severity.ASK and not any(f.answer == "leave out" for f in found):
+        if not _judge_single(search, tests, worst, severity, decisions):
             break
-        if worst.kind not in SINGLE:
-            break
-        freed = let_go(both, freed, worst.kind, worst.number)
-        both = solve(ties, freed)
-    return Judged(both, freed, test_all(both, freed), count, tuple(findings), exchanged)
+    both, freed = search.kept()
+    if not (both.plan.is_settled or any(f.answer in ("exchange", "mirror") for f in search.findings)):
+        raise _unsettled(both, search.findings)
+    return Judged(both, freed, test_all(both, freed), count, tuple(search.findings), exchanged)
+
+
+def _unsettled(both: Both, findings: Sequence[Finding]) -> Refused:
+    """No place in a network can be trusted whose rounds did not come to an end: the first finding says where."""
+    move = both.plan.last_step
+    if not findings:
+        return Refused(
+            "The walks could not be brought together: places still move by {move:.1e} m in the last round. Check the "
+            "mark names, units and axes of the logs.",
+            move=move,
+        )
+    first = next((f for f in findings if f.is_open), findings[0])
+    return Refused(
+        "The walks could not be brought together: places still move by {move:.1e} m in the last round. Look first at "
+        "this, {code} at {place}: {message} {remedy}",
+        move=move,
+        code=first.code,
+        place=first.place,
+        message=first.message,
+        remedy=first.remedy_text,
+    )
+
+
+def _judge_exchanged(
+    search: _Search, exchanged: tuple[Hypothesis, ...], severity: Severity, decisions: Decisions
+) -> None:
+    """Name the walks, and let go what of them would bend their neighbours. Accepted names where one wrong height
+    would explain it as well leave the heights to be judged one by one."""
+    found = tell_exchanged(search.whole.ties, exchanged, severity, decisions)
+    search.findings += found
+    for hypothesis, finding in zip(exchanged, found):
+        is_accepted = finding.answer == "accept"
+        if is_accepted and hypothesis.is_one_of_heights:
+            continue
+        stays = is_accepted or severity is Severity.ASK
+        for step in _steps_of(search.both, hypothesis):
+            search.let_go(replace(step, is_accepted=stays))
+
+
+def _steps_of(both: Both, hypothesis: Hypothesis) -> list[Step]:
+    """A walk with exchanged marks keeps one height (its shift); the others would bend its neighbours, and in plan
+    the stands would. What nothing else holds (the last tie between two walks) bends nothing and is kept."""
+    k, marks = hypothesis.walk, hypothesis.marks
+    own = tuple(i for i, o in enumerate(both.height.occupations) if o.walk == k)
+    stands = tuple(
+        i for i, o in enumerate(both.ties.occupations) if o.walk == k and (o.mark in marks or not marks)
+    )
+    steps = [Step("height", own[1:])] if own[1:] else []
+    return [*steps, Step("stand", stands)] if hypothesis.is_in_plan else steps
+
+
+def _judge_single(
+    search: _Search, tests: Sequence[Tested], worst: Tested, severity: Severity, decisions: Decisions
+) -> bool:
+    """Name the worst and what nothing tells from it, and act on the answers; whether to look further.
+
+    One answer `leave out` settles the disagreement, so the open findings on its twins are dropped.
+    """
+    found = tell_single(search.both, worst, _as_unlikely(tests, worst), severity, decisions)
+    out = [t for t, finding in found if finding.answer == "leave out"]
+    search.findings += [finding for _, finding in found if finding.answer is not None or not out]
+    waiting = [t for t, finding in found if finding.answer is None]
+    if worst.kind not in SINGLE or (severity is Severity.ASK and len(waiting) == len(found)):
+        return False
+    if not out:
+        stays = severity is Severity.ASK or not waiting
+        out = [(waiting or [worst])[0]]
+        search.let_go(Step(out[0].kind, (out[0].number,), stays))
+        return True
+    for tested in out:
+        search.let_go(Step(tested.kind, (tested.number,)))
+    return True
 
 
 def _worst(tests: Sequence[Tested]) -> Tested | None:
@@ -87,54 +181,47 @@ def _worst(tests: Sequence[Tested]) -> Tested | None:
 
 
 def _as_unlikely(tests: Sequence[Tested], worst: Tested) -> tuple[Tested, ...]:
-    """Tests of the same kind that nothing tells from the worst one: the other end of the same disagreement."""
+    """Tests of its kind that nothing tells from the worst one: the other end of the same disagreement. The other
+    end of a known level can be another level or the height of a stand."""
+    kinds = ("level", "height") if worst.kind == "level" else (worst.kind,)
     return tuple(
         t
         for t in tests
-        if t.kind == worst.kind
+        if t.kind in kinds
+        and t != worst
         and t.outcome.is_checked
-        and t.outcome.chi2 > worst.outcome.chi2 * (1.0 - SAME)
+        and t.outcome.chi2 > worst.outcome.chi2 - min(SAME * worst.outcome.chi2, BEATS_BY)
     )
 
 
 SAME = 0.01
-"""Two observations whose chi-squares differ by less than this part are equally at fault, for all one can see."""
-
-
-def _without_heights(both: Both, exchanged: tuple[Hypothesis, ...], freed: Freed) -> Freed:
-    """A walk with exchanged marks keeps one height (its shift); the others would bend its neighbours. What nothing
-    else holds (a mark that no other stand shares, the last tie between two walks) bends nothing and is kept."""
-    tests, stands, rows = RowTests(both.height.solved), both.height.occupations, list(freed.heights)
-    for walk in {h.walk for h in exchanged}:
-        own = [i for i, o in enumerate(stands) if o.walk == walk]
-        for i in own[1:]:
-            if i not in rows and tests.are_checked([*rows, i]):
-                rows.append(i)
-    return replace(freed, heights=tuple(rows))
+"""Two observations whose chi-squares differ by less than this part (and by less than BEATS_BY) are equally at fault,
+for all one can see."""
 
 
 def _judge_loops(
-    both: Both, loops: Sequence[tuple[Loop, ...]], count: int, decisions: Decisions
-) -> tuple[list[Finding], Freed]:
-    ties, findings, freed = both.ties, [], NOTHING
+    search: _Search, loops: Sequence[tuple[Loop, ...]], count: int, decisions: Decisions
+) -> None:
+    """Loops in plan and in height. One beyond what the instrument should give is not spread, unless accepted."""
+    ties = search.whole.ties
     for k, own in enumerate(loops):
         for loop in own:
+            row = int(ties.first[k]) + loop.end
             severity = Severity.STOP if loop.is_far else verdict(loop.p, count)
             if severity is not None:
-                suspects = name_suspects(both, k, loop.start, loop.end)
-                findings.append(decisions.answered(tell_loop(ties, k, loop, severity, suspects)))
-            if severity is Severity.STOP:
-                freed = let_go(both, freed, "stand", _stand_at(ties, k, loop.end))
-            level = verdict(loop.height_p, count)
-            if level is not None:
-                findings.append(decisions.answered(tell_height_loop(ties, k, loop, level)))
-            if level is Severity.STOP:
-                row = int(ties.first[k]) + loop.end
-                for i in [i for i, o in enumerate(both.height.occupations) if o.row == row]:
-                    freed = let_go(both, freed, "height", i)
-    return findings, freed
+                suspects = name_suspects(search.whole, k, loop.start, loop.end)
+                stand = [i for i, o in enumerate(ties.occupations) if o.row == row]
+                finding = decisions.answered(tell_loop(ties, k, loop, severity, suspects))
+                _act_on_loop(search, finding, "stand", stand)
+            severity = verdict(loop.height_p, count)
+            if severity is not None:
+                stand = [i for i, o in enumerate(search.whole.height.occupations) if o.row == row]
+                finding = decisions.answered(tell_height_loop(ties, k, loop, severity))
+                _act_on_loop(search, finding, "height", stand)
 
 
-def _stand_at(ties: Ties, k: int, i: int) -> int:
-    row = int(ties.first[k]) + i
-    return next(n for n, o in enumerate(ties.occupations) if o.row == row)
+def _act_on_loop(search: _Search, finding: Finding, kind: str, stand: list[int]) -> None:
+    search.findings.append(finding)
+    is_accepted = finding.answer == "accept"
+    if stand and (is_accepted or finding.severity is Severity.STOP):
+        search.let_go(Step(kind, tuple(stand), is_accepted))

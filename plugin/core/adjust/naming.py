@@ -11,12 +11,14 @@ from itertools import combinations
 
 import numpy as np
 
+from ..errors import Refused
 from ..quantity import Floats
 from ..walk import Walk
 from .plan import PlanNetwork, adjust_plan, plan_of
 from .solve import NOTHING, Both, Freed, plan_input, solve, with_exchanged, with_walk
 from .start import fit_rigid
 from .tests import RowTests, tail
+from .ties import Ties
 
 ACCEPT_P = 0.01
 """A single mistake is listed where the rest of the network then fits with at least this p."""
@@ -114,10 +116,16 @@ def mirrored(walk: Walk) -> Walk:
 
 @dataclass(frozen=True)
 class Hypothesis:
-    """A walk with two marks exchanged, or mirrored (`marks` empty)."""
+    """A walk with two marks exchanged, or mirrored (`marks` empty).
+
+    `is_in_plan`: whether it is needed in plan too, not for the heights alone; `is_one_of_heights`: whether one
+    wrong height or known level alone would explain it as well.
+    """
 
     walk: int
     marks: tuple[int, ...]
+    is_in_plan: bool = False
+    is_one_of_heights: bool = False
 
 
 def hypotheses(both: Both) -> tuple[Hypothesis, ...]:
@@ -143,13 +151,93 @@ def suppose(both: Both, hypothesis: Hypothesis, freed: Freed = NOTHING) -> Both:
 def name_exchange(both: Both) -> tuple[Hypothesis, ...]:
     """The exchanges or mirrored frames that explain a misfit: one where it beats all others, more where they
     tie, none where nothing gains."""
-    tried = [(suppose(both, h).chi2, i, h) for i, h in enumerate(hypotheses(both))]
+    near = [h for h in hypotheses(both) if not _is_far_off(both, h)]
+    tried = [(h, changed) for h in near if (changed := _supposed(both, h)) is not None]
+    tried.sort(key=lambda pair: pair[1].chi2)
     if not tried:
         return ()
-    best = min(tried)[0]
-    if best > both.chi2 - BEATS_BY or tail(best, both.freedom) < ACCEPT_P:
+    best = tried[0][1]
+    if best.chi2 > both.chi2 - BEATS_BY or tail(best.chi2, best.freedom) < ACCEPT_P:
         return ()
-    return tuple(h for chi2, _, h in sorted(tried) if chi2 < best + BEATS_BY)
+    single = _one_height_explains(both)
+    return tuple(
+        replace(h, is_in_plan=in_plan, is_one_of_heights=single and not in_plan)
+        for h, changed in tried
+        if changed.chi2 < best.chi2 + BEATS_BY
+        for in_plan in [changed.plan.solved.chi2 < both.plan.solved.chi2 - BEATS_BY]
+    )
+
+
+def _supposed(both: Both, hypothesis: Hypothesis) -> Both | None:
+    """The job as if the hypothesis were true; None where it cannot be adjusted so at all."""
+    try:
+        return suppose(both, hypothesis)
+    except Refused:
+        return None
+
+
+def _one_height_explains(both: Both) -> bool:
+    """Whether the heights would fit without one of them (a stand's or a known level)."""
+    solved = both.height.solved
+    tests = RowTests(solved)
+    for i in range(len(solved.rows.residual)):
+        outcome, _ = tests.rows([i])
+        rest = tail(solved.chi2 - outcome.chi2, solved.redundancy - outcome.freedom)
+        if outcome.is_checked and rest > ACCEPT_P:
+            return True
+    return False
+
+
+def _is_far_off(both: Both, hypothesis: Hypothesis) -> bool:
+    """Cheap look: whether the changed walk laid on any one of the others misses it by far, in plan or in height.
+
+    Only a hypothesis that fits all the others can be the one mistake, so one miss is enough.
+    """
+    k, spread = hypothesis.walk, both.plan.solved.field.diagonal()
+    plan = np.trace(spread, axis1=1, axis2=2)
+    height = both.height.solved.field.diagonal()[:, 0, 0]
+    for other in range(len(both.ties.walks)):
+        own, its = _common_rows(both.ties, hypothesis, other)
+        if other == k or len(own) < 2:
+            continue
+        gaps = _gaps_in_plan(both.ties, hypothesis, own, its)
+        if float(np.abs(gaps).max()) > FAR_OFF * math.sqrt(float(plan[own].max() + plan[its].max())):
+            return True
+        rises = _recorded(both.ties)[its] - _recorded(both.ties)[own]
+        seen = np.isfinite(rises)
+        if seen.sum() < 2:
+            continue
+        allowed = FAR_OFF * math.sqrt(float(height[own][seen].max() + height[its][seen].max()))
+        if float(np.ptp(rises[seen])) > allowed:
+            return True
+    return False
+
+
+FAR_OFF = 6.0
+"""Sigmas of the two walks together beyond which a changed walk is not adjusted to see how badly it fits."""
+
+
+def _recorded(ties: Ties) -> Floats:
+    return np.concatenate([walk.ground_z for walk in ties.walks])
+
+
+def _common_rows(ties: Ties, hypothesis: Hypothesis, other: int) -> tuple[list[int], list[int]]:
+    """Rows of the stands of the changed walk, and of another one, on the marks that they then share."""
+    names = dict(zip(hypothesis.marks, reversed(hypothesis.marks)))
+    stands = reversed(ties.occupations)
+    its = {o.mark: o.row for o in stands if o.walk == other}
+    own = {names.get(o.mark, o.mark): o.row for o in reversed(ties.occupations) if o.walk == hypothesis.walk}
+    shared = sorted(own.keys() & its.keys())
+    return [own[mark] for mark in shared], [its[mark] for mark in shared]
+
+
+def _gaps_in_plan(ties: Ties, hypothesis: Hypothesis, own: list[int], its: list[int]) -> Floats:
+    """(k, 2) what is left between two walks at some stands, the one laid rigidly on the other, metres."""
+    xy = np.concatenate([walk.xy - walk.xy[:1] for walk in ties.walks])
+    local = xy[own] if hypothesis.marks else xy[own] * (1.0, -1.0)
+    pose = fit_rigid(local, xy[its])
+    c, s = math.cos(pose.turn), math.sin(pose.turn)
+    return np.asarray(xy[its] - pose.origin - local @ np.array([[c, s], [-s, c]]))
 
 
 def not_excluded(both: Both, k: int) -> tuple[Hypothesis, ...]:
@@ -178,8 +266,8 @@ def _fits(both: Both, k: int, hypothesis: Hypothesis) -> bool:
     gaps = target - pose.origin - local @ np.array([[c, s], [-s, c]])
     if float(np.abs(gaps).max()) > CLOSE:
         return False
-    changed = suppose(both, hypothesis)
-    return tail(changed.chi2, changed.freedom) > ACCEPT_P
+    changed = _supposed(both, hypothesis)
+    return changed is not None and tail(changed.chi2, changed.freedom) > ACCEPT_P
 
 
 CLOSE = 0.5

@@ -17,8 +17,11 @@ from .network import Field, Occupation, Rows, Solved
 from .start import Pose, fit_rigid, place_one_after_another
 
 STEP_TOLERANCE = 1e-10
-"""m and rad: the rounds end when no unknown moves more. Every job tried ended within 5 rounds."""
-MOST_ROUNDS = 12
+"""m and rad: the rounds end when no unknown moves more. Clean jobs end within 5 rounds."""
+MOST_ROUNDS = 40
+"""Jobs that hold a blunder of many metres were seen to need up to 37."""
+UNSETTLED = 1e-6
+"""m and rad: unknowns that still move by more in the last round have no answer worth a figure."""
 STRONG_TURN = np.radians(1.0)
 """rad: expected heading drift (two sigma over the walk) from which it is taken out and fitted again."""
 SEEN_TURN = np.radians(0.5)
@@ -46,6 +49,7 @@ class PlanNetwork:
         solved: the network at its last round.
         xy: (n, 2) all stations, metres. marks: (m, 2). poses: of the walks, in order.
         occupations, tapes: the observations, in the order of the equations.
+        last_step: the largest move of an unknown in the last round, metres or radians.
     """
 
     solved: Solved
@@ -54,6 +58,12 @@ class PlanNetwork:
     poses: tuple[Pose, ...]
     occupations: tuple[Occupation, ...]
     tapes: tuple[TapeRow, ...]
+    last_step: float = 0.0
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether the rounds came to an end. Judging looks at networks that did not, too: they hold a blunder."""
+        return self.last_step <= UNSETTLED
 
 
 @dataclass(frozen=True)
@@ -80,7 +90,7 @@ def adjust_plan(job: PlanInput) -> PlanNetwork:
     network = _rounds(job, poses, marks, rates)
     for _ in range(HEADING_ROUNDS):
         found = _strong_heading(job, network, rates)
-        if found is None:
+        if found is None or not network.is_settled:
             break
         rates = found
         network = _rounds(job, network.poses, network.marks, rates)
@@ -122,18 +132,19 @@ class _State:
 def _rounds(job: PlanInput, poses: Sequence[Pose], marks: Floats, rates: Floats) -> PlanNetwork:
     """Gauss-Newton from given places. `rates` (rad/s) are heading drifts already taken out of the steps."""
     columns = _columns(job)
-    state = _State(tuple(poses), marks, np.zeros((int(job.first[-1]), 2)), rates)
+    state, step = _State(tuple(poses), marks, np.zeros((int(job.first[-1]), 2)), rates), 0.0
     for _ in range(MOST_ROUNDS):
         field = _field(job, state.poses, rates)
         solved = Solved(field, _rows(job, field, state, columns))
         full = np.zeros(len(columns))
         full[columns >= 0] = solved.step[columns[columns >= 0]]
         state = _moved(state, full, solved.noise())
-        if np.abs(full).max(initial=0.0) < STEP_TOLERANCE:
+        step = float(np.abs(full).max(initial=0.0))
+        if step < STEP_TOLERANCE:
             break
     origins = np.repeat([p.origin for p in state.poses], np.diff(job.first), axis=0)
     xy = origins + np.concatenate([plan_of(d).m for d in field.drifts]) + state.noise
-    return PlanNetwork(solved, xy, state.marks, state.poses, job.occupations, job.tapes)
+    return PlanNetwork(solved, xy, state.marks, state.poses, job.occupations, job.tapes, step)
 
 
 def _moved(state: _State, full: Floats, noise: Floats) -> _State:

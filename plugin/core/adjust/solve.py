@@ -22,21 +22,35 @@ class Freed:
     """Observations let go by a stop: plan occupations and tapes by number, height equations by number.
 
     `effects` (r, k) are the directions in which plan observations are let go: only those that something else
-    in the job checks, so that a walk keeps its turn, and a mark its place, where nothing else holds them.
+    in the job checks, so that a walk keeps its turn, and a mark its place, where nothing else holds them. `off` are
+    all stands with such a direction; `stands` those whose mark has another stand to say where it is.
     """
 
     stands: tuple[int, ...] = ()
     tapes: tuple[int, ...] = ()
     heights: tuple[int, ...] = ()
     effects: Floats | None = None
+    off: tuple[int, ...] = ()
 
     @property
     def is_nothing(self) -> bool:
         """Whether nothing is let go."""
-        return not (self.stands or self.tapes or self.heights)
+        return not (self.off or self.tapes or self.heights)
 
 
 NOTHING = Freed()
+
+
+@dataclass(frozen=True)
+class Step:
+    """Observations of one kind (`stand`, `tape`, `height`, `level`) that are let go together, by number.
+
+    What an answer accepts is let go only while the rest is judged, and is in the network that is kept.
+    """
+
+    kind: str
+    numbers: tuple[int, ...]
+    is_accepted: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,18 +103,43 @@ def _known_heights(ties: Ties, height: HeightNetwork) -> dict[int, tuple[float, 
     return {mark: (float(height.z[row]), float(s)) for (mark, row), s in zip(rows.items(), sigma)}
 
 
-def let_go(both: Both, freed: Freed, kind: str, number: int) -> Freed:
-    """Let an observation go too (see Freed for how far)."""
-    if kind in ("height", "level"):
-        return replace(freed, heights=(*freed.heights, number))
+def let_go(both: Both, freed: Freed, step: Step) -> Freed:
+    """Let observations go too (see Freed for how far)."""
+    if step.kind in ("height", "level"):
+        return replace(freed, heights=(*freed.heights, *_checked_heights(both, step.numbers)))
     tests, rows = RowTests(both.plan.solved), len(both.plan.solved.rows.residual)
-    at = 2 * len(both.ties.occupations) + number
-    rows_at = slice(2 * number, 2 * number + 2) if kind == "stand" else slice(at, at + 1)
-    checked = tests.checked(unit_effect(rows, rows_at))
+    stands = len(both.ties.occupations)
+    if step.kind == "stand":
+        at = [2 * i + axis for i in step.numbers for axis in (0, 1)]
+    else:
+        at = [2 * stands + i for i in step.numbers]
+    checked = tests.checked(unit_effect(rows, at))
     effects = checked if freed.effects is None else np.hstack([freed.effects, checked])
-    if kind == "stand":
-        return replace(freed, stands=(*freed.stands, number), effects=effects)
-    return replace(freed, tapes=(*freed.tapes, number), effects=effects)
+    if step.kind == "stand":
+        away = (*freed.stands, *_off_their_mark(both.ties, freed, step))
+        return replace(freed, stands=away, effects=effects, off=(*freed.off, *step.numbers))
+    return replace(freed, tapes=(*freed.tapes, *step.numbers), effects=effects)
+
+
+def _checked_heights(both: Both, numbers: Sequence[int]) -> list[int]:
+    """Those of some height equations that can go one after another while the rest still holds together. The last
+    known level can go too: heights are then in the datum of the first walk."""
+    stands, freed = len(both.height.occupations), set(both.height.freed)
+    if {*numbers, *freed} >= {*range(stands, stands + len(both.height.levels))} and min(numbers) >= stands:
+        return list(numbers)
+    tests = RowTests(both.height.solved)
+    out: list[int] = []
+    for i in numbers:
+        if tests.are_checked([*out, i]):
+            out.append(i)
+    return out
+
+
+def _off_their_mark(ties: Ties, freed: Freed, step: Step) -> list[int]:
+    """Those of the stands whose mark has another stand left: the last one still says where its mark is."""
+    gone = {*freed.off, *step.numbers}
+    held = {o.mark for i, o in enumerate(ties.occupations) if i not in gone}
+    return [i for i in step.numbers if ties.occupations[i].mark in held]
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ that any turn between them is safe for the linearised network."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,7 +33,10 @@ class Start:
 
 
 def place_one_after_another(
-    local: Sequence[Floats], occupations: Sequence[Occupation], rows: Sequence[int]
+    local: Sequence[Floats],
+    occupations: Sequence[Occupation],
+    rows: Sequence[int],
+    mapped: Collection[int] = (),
 ) -> Start:
     """Place walk after walk, the one with most marks already placed first (longest base on a draw).
 
@@ -41,12 +44,14 @@ def place_one_after_another(
         local: for each walk its (n, 2) places, metres, first one at (0, 0).
         occupations: all stands on marks.
         rows: first row of each walk in the common count.
+        mapped: marks that have a map point: of groups that do not hang together, the one that can be placed
+            on the map is kept.
     """
     stands: dict[int, dict[int, list[Floats]]] = {k: {} for k in range(len(local))}
     for o in occupations:
         stands[o.walk].setdefault(o.mark, []).append(local[o.walk][o.row - rows[o.walk]])
     seen = {k: {mark: np.mean(places, axis=0) for mark, places in at.items()} for k, at in stands.items()}
-    first = max(seen, key=lambda k: (_shared(seen, k), -k))
+    first = max(seen, key=lambda k: (min(len(set(mapped) & set(seen[k])), 2), _shared(seen, k), -k))
     poses = {first: Pose(np.zeros(2), 0.0)}
     marks = dict(seen[first])
     waiting = [k for k in seen if k != first]

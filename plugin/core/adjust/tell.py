@@ -72,7 +72,7 @@ def tell_height_loop(ties: Ties, k: int, loop: Loop, severity: Severity) -> Find
     return Finding(
         "CL-01",
         severity,
-        walk.place(loop.end),
+        f"{walk.place(loop.end)}+{loop.mark}",
         "Walk {walk} comes back to {mark} {gap:+.3f} m off in height, where its instrument should give "
         "{expected:.3f} m (one sigma).",
         "The height misclosure is not spread. Look for a changed pole height (WK-03), or walk the heights again.",
@@ -85,6 +85,11 @@ def tell_height_loop(ties: Ties, k: int, loop: Loop, severity: Severity) -> Find
     )
 
 
+def height_place(ties: Ties, o: Occupation) -> str:
+    """The place of a finding on the height of a stand, apart from that of one on its place in plan."""
+    return f"{ties.place(o)}+{ties.marks[o.mark]}"
+
+
 def tell_exchanged(
     ties: Ties, found: tuple[Hypothesis, ...], severity: Severity, decisions: Decisions
 ) -> list[Finding]:
@@ -92,6 +97,8 @@ def tell_exchanged(
     out = []
     for h in found:
         others = sorted({ties.walks[g.walk].name for g in found if g != h})
+        wrong = "one wrong level or height" if _is_by_levels(ties, h) else "one wrong height"
+        others += [wrong] if h.is_one_of_heights else []
         finding = _exchange_finding if h.marks else _mirror_finding
         out.append(decisions.answered(finding(ties, h, severity, ", ".join(others) or "no other walk")))
     return out
@@ -100,17 +107,37 @@ def tell_exchanged(
 def _exchange_finding(ties: Ties, h: Hypothesis, severity: Severity, others: str) -> Finding:
     one, other = (ties.marks[j] for j in h.marks)
     seen = {o.mark: o for o in reversed(ties.occupations) if o.walk == h.walk and o.mark in h.marks}
+    by_levels = _is_by_levels(ties, h)
     finding = _stand_record(
         ties,
         seen[h.marks[0]],
         severity,
-        template="Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as "
+        template="Walk {walk} fits the known levels only with its marks {one} and {other} exchanged (would serve as "
+        "well: {others})."
+        if by_levels
+        else "Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as "
         "well: {others}).",
-        remedy="Exchange {one} and {other} in this walk, or rename them.",
-        data={"walk": ties.walks[h.walk].name, "one": one, "other": other, "others": others},
+        remedy="Exchange {one} and {other} in this walk, or rename them. If the names are right, accept them: the "
+        "heights and levels are then judged one by one."
+        if h.is_one_of_heights
+        else "Exchange {one} and {other} in this walk, or rename them.",
+        data={
+            "walk": ties.walks[h.walk].name,
+            "one": one,
+            "other": other,
+            "others": others,
+            "heights": by_levels,
+        },
     )
     places = "+".join(ties.place(seen[j]) for j in h.marks)
     return replace(finding, place=places, answers=("exchange", "accept"))
+
+
+def _is_by_levels(ties: Ties, h: Hypothesis) -> bool:
+    """Whether known levels, and no other walk on both marks, show the exchange."""
+    known = {level.mark for level in ties.levels}
+    others = (ties.stood(k) for k in range(len(ties.walks)) if k != h.walk)
+    return not h.is_in_plan and known >= set(h.marks) and not any(stood >= set(h.marks) for stood in others)
 
 
 def _mirror_finding(ties: Ties, h: Hypothesis, severity: Severity, others: str) -> Finding:
@@ -128,19 +155,18 @@ def _mirror_finding(ties: Ties, h: Hypothesis, severity: Severity, others: str) 
 
 def tell_single(
     both: Both, worst: Tested, twins: tuple[Tested, ...], severity: Severity, decisions: Decisions
-) -> list[Finding]:
-    """What the worst test says: a stand, a tape, a height, a level, or a group that no single one explains."""
+) -> list[tuple[Tested, Finding]]:
+    """What the worst test says, with what it is of: a stand, a tape, a height, a level, or a group that no
+    single one explains. What nothing tells from the worst (its twins) has a finding of its own."""
     if worst.kind == "tape":
-        found = [_tape_finding(both, worst, severity)]
-    elif worst.kind == "stand":
+        found = [(worst, _tape_finding(both, worst, severity))]
+    elif worst.kind in ("stand", "height"):
         found = _stand_findings(both, worst, twins, severity)
-    elif worst.kind == "height":
-        found = [_height_finding(both, worst, severity)]
     elif worst.kind == "level":
-        found = [_level_finding(both, worst, severity)]
+        found = _level_findings(both, worst, twins, severity)
     else:
-        found = [_group_finding(worst, severity)]
-    return [decisions.answered(finding) for finding in found]
+        found = [(worst, _group_finding(worst, severity))]
+    return [(tested, decisions.answered(finding)) for tested, finding in found]
 
 
 def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
@@ -169,36 +195,54 @@ def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
 
 def _stand_findings(
     both: Both, worst: Tested, twins: tuple[Tested, ...], severity: Severity
-) -> list[Finding]:
-    """The stand; with only two in disagreement each walk's is named, since nothing tells which is wrong."""
-    ties = both.ties
+) -> list[tuple[Tested, Finding]]:
+    """The stand (or its height); with only two in disagreement each walk's is named, since nothing tells which is
+    wrong."""
+    finding = _stand_finding if worst.kind == "stand" else _height_finding
     by_walk: dict[int, Tested] = {}
     for t in (worst, *twins):
-        by_walk.setdefault(ties.occupations[t.number].walk, t)
-    places = {t.number: ties.place(ties.occupations[t.number]) for t in (worst, *twins)}
+        by_walk.setdefault(_occupation(both, t).walk, t)
+    places = {t: _place(both, t) for t in (worst, *twins)}
     return [
-        _stand_finding(both, t, [place for n, place in places.items() if n != t.number], severity)
+        (t, finding(both, t, [place for other, place in places.items() if other != t], severity))
         for t in by_walk.values()
     ]
 
 
+def _occupation(both: Both, tested: Tested) -> Occupation:
+    stands = both.ties.occupations if tested.kind == "stand" else both.height.occupations
+    return stands[tested.number]
+
+
+def _place(both: Both, tested: Tested) -> str:
+    """Where the finding on a stand, a height or a level has its place."""
+    if tested.kind == "level":
+        return both.ties.marks[both.height.levels[tested.number - len(both.height.occupations)].mark]
+    o = _occupation(both, tested)
+    return both.ties.place(o) if tested.kind == "stand" else height_place(both.ties, o)
+
+
 def _stand_finding(both: Both, tested: Tested, others: list[str], severity: Severity) -> Finding:
-    ties, o = both.ties, both.ties.occupations[tested.number]
-    walk, i = ties.walk_of(o), ties.row_in_walk(o)
     template = (
         "Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it "
         "(the same could be said of {also})."
         if others
         else "Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it."
     )
-    data = {
-        "mark": ties.marks[o.mark],
+    data = _stand_data(both, tested, others)
+    return _stand_record(both.ties, _occupation(both, tested), severity, template, STAND_REMEDY, data)
+
+
+def _stand_data(both: Both, tested: Tested, others: list[str]) -> dict[str, object]:
+    o = _occupation(both, tested)
+    walk = both.ties.walk_of(o)
+    return {
+        "mark": both.ties.marks[o.mark],
         "walk": walk.name,
-        "station": walk.station[i],
+        "station": walk.station[both.ties.row_in_walk(o)],
         "size": abs(tested.size),
         "also": ", ".join(others),
     }
-    return _stand_record(ties, o, severity, template, STAND_REMEDY, data)
 
 
 STAND_REMEDY = "Was it the same point? Correct the mark's name in the log, or leave this stand out."
@@ -223,35 +267,56 @@ def _stand_record(
     )
 
 
-def _height_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
-    ties, o = both.ties, both.height.occupations[worst.number]
-    station = ties.walk_of(o).station[ties.row_in_walk(o)]
-    return _stand_record(
-        ties,
-        o,
-        severity,
-        "The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives.",
-        "Was it the same point, with the same pole height? Correct the log, or leave this height out.",
-        {
-            "mark": ties.marks[o.mark],
-            "walk": ties.walk_of(o).name,
-            "station": station,
-            "size": abs(worst.size),
-        },
+def _height_finding(both: Both, tested: Tested, others: list[str], severity: Severity) -> Finding:
+    o = _occupation(both, tested)
+    template = (
+        "The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives (the "
+        "same could be said of {also})."
+        if others
+        else "The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives."
     )
+    data = _stand_data(both, tested, others)
+    finding = _stand_record(both.ties, o, severity, template, HEIGHT_REMEDY, data)
+    return replace(finding, place=height_place(both.ties, o))
 
 
-def _level_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
-    level = both.height.levels[worst.number - len(both.height.occupations)]
+HEIGHT_REMEDY = "Was it the same point, with the same pole height? Correct the log, or leave this height out."
+
+
+def _level_findings(
+    both: Both, worst: Tested, twins: tuple[Tested, ...], severity: Severity
+) -> list[tuple[Tested, Finding]]:
+    """The level, and each other one that nothing tells from it; heights as unlikely are told in the message."""
+    levels = [t for t in (worst, *twins) if t.kind == "level"]
+    every = dict.fromkeys(_place(both, t) for t in (worst, *levels, *twins))
+    return [
+        (t, _level_finding(both, t, [place for place in every if place != _place(both, t)], severity))
+        for t in levels
+    ]
+
+
+def _level_finding(both: Both, tested: Tested, others: list[str], severity: Severity) -> Finding:
+    level = both.height.levels[tested.number - len(both.height.occupations)]
     mark = both.ties.marks[level.mark]
     return Finding(
         "TI-03",
         severity,
         mark,
         "The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels "
-        "give.",
+        "give (the same could be said of {also})."
+        if others
+        else "The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other "
+        "levels give.",
         "Check the level and its datum, or leave it out.",
-        {"mark": mark, "height": level.height, "size": abs(worst.size)},
+        {
+            "mark": mark,
+            "height": level.height,
+            "size": abs(tested.size),
+            "also": ", ".join(others),
+            "heights": True,
+        },
+        file=both.ties.control_file,
+        line=level.line,
         answers=("leave out", "accept"),
     )
 
@@ -265,6 +330,6 @@ def _group_finding(worst: Tested, severity: Severity) -> Finding:
         "The marks agree less well than the instrument should give: the test {what} has a chance of {p:.1e}, and "
         "no single stand explains it.",
         "Check the stated instrument and the holds on marks; walk again what is doubtful.",
-        {"what": what[worst.kind], "p": worst.outcome.p},
+        {"what": what[worst.kind], "p": worst.outcome.p, "heights": worst.kind == "heights"},
         answers=("accept",),
     )

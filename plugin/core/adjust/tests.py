@@ -127,6 +127,6 @@ POWER_80 = 5.3
 """Non-centrality at which the stop of a job of some 40 tests comes with 80 %."""
 
 
-def unit_effect(rows: int, at: slice) -> Floats:
+def unit_effect(rows: int, at: Sequence[int]) -> Floats:
     """(rows, k) effect that frees the rows `at`."""
-    return np.eye(rows)[:, at]
+    return np.eye(rows)[:, list(at)]

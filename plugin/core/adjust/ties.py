@@ -10,6 +10,7 @@ import numpy as np
 
 from ..quantity import Ints
 from ..walk import ControlPoint, Instrument, Job, Tape, Walk
+from .drift import FLOOR
 from .heights import Level
 from .instrument import Model, model_of
 from .network import Occupation
@@ -29,7 +30,7 @@ class Ties:
         walks, models, first: as everywhere; marks: names, in order of first stand (tape ends that are
             stations of no mark are named `walk:station`, and come last).
         occupations: stands on marks. tapes, levels: the usable ones, with the file rows they came from.
-        lost_tapes: tapes with an end that no walk stood on.
+        control_file: where the levels come from.
     """
 
     walks: tuple[Walk, ...]
@@ -38,8 +39,8 @@ class Ties:
     marks: tuple[str, ...]
     occupations: tuple[Occupation, ...]
     tapes: tuple[Tape, ...]
-    lost_tapes: tuple[Tape, ...]
     levels: tuple[Level, ...]
+    control_file: str = ""
 
     def walk_of(self, occupation: Occupation) -> Walk:
         """The walk of a stand."""
@@ -63,7 +64,7 @@ class Ties:
 
     def _plan_tape(self, tape: Tape, heights: dict[int, tuple[float, float]]) -> TapeRow:
         start, end = self.marks.index(tape.start), self.marks.index(tape.end)
-        distance, sd = tape.distance, tape.sd if tape.sd else TAPE_SD
+        distance, sd = tape.distance, TAPE_SD if tape.sd is None else max(tape.sd, FLOOR)
         if tape.is_slope and start in heights and end in heights:
             rise = heights[end][0] - heights[start][0]
             rise_sd = math.hypot(heights[end][1], heights[start][1])
@@ -93,8 +94,8 @@ def tie(job: Job, walks: tuple[Walk, ...]) -> Ties:
         marks=tuple(marks),
         occupations=tuple(Occupation(k, int(first[k]) + i, mark) for k, i, mark in stands),
         tapes=usable,
-        lost_tapes=tuple(tape for tape in job.tapes if tape not in usable),
         levels=tuple(_level(p, number) for p in job.control.points if _is_level(p) and p.mark in number),
+        control_file=job.control.file,
     )
 
 
@@ -104,7 +105,8 @@ def _models(walks: tuple[Walk, ...], instruments: dict[str, Instrument]) -> tupl
 
 def _level(point: ControlPoint, number: dict[str, int]) -> Level:
     assert point.z is not None  # noqa: S101 - chosen by the caller
-    return Level(number[point.mark], point.z, point.sd_z if point.sd_z else LEVEL_SD)
+    sd = LEVEL_SD if point.sd_z is None else max(point.sd_z, FLOOR)
+    return Level(number[point.mark], point.z, sd, point.line)
 
 
 def _is_level(point: ControlPoint) -> bool:

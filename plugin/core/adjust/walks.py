@@ -3,8 +3,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -31,7 +31,8 @@ class Adjusted:
 
     Attributes:
         ties: walks, marks and observations. judged: networks, tests and what was let go.
-        loops: of each walk. left_out: walks that hang on nothing and are not in it.
+        loops: of each walk. left_out: walks that are not in it: they hang on nothing, or
+            a stop on their unit is open.
     """
 
     ties: Ties
@@ -78,6 +79,16 @@ class Adjusted:
             if i not in freed:
                 rows.setdefault(self.ties.marks[o.mark], o.row)
         return rows
+
+    @property
+    def named_rows(self) -> Mapping[str, int]:
+        """The row of each mark, and of each station by `walk:station`."""
+        places = {
+            walk.place(i): int(self.first[k]) + i
+            for k, walk in enumerate(self.walks)
+            for i in range(len(walk))
+        }
+        return {**places, **self.mark_rows}
 
     def variance(self, gradient: Gradient) -> float:
         """Variance of a figure: g' V g in plan and in height."""
@@ -127,7 +138,7 @@ def adjust_walks(
     job, findings = check_units(job, map_bases, decisions)
     in_doubt = {f.walk for f in findings if f.is_open and f.walk}
     walks = tuple(walk for walk in job.walks if walk.name not in in_doubt and len(walk))
-    walks, lone = _tied(walks)
+    walks, lone = _tied(walks, {mark for base in map_bases for mark in base})
     if not walks:
         raise Refused(
             "No walk is left to adjust: each is stopped by a finding ({codes}). Answer or mend these first.",
@@ -135,7 +146,8 @@ def adjust_walks(
         )
     findings += tuple(decisions.answered(_untied(walk, walks)) for walk in lone)
     adjusted, found = _adjust(job, walks, lone, decisions, extra_tests)
-    return adjusted, (*findings, *found)
+    in_doubt_too = tuple(walk for walk in job.walks if walk.name in in_doubt)
+    return replace(adjusted, left_out=lone + in_doubt_too), (*findings, *found)
 
 
 def _adjust(
@@ -174,13 +186,17 @@ def _mend(walks: tuple[Walk, ...], judged: Judged) -> tuple[Walk, ...] | None:
     return tuple(out)
 
 
-def _tied(walks: tuple[Walk, ...]) -> tuple[tuple[Walk, ...], tuple[Walk, ...]]:
-    """Walks that share two marks or more with the rest, and those that do not. A walk alone is tied."""
+def _tied(walks: tuple[Walk, ...], mapped: Collection[str]) -> tuple[tuple[Walk, ...], tuple[Walk, ...]]:
+    """Walks that share two marks or more with the rest, and those that do not. A walk alone is tied; of groups
+    that do not hang together the one with map points (`mapped` marks) is kept."""
     if len(walks) < 2:
         return walks, ()
     ties = tie(Job(walks), walks)
     start = place_one_after_another(
-        [walk.xy - walk.xy[:1] for walk in walks], ties.occupations, [int(r) for r in ties.first[:-1]]
+        [walk.xy - walk.xy[:1] for walk in walks],
+        ties.occupations,
+        [int(r) for r in ties.first[:-1]],
+        [j for j, mark in enumerate(ties.marks) if mark in mapped],
     )
     kept = tuple(walk for k, walk in enumerate(walks) if k in start.poses)
     return kept, tuple(walk for k, walk in enumerate(walks) if k not in start.poses)

@@ -6,14 +6,16 @@ from __future__ import annotations
 from ..findings import Decisions, Finding
 from ..walk import Job
 from .accuracy import check_picture, check_source
+from .beside import check_instruments, check_names
 from .heights import check_datum, check_jumps
 from .sequence import check_holds, check_moves
 
 
 def check_job(job: Job, decisions: Decisions) -> tuple[Finding, ...]:
-    """Findings WK, HT, PL-03 and SR-01 of a job, with their answers where the decisions hold them."""
+    """Findings IN-06, WK, HT, PL-03 and SR-01 of a job, with their answers where the decisions hold them."""
     found: list[Finding] = []
     for walk in job.walks:
         found += check_moves(walk) + check_holds(walk) + check_jumps(walk)
+    found += check_names(job) + check_instruments(job)
     found += check_source(job) + check_picture(job) + check_datum(job)
     return tuple(decisions.answered(finding) for finding in found)

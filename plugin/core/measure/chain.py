@@ -7,10 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from ..adjust.walks import Adjusted, adjust_walks
+from ..check.beside import usable_tapes
 from ..check.rules import check_job
 from ..errors import Refused
-from ..findings import Decisions, Finding, Severity
-from ..place.frames import flatten_walks
+from ..findings import Decision, Decisions, Finding, Severity
+from ..place.frames import flatten_walks, locate_walks
 from ..place.locate import locate_control
 from ..place.notes import tell_unchecked
 from ..place.survey import Placement, place_survey
@@ -19,6 +20,7 @@ from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..shape.features import shape_features
 from ..walk import Job, Walk
+from .left_out import rows_of_left_out
 from .report import Report, ReportRows, report_rows
 from .rows import Survey
 from .shapes import Rows, measure_shapes
@@ -81,11 +83,17 @@ def measure_job(
     _refuse_unknown_units(findings)
     progress(0.2, "Checking")
     located = locate_control(job.control, settings.crs, settings.height)
-    job, flattened = flatten_walks(job, located.plane.height if located.plane else settings.height)
+    read, (job, flattened) = (
+        job,
+        flatten_walks(job, located.plane.height if located.plane else settings.height),
+    )
+    if located.plane is None:
+        located = locate_walks(read, settings.crs, settings.height) or located
     findings += flattened + check_job(job, decisions)
-    scale = ask_scale(located, decisions, closed=any(map(_closes, job.walks)), taped=bool(job.tapes))
-    findings += (scale,) if scale else ()
-    job = replace(job, tapes=job.tapes + control_as_tapes(located, scale))
+    tapes, found_tapes = usable_tapes(job, decisions)
+    scale = ask_scale(located, decisions, closed=any(map(_closes, job.walks)), taped=bool(tapes))
+    findings += (*found_tapes, scale) if scale else tuple(found_tapes)
+    job = replace(job, tapes=tapes + control_as_tapes(located, scale))
     progress(0.3, "Bringing the walks together")
     adjusted, found = adjust_walks(job, located.bases, decisions, located.tests)
     findings += located.findings + found
@@ -103,6 +111,7 @@ def measure_job(
     turn = plane.grid_turn if plane else 0.0
     origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
     rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
+    rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
     findings += _tell_unasked(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))
     findings = _with_places(findings, adjusted, placement)
@@ -141,19 +150,22 @@ def _refuse_unknown_units(findings: tuple[Finding, ...]) -> None:
 
 
 def _tell_unasked(decisions: Decisions, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Answers that nothing asked for are noted, so that a stale decisions file does not go unseen."""
+    """Answers that nothing asked for are noted, a code at a time, so that a stale file does not go unseen."""
+    by_code: dict[tuple[str, str], list[Decision]] = {}
+    for row in decisions.unasked(findings):
+        by_code.setdefault((row.file, row.finding), []).append(row)
     return tuple(
         Finding(
             "IN-06",
             Severity.NOTE,
-            row.place,
-            "The decisions file answers {code} at {place} with {answer}, but nothing asks that now.",
-            "Take the row out if it is old; check the place and the word if it is not.",
-            {"code": row.finding, "place": row.place, "answer": row.answer},
-            file=row.file,
-            line=row.line,
+            rows[0].place if len(rows) == 1 else "survey",
+            "The decisions file answers {code} at {places}, but nothing asks that now.",
+            "Take the rows out if they are old; check the places and the words if they are not.",
+            {"code": code, "places": "; ".join(f"{row.place} ({row.answer})" for row in rows)},
+            file=file,
+            line=rows[0].line,
         )
-        for row in decisions.unasked(findings)
+        for (file, code), rows in by_code.items()
     )
 
 

@@ -15,6 +15,7 @@ from ..adjust.walks import Adjusted
 from ..place.locate import Located
 from ..place.survey import Placement
 from ..quantity import Floats
+from ..read.times import clock_times
 from ..walk import Job, Walk
 from .rows import Ellipse, MarkRow, PlacementRow, StationRow, Tags, WalkRow
 
@@ -50,7 +51,7 @@ def report_rows(report: Report) -> ReportRows:
     return ReportRows(
         _station_rows(report, ellipses, sigma),
         _mark_rows(report, ellipses, sigma),
-        tuple(_walk_row(report, walk) for walk in report.job.walks),
+        tuple(_walk_row(report, walk) for walk in _as_used(report)),
         _placement_row(report),
     )
 
@@ -76,6 +77,7 @@ def _station_rows(report: Report, ellipses: list[Ellipse], sigma: Floats) -> tup
     out = []
     for k, walk in enumerate(report.adjusted.walks):
         first = int(report.adjusted.first[k])
+        times = clock_times(walk.time, walk.started)
         for i in range(len(walk)):
             row = first + i
             out.append(
@@ -87,7 +89,7 @@ def _station_rows(report: Report, ellipses: list[Ellipse], sigma: Floats) -> tup
                     _sigma_at(report, sigma, row),
                     walk.mark[i],
                     walk.leg[i].value,
-                    f"{walk.time[i]:g}" if math.isfinite(walk.time[i]) else "",
+                    times[i],
                 )
             )
     return tuple(out)
@@ -139,6 +141,12 @@ def _walk_row(report: Report, walk: Walk) -> WalkRow:
         height_misclosure=worst.height_gap if worst and has_height else None,
         height_misclosure_sigma=worst.height_sigma if worst and has_height else None,
     )
+
+
+def _as_used(report: Report) -> list[Walk]:
+    """All walks of the job, those in the adjustment as they stand there (an answer may have changed the unit)."""
+    used = {_key(walk): walk for walk in report.adjusted.walks}
+    return [used.get(_key(walk), walk) for walk in report.job.walks]
 
 
 def _key(walk: Walk) -> tuple[str, str, int]:

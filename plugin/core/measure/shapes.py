@@ -40,6 +40,16 @@ class Rows:
     sides: tuple[SideRow, ...]
     legs: tuple[LegRow, ...]
 
+    def joined(self, more: Rows) -> Rows:
+        """These rows and then the others, table by table."""
+        return Rows(
+            self.areas + more.areas,
+            self.lengths + more.lengths,
+            self.spots + more.spots,
+            self.sides + more.sides,
+            self.legs + more.legs,
+        )
+
 
 @dataclass(frozen=True, eq=False)
 class _Hole:

@@ -20,33 +20,43 @@ FIGURES = {
 }
 
 
+BY_HEIGHT = {
+    AreaRow: ("sloped_area", "fall", "fall_bearing"),
+    LengthRow: ("slope_length", "rise", "gradient"),
+    SpotRow: ("height",),
+    SideRow: (),
+    LegRow: ("slope_length", "rise", "gradient"),
+}
+"""The figures that rest on heights."""
+
+
 @dataclass(frozen=True)
 class Blocks:
-    """Codes of open stops by walk, and by feature or feature/part."""
+    """Codes of open stops by walk, by feature, by feature and part, and those that put all heights in doubt."""
 
     walks: dict[str, list[str]]
-    features: dict[str, list[str]]
+    features: dict[tuple[str, str | None], list[str]]
+    heights: list[str]
 
     def codes(self, tags: Tags) -> str:
-        """The codes that keep a row's figures out, "" where none does."""
-        own = f"{tags.feature}/{tags.part}" if tags.part else tags.feature
+        """The codes that keep all figures of a row out, "" where none does."""
         walked = [code for walk in (tags.walk, *tags.other_walks) for code in self.walks.get(walk, [])]
-        found = walked + self.features.get(own, []) + self.features.get(tags.feature, [])
-        return " ".join(dict.fromkeys(found))
+        own = self.features.get((tags.feature, tags.part), []) + self.features.get((tags.feature, None), [])
+        return " ".join(dict.fromkeys(walked + own))
 
 
 def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
     """The survey without the figures that open stops keep out; each such row names the codes."""
-    blocks = Blocks({}, {})
+    blocks = Blocks({}, {}, [])
     for finding in findings:
         if finding.severity is not Severity.STOP or not finding.is_open:
             continue
         if finding.feature:
-            blocks.features.setdefault(finding.place, []).append(finding.code)
-            if "/" not in finding.place:
-                blocks.features.setdefault(finding.feature, []).append(finding.code)
+            blocks.features.setdefault((finding.feature, _part(finding)), []).append(finding.code)
         elif finding.walk:
             blocks.walks.setdefault(finding.walk, []).append(finding.code)
+        if finding.data.get("heights"):
+            blocks.heights.append(finding.code)
     return replace(
         survey,
         areas=_without(survey.areas, blocks),
@@ -57,11 +67,23 @@ def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
     )
 
 
+def _part(finding: Finding) -> str | None:
+    """The part a finding is of: "" for a feature without parts, None where it means all of them."""
+    if finding.place == finding.feature:
+        return ""
+    lead = finding.feature + "/"
+    return finding.place[len(lead) :] if finding.place.startswith(lead) else None
+
+
 def _without(rows: tuple[Row, ...], blocks: Blocks) -> tuple[Row, ...]:
-    out = []
-    for row in rows:
-        codes = blocks.codes(row.tags)
-        empty = dict.fromkeys(FIGURES[type(row)])
-        tags = replace(row.tags, finding=codes)
-        out.append(replace(row, tags=tags, **empty) if codes else row)  # type: ignore[arg-type]
-    return tuple(out)
+    return tuple(_without_figures(row, blocks) for row in rows)
+
+
+def _without_figures(row: Row, blocks: Blocks) -> Row:
+    codes: str = blocks.codes(row.tags)
+    names: tuple[str, ...] = FIGURES[type(row)] if codes else BY_HEIGHT[type(row)] if blocks.heights else ()
+    if not names:
+        return row
+    said = [*codes.split(), *(blocks.heights if BY_HEIGHT[type(row)] else ())]
+    tags = replace(row.tags, finding=" ".join(dict.fromkeys(said)))
+    return replace(row, tags=tags, **dict.fromkeys(names))  # type: ignore[arg-type]

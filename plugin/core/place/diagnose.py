@@ -22,7 +22,7 @@ def explain_misfit(placed: Placed, pairs: Sequence[MapPoint], checks: Sequence[M
 
     With two pairs only a check point can show a half-turn; exchange and mirror need three points in all.
     """
-    rows = placed.adjusted.mark_rows
+    rows = placed.adjusted.named_rows
     points = [*pairs, *checks]
     local = placed.adjusted.xy[[rows[p.mark] for p in points]]
     target = np.array([p.xy for p in points])

@@ -13,8 +13,8 @@ from ..errors import BadCrs, Refused
 from ..findings import Finding, Severity
 from ..plane import SurveyPlane, base_of, open_crs
 from ..quantity import Floats
-from ..walk import Job, Walk
-from .locate import centre_of, plan_crs, refuse_outside
+from ..walk import Control, ControlPoint, Job, SourceClass, Walk
+from .locate import Located, centre_of, locate_control, plan_crs, refuse_outside
 
 
 def flatten_walks(job: Job, height: float | None) -> tuple[Job, tuple[Finding, ...]]:
@@ -39,6 +39,47 @@ def flatten_walks(job: Job, height: float | None) -> tuple[Job, tuple[Finding, .
         _flattened(walk, planes[walk.keys.crs]) if walk.keys.crs in planes else walk for walk in job.walks
     )
     return replace(job, walks=flat), () if height is not None else (_height_note(ground),)
+
+
+def locate_walks(job: Job, crs: str | None, height: float | None) -> Located | None:
+    """Where walks recorded in a CRS lie on the map, for a job without control: some of their stations, far apart,
+    stand for control (at the height that `flatten_walks` told). None where no walk is in a CRS, or none that a map can be in (degrees, and no CRS chosen).
+
+    Raises:
+        Refused: as `locate_control`.
+    """
+    walks = [walk for walk in job.walks if walk.keys.crs and np.isfinite(walk.xy).any()]
+    if not walks or not plan_crs(open_crs(crs or walks[0].keys.crs or "")).is_projected:
+        return None
+    own = [walk for walk in walks if walk.keys.crs == walks[0].keys.crs]
+    if height is None:
+        height = _mean_height({"": own})
+    points = tuple(point for walk in own for point in _outermost(walk))
+    return locate_control(Control(points, crs=walks[0].keys.crs, file=walks[0].file), crs, height)
+
+
+SOURCE_SD = {SourceClass.INSTRUMENT: 0.03, SourceClass.PHONE: 4.0, SourceClass.DIGITISED: 0.5}
+"""m per axis, common practice, no source: how far off the map a station recorded in a CRS may be."""
+
+
+def _outermost(walk: Walk) -> list[ControlPoint]:
+    """The stations of a walk that lie farthest out, as control."""
+    x, y = np.where(np.isfinite(walk.xy).all(axis=1, keepdims=True), walk.xy, np.nan).T
+    ways = (x, y, x + y, x - y)
+    rows = sorted({int(at) for way in ways for at in (np.nanargmin(way), np.nanargmax(way))})
+    sd = [walk.sd_xy[i] if np.isfinite(walk.sd_xy[i]) else SOURCE_SD[walk.keys.source_class] for i in rows]
+    return [
+        ControlPoint(
+            walk.place(i),
+            (float(walk.xy[i, 0]), float(walk.xy[i, 1])),
+            float(walk.ground_z[i]) if np.isfinite(walk.ground_z[i]) else None,
+            float(one),
+            None,
+            is_check=False,
+            line=int(walk.line[i]),
+        )
+        for i, one in zip(rows, sd)
+    ]
 
 
 def _mean_height(groups: Mapping[str, Sequence[Walk]]) -> float:

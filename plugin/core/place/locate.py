@@ -19,6 +19,8 @@ from ..walk import Control, ControlPoint
 
 PICK_SD = 0.05
 """m, common practice, no source: one-sigma per axis of a picked point where the control file does not say."""
+LEAST_SD = 1e-4
+"""m: a pick of no error at all would leave the others no weight."""
 AREA_MARGIN = 1.0
 """degrees: a site this far outside a CRS's area of use is out of area."""
 
@@ -42,6 +44,7 @@ class Located:
         plane: None where there is no control at all.
         points: those with a place. common: one-sigma of the shift they share, metres, 0 where none is stated.
         accuracy: metres of the datum transformation used, 0 where none was needed.
+        file: of the control. levels: known heights kept out of the adjustment to check it.
     """
 
     plane: SurveyPlane | None
@@ -49,6 +52,8 @@ class Located:
     common: float
     accuracy: float
     findings: tuple[Finding, ...]
+    file: str = ""
+    levels: tuple[ControlPoint, ...] = ()
 
     @property
     def bases(self) -> dict[tuple[str, str], float]:
@@ -60,9 +65,9 @@ class Located:
 
     @property
     def tests(self) -> int:
-        """How many tests placing will make: one of the fit, one for each check point."""
+        """How many tests placing will make: one of the fit, one for each check point and each check height."""
         checks = sum(p.is_check for p in self.points)
-        return checks + (len(self.points) - checks >= 2)
+        return checks + (len(self.points) - checks >= 2) + len(self.levels)
 
 
 def locate_control(control: Control, crs: str | None, height: float | None) -> Located:
@@ -78,9 +83,10 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
             datum to it is not known better than roughly.
         BadCrs: a CRS name that nothing answers to.
     """
+    levels = tuple(p for p in control.points if p.z is not None and p.is_check)
     placed = [p for p in control.points if p.xy is not None]
     if not placed:
-        return Located(None, (), 0.0, 0.0, ())
+        return Located(None, (), 0.0, 0.0, (), control.file, levels)
     if control.crs is None:
         raise Refused(
             "PL-04: {file} does not say in which CRS its points are. Add a line such as `# crs: EPSG:25831`.",
@@ -98,10 +104,11 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     plane = SurveyPlane(target, lon, lat, ground)
     inside = plane.from_crs(moved)
     points = tuple(
-        MapPoint(p.mark, inside[i], p.sd_xy if p.sd_xy else PICK_SD, p.is_check, p)
+        MapPoint(p.mark, inside[i], PICK_SD if p.sd_xy is None else max(p.sd_xy, LEAST_SD), p.is_check, p)
         for i, p in enumerate(placed)
     )
-    return Located(plane, points, control.common_sd or 0.0, accuracy, tuple(findings))
+    common = control.common_sd or 0.0
+    return Located(plane, points, common, accuracy, tuple(findings), control.file, levels)
 
 
 def plan_crs(crs: pyproj.CRS) -> pyproj.CRS:

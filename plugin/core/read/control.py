@@ -10,7 +10,7 @@ import numpy as np
 from ..errors import BadCrs, BadInput
 from ..units import LOG_UNITS, parse_length, parse_length_unit
 from ..walk import Control, ControlPoint
-from .cells import need_filled, read_lengths, read_numbers, refuse_formulas
+from .cells import need_filled, parse_number, read_lengths, read_numbers, refuse_formulas
 from .faults import AGAIN, BAD_KEY, HALF_POINT, NO_POINT, NOT_A_WORD, OUTSIDE, RowFaults, unreadable
 from .keys import KeyLine, key_lines, tell_kept
 
@@ -28,6 +28,10 @@ PASSED_ON = ("picture-date",)
 GEOGRAPHIC = "EPSG:4326"
 """Of the columns lon and lat where no CRS is named."""
 _USES = {"": False, "fit": False, "check": True}
+_POINT_NAMES = frozenset(
+    {"e", "n", "east", "north", "easting", "northing", "longitude", "latitude", "long", "lng"}
+)
+"""What columns of map points are called elsewhere; which is which is not guessed."""
 _BOUNDS = {"lon": (-180.0, 360.0), "lat": (-90.0, 90.0)}
 
 
@@ -84,9 +88,11 @@ def _point_columns(table: LogTable) -> tuple[str, str]:
     names = table.names
     flat, degrees = {"x", "y"} & set(names), {"lon", "lat"} & set(names)
     is_pair = {"x", "y"} <= flat or {"lon", "lat"} <= degrees
-    if "mark" not in names or not (is_pair or ("z" in names and not flat and not degrees)):
+    is_level = "z" in names and not flat and not degrees and not _names_points_otherwise(table)
+    if "mark" not in names or not (is_pair or is_level):
         raise BadInput(
-            "{file}: the control needs the columns mark and x, y (or lon, lat, or z alone); it has {header}.",
+            "{file}: the control needs the columns mark and x, y (or lon, lat, or z alone); it has {header}. "
+            "Name the columns so.",
             file=table.file, header=", ".join(table.header),
         )  # fmt: skip
     if flat and degrees:
@@ -95,6 +101,22 @@ def _point_columns(table: LogTable) -> tuple[str, str]:
             file=table.file,
         )
     return ("lon", "lat") if degrees else ("x", "y")
+
+
+def _names_points_otherwise(table: LogTable) -> bool:
+    """Whether map points stand under other names: told by the name, or by numbers where a mark has no height.
+
+    A table of level marks may have columns of its own, so two columns of numbers alone do not tell.
+    """
+    unknown = [name for name in table.names if name not in COLUMNS]
+    if _POINT_NAMES.intersection(unknown):
+        return True
+    filled = [name for name in unknown if all(_is_number(cell) for cell in table.text(name))]
+    return len(filled) > 1 and "" in table.text("z")
+
+
+def _is_number(cell: str) -> bool:
+    return parse_number(cell.replace(",", ".")) is not None
 
 
 def _crs(table: LogTable, lines: Mapping[str, KeyLine], pair: tuple[str, str]) -> str | None:

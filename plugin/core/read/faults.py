@@ -99,6 +99,11 @@ WRONG_FIELDS = Fault(
     template='{file}, line {line}: "{cell}" has {found} fields where the header has {wanted}.',
     remedy="Complete the line, or quote a field that holds the separator; the rest of the file was read.",
 )
+TOO_MANY_FIELDS = Fault(
+    template=WRONG_FIELDS.template,
+    remedy="Are these decimal commas? Write points, or separate the columns with semicolons. Else quote a field that "
+    "holds a comma; the rest of the file was read.",
+)
 UNCLOSED = Fault(
     template='{file}, line {line}: "{cell}" is cut short in a quoted field.',
     remedy="Complete the line or take it out; the rest of the file was read.",

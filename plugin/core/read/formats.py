@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,14 @@ MOST_OF_FOUR = 3
 """Of the four needed columns of a walk log."""
 _NOT_TABLES = ("{", "[", "<", "%PDF", "PK", "$", "HEADER", "SQLite format")
 """How JSON, XML, PDF, zipped, NMEA and database files start."""
+
+
+_LATER = {
+    "GPX": re.compile(r"<gpx[\s>]"),
+    "LandXML": re.compile(r"<LandXML[\s>]"),
+    "NMEA 0183": re.compile(r"^\$G[A-Z]{4},", re.MULTILINE),
+}
+"""How formats that are not read yet are told."""
 
 
 class TableKind(Enum):
@@ -59,6 +68,15 @@ def find_kind(data: bytes) -> TableKind:
     return TableKind.UNKNOWN if is_table else TableKind.NO_TABLE
 
 
+def find_later_format(data: bytes) -> str:
+    """The name of a format that a later version will read, "" where it is none: GPX, LandXML or NMEA 0183."""
+    head = "\n".join(_head_lines(data))
+    for name, sign in _LATER.items():
+        if sign.search(head):
+            return name
+    return ""
+
+
 def _head_lines(data: bytes) -> list[str]:
     encoding = "utf-8-sig"
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
@@ -88,5 +106,6 @@ def _kind_of(names: AbstractSet[str]) -> TableKind:
         (TableKind.INSTRUMENTS, "instrument" in names),
         (TableKind.CONTROL, "mark" in names and names & {"x", "y", "z", "lon", "lat"}),
         (TableKind.PRICES, "course" in names or {"item", "rate"} <= names or names & {"limit", "rule"}),
+        (TableKind.CONTROL, "mark" in names and not names & {"walk", "station"}),
     )
     return next((kind for kind, is_so in signs if is_so), TableKind.UNKNOWN)

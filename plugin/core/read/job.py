@@ -12,7 +12,7 @@ from ..findings import Decision, Decisions, Finding
 from ..walk import Control, Instrument, Job, LogKeys, Tape, Walk
 from .control import read_control
 from .decisions import read_decisions
-from .formats import TableKind, find_kind
+from .formats import TableKind, find_kind, find_later_format
 from .instruments import read_instruments
 from .repeats import ask_repeats, tell_same_names
 from .table import LogTable, read_table
@@ -85,9 +85,23 @@ def _refuse_strangers(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]
         if not files[name].strip():
             raise BadInput("{file} is empty. Give a table with a header row.", file=name)
     if TableKind.WALK_LOG not in kinds.values():
+        _refuse_later_formats(files, kinds)
         raise BadInput(
             "There is no walk log among the files: {files}. Add one.", files=", ".join(kinds) or "none"
         )
+
+
+def _refuse_later_formats(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]) -> None:
+    later = {
+        name: find_later_format(files[name]) for name, kind in kinds.items() if kind is TableKind.NO_TABLE
+    }
+    shown = [f"{name} ({what})" for name, what in later.items() if what]
+    if shown:
+        raise BadInput(
+            "There is no walk log among the files. This version does not read GPX, NMEA or LandXML: {files}. Give walk "
+            "logs: tables with the columns walk, station, x and y.",
+            files=", ".join(shown),
+        )  # fmt: skip
 
 
 def _read_decisions(tables: Sequence[LogTable]) -> tuple[list[Decision], list[Finding]]:
@@ -107,8 +121,19 @@ def _read_walks(tables: Sequence[LogTable], decisions: Decisions) -> tuple[tuple
         read, found = read_walks(table, decisions)
         walks += read
         findings += found
+    _refuse_no_walk(walks, findings)
     parted, asked = ask_repeats(walks, decisions)
     return parted, [*findings, *tell_same_names(walks), *asked]
+
+
+def _refuse_no_walk(walks: Sequence[Walk], findings: Sequence[Finding]) -> None:
+    """Where not one row can be read, what is wrong with the first says more than that no walk is left."""
+    told = [finding for finding in findings if finding.code == "IN-01" and finding.line is not None]
+    if not walks and told:
+        raise BadInput(
+            "No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}",
+            count=len(told), message=told[0].message, remedy=told[0].remedy_text,
+        )  # fmt: skip
 
 
 def _common_keys(walks: Sequence[Walk]) -> LogKeys | None:

@@ -16,7 +16,7 @@ import numpy as np
 
 from ..errors import BadInput
 from ..quantity import Ints
-from .faults import KEY_BELOW, REPEATED_HEADER, UNCLOSED, WRONG_FIELDS, BadRow
+from .faults import KEY_BELOW, REPEATED_HEADER, TOO_MANY_FIELDS, UNCLOSED, WRONG_FIELDS, BadRow
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -25,6 +25,8 @@ LARGEST_FILE = 1_000_000_000
 """Bytes: some 10 million rows; more is no walk and would fill the memory."""
 MOST_COLUMNS = 500
 """A header with more columns than this is no table of ours."""
+DECIMAL_COMMAS = 2
+"""A row split at decimal commas has at least so many fields too many: x and y are there always."""
 DELIMITERS = (",", ";", "\t")
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|$)")
 _BOMS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
@@ -226,7 +228,7 @@ def _read_quoted(file: str, body: str, delimiter: str, first: int) -> Body:
     rows, starts, cut = _parse_rows(file, body, delimiter, first)
     header, rows, starts = rows[0], rows[1:], starts[1:]
     width = len(header)
-    good, bad = _sort_rows(rows, starts, header)
+    good, bad = _sort_rows(rows, starts, header, delimiter)
     if cut is not None:
         bad.append(cut)
     kept = rows if len(good) == len(rows) else [rows[i] for i in good]
@@ -234,7 +236,9 @@ def _read_quoted(file: str, body: str, delimiter: str, first: int) -> Body:
     return header, cells, starts[good], tuple(bad)
 
 
-def _sort_rows(rows: list[list[str]], starts: Ints, header: list[str]) -> tuple[Sequence[int], list[BadRow]]:
+def _sort_rows(
+    rows: list[list[str]], starts: Ints, header: list[str], delimiter: str
+) -> tuple[Sequence[int], list[BadRow]]:
     """The rows that fit the header, by number, and those that do not; blank lines are in neither."""
     width = len(header)
     good: list[int] = []
@@ -249,15 +253,16 @@ def _sort_rows(rows: list[list[str]], starts: Ints, header: list[str]) -> tuple[
         elif len(row) == width and any(row):
             good.append(i)
         elif "".join(row).strip():
-            bad.append(_misfit(int(starts[i]), row, width))
+            bad.append(_misfit(int(starts[i]), row, width, delimiter))
     return good, bad
 
 
-def _misfit(line: int, row: list[str], width: int) -> BadRow:
-    shown = ",".join(row)[:60]
+def _misfit(line: int, row: list[str], width: int, delimiter: str) -> BadRow:
+    shown = delimiter.join(row)[:60]
     if row[0].lstrip().startswith("#"):
         return BadRow(line, KEY_BELOW, (), {"cell": shown})
-    return BadRow(line, WRONG_FIELDS, tuple(row), {"cell": shown, "found": len(row), "wanted": width})
+    fault = TOO_MANY_FIELDS if delimiter == "," and len(row) >= width + DECIMAL_COMMAS else WRONG_FIELDS
+    return BadRow(line, fault, tuple(row), {"cell": shown, "found": len(row), "wanted": width})
 
 
 def _parse_rows(

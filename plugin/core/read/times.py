@@ -206,6 +206,13 @@ def _instant(found: re.Match[str], default: int | None) -> int | None:
     return None if zone is None else (int(whole) - zone) * NANOSECONDS + int(fraction.ljust(9, "0") or 0)
 
 
+def clock_times(seconds: Floats, started: str) -> list[str]:
+    """Times to show: by the clock where the log has one, else seconds from the start, to the millisecond."""
+    if started:
+        return write_times(seconds, started)
+    return [cell[:-2] if cell.endswith(".0") else cell for cell in write_times(np.round(seconds, 3), "")]
+
+
 def write_times(seconds: Floats, started: str) -> list[str]:
     """The cells of the column `time`: as the log wrote them, ISO 8601 or seconds; "" for NaN."""
     found = _ISO.match(started)

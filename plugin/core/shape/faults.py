@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Optional
 
 from ..findings import Finding, Severity
+from ..walk import Leg
 from .arcs import Doubt, Drawn
 from .crossing import Crossing
 from .legs import Group, RawLeg
@@ -128,6 +129,13 @@ FEW_POINTS = _Words(
     template="{file}, line {line}: the outline of {feature} has {count} different points, so it has no area.",
     remedy="Give it three corners or more, or another geometry (`length`, `spot`).",
 )
+ONE_ON_CIRCLE = _Words(
+    "GE-01",
+    Severity.STOP,
+    template=FEW_POINTS.template,
+    remedy="A full circle needs two `curve` stations or more between its first station and the `curve-end` at the "
+    "same place: walk it again with two.",
+)
 NO_EDGE = _Words(
     "GE-01",
     Severity.STOP,
@@ -195,7 +203,8 @@ def gap_note(group: Group, gap: float, at: Place) -> Finding:
 
 def few_points_fault(group: Group, count: int, at: Place) -> Finding:
     """GE-01: an outline of fewer than three different points."""
-    return _at_feature(group, FEW_POINTS, at, count=count)
+    is_curved = Leg.CURVE in group.legs or Leg.CURVE_END in group.legs
+    return _at_feature(group, ONE_ON_CIRCLE if is_curved else FEW_POINTS, at, count=count)
 
 
 def no_edge_fault(group: Group, at: Place) -> Finding:

@@ -129,7 +129,7 @@ def test_a_shared_sigma_that_is_none_is_told_and_left_out(value):
     ("text", "message"),
     [
         ("mark,x\nA,1\n", ("control.csv: the control needs the columns mark and x, y (or lon, lat, or z alone); "
-         "it has mark, x.")),
+         "it has mark, x. Name the columns so.")),
         ("mark,x,y,lon,lat\nA,1,2,3,4\n", ("control.csv: the control has columns for x, y and for lon, lat. "
          "Keep one of the two pairs.")),
         ("# crs: EPSG:25831\nmark,lon,lat\nA,3,51\n", ("control.csv, line 1: lon and lat are degrees, but the CRS "

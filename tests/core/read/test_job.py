@@ -156,4 +156,60 @@ def test_a_log_cut_at_any_byte_is_read_or_refused_and_keeps_its_whole_rows():
             assert sum(len(walk) for walk in read.job.walks) >= whole
     # up to the first row nothing but a refusal can be right
     assert len(refused) >= LOG.index(b"W1")
-    assert all(text.startswith(("a", "There is no walk log")) for text in refused)
+    assert all(text.startswith(("a", "There is no walk log", "No row of the logs")) for text in refused)
+
+
+def test_a_log_of_which_no_row_can_be_read_is_refused_with_its_first_fault():
+    log = b"# units: m\nwalk,station,x,y\nW1,1,0,500,0,250\nW1,2,5,000,0,250\n"
+    assert refusal({"a.csv": log, "c.csv": CONTROL}) == (
+        "No row of the logs can be read. IN-01, the first of 2: "
+        'a.csv, line 3: "W1,1,0,500,0,250" has 6 fields where the header has 4. '
+        "Are these decimal commas? Write points, or separate the columns with semicolons. "
+        "Else quote a field that holds a comma; the rest of the file was read."
+    )
+
+
+def test_the_fault_of_the_rows_comes_before_units_that_are_not_given():
+    log = b"walk,station,x,y\nW1,1,a,0\n"
+    assert refusal({"a.csv": log}).startswith(
+        'No row of the logs can be read. IN-01, the first of 1: a.csv, line 2, column x: "a" is not a number.'
+    )
+
+
+def test_one_log_that_cannot_be_read_leaves_the_others():
+    read = read_job({"a.csv": LOG, "b.csv": b"# units: m\nwalk,station,x,y\nW2,1,a,0\n"})
+    assert [walk.name for walk in read.job.walks] == ["W1"]
+    assert [f.code for f in read.findings] == ["IN-01"]
+
+
+@pytest.mark.parametrize(
+    "header",
+    ["mark,east,north", "mark,east,north,z", "mark,p,q,z,sd_xy", "mark,z,Northing,Easting", "mark,a,b"],
+)
+def test_control_whose_points_stand_under_other_names_is_refused_once(header):
+    cells = {"mark": "A", "z": "", "sd_xy": "0.02"}
+    row = ",".join(cells.get(name, "512.25") for name in header.split(","))
+    assert refusal({"a": LOG, "c.csv": f"# crs: EPSG:25831\n{header}\n{row}\n".encode()}) == (
+        "c.csv: the control needs the columns mark and x, y (or lon, lat, or z alone); it has "
+        f"{header.replace(',', ', ')}. Name the columns so."
+    )
+
+
+def test_level_marks_may_have_columns_of_their_own():
+    read = read_job({"a": LOG, "c": b"mark,z,peg,lift\nA,12.5,1,2\nB,12.75,2,2\n"})
+    assert [(point.mark, point.z) for point in read.job.control.points] == [("A", 12.5), ("B", 12.75)]
+
+
+@pytest.mark.parametrize(
+    ("data", "what"),
+    [
+        (b"<?xml version='1.0'?>\n<gpx version='1.1'>\n</gpx>", "GPX"),
+        (b"$GPRMC,225446,A,4916.45,N,12311.12,W,000.5,054.7,191194,020.3,E*68\n", "NMEA 0183"),
+        (b"<LandXML version='1.2'>\n</LandXML>", "LandXML"),
+    ],
+)
+def test_a_job_of_formats_that_come_later_says_so(data, what):
+    assert refusal({"f": data}) == (
+        f"There is no walk log among the files. This version does not read GPX, NMEA or LandXML: f ({what}). "
+        "Give walk logs: tables with the columns walk, station, x and y."
+    )

@@ -390,3 +390,13 @@ def test_two_hundred_noisy_walks_of_a_clean_site_say_next_to_nothing():
     # Two curves of three points each, asked about beyond three sigma: about 1 % of draws.
     assert said.count("GE-04") == len(said) <= 8
     assert set(sides) == {4}
+
+
+def test_a_full_circle_with_one_passing_point_says_that_it_needs_two():
+    rows = trail("P", [(2, 0), (-2, 0), (2, 0)], legs=["", "curve", "curve-end"])
+    _, (finding,), _ = shaped(rows)
+    assert (finding.code, finding.severity) == ("GE-01", Severity.STOP)
+    assert finding.remedy_text == (
+        "A full circle needs two `curve` stations or more between its first station and the `curve-end` at the same "
+        "place: walk it again with two."
+    )
