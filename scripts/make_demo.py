@@ -20,7 +20,7 @@ if str(ROOT) not in sys.path:
     sys.path.insert(0, str(ROOT))
 
 from scripts.demo_jobs import (
-    COMMITTED_SEED,
+    COMMITTED_SEEDS,
     FAULTS,
     SITES,
     faulty_job,
@@ -37,7 +37,7 @@ def write_demo(folder: Path, *, pictures: bool = True) -> list[Path]:
     for name in SITES:
         site, place = find_site(name), folder / name
         place.mkdir(parents=True, exist_ok=True)
-        texts = {**make_job(site, COMMITTED_SEED, variant="committed"), "truth.json": write_truth(site)}
+        texts = {**make_job(site, COMMITTED_SEEDS[name], variant="committed"), "truth.json": write_truth(site)}
         for file, text in texts.items():
             (place / file).write_bytes(text.encode("utf-8"))
         if pictures:

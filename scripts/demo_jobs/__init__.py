@@ -7,12 +7,12 @@ They share no code with the plugin: they are the independent truth that the plug
 from __future__ import annotations
 
 from .faults import FAULTS, Expected, faulty_job
-from .jobs import COMMITTED_SEED, SITES, VARIANTS, find_site, make_job
+from .jobs import COMMITTED_SEEDS, SITES, VARIANTS, find_site, make_job
 from .site import Site, Truth
 from .truth import true_sizes
 
 __all__ = [
-    "COMMITTED_SEED",
+    "COMMITTED_SEEDS",
     "FAULTS",
     "SITES",
     "VARIANTS",

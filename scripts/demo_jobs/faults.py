@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .files import number, write_rows
-from .jobs import COMMITTED_SEED, make_job
+from .jobs import COMMITTED_SEEDS, make_job
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -65,7 +65,7 @@ class Table:
         return f"{self.rows[i]['walk']}:{self.rows[i]['station']}"
 
 
-def faulty_job(name: str, seed: int = COMMITTED_SEED) -> tuple[Job, Expected]:
+def faulty_job(name: str, seed: int = COMMITTED_SEEDS["marlisk_yard"]) -> tuple[Job, Expected]:
     """The files of the clean job with one mistake, and what is to be found.
 
     Raises:

@@ -12,8 +12,9 @@ from .site import Site
 from .walker import Drift, Path, draw_drift, lay_path, record
 
 SITES = {"marlisk_yard": marlisk_yard.site, "sorrelback_lane": sorrelback_lane.site}
-COMMITTED_SEED = 2
-"""The seed of the jobs that are shipped: the first whose clean jobs ask nothing by chance."""
+COMMITTED_SEEDS = {"marlisk_yard": 2, "sorrelback_lane": 1}
+"""The seeds of the jobs that are shipped: of each the first whose clean job asks nothing by chance. They stay,
+whatever their figures."""
 VARIANTS = ("drawn", "committed", "heavy")
 """`drawn`: all from the seed. `committed`: the picture's shift is the one of the shipped picture. `heavy`: leg noise
 by Student's t with 4 degrees of freedom and the same standard deviation, and one scale for all walks."""

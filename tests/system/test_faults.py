@@ -42,9 +42,9 @@ def serious(survey):
 
 def test_the_clean_job_asks_nothing():
     for site in ("marlisk_yard", "sorrelback_lane"):
-        from scripts.make_demo import COMMITTED_SEED
+        from scripts.demo_jobs import COMMITTED_SEEDS
 
-        files = make_job(site, COMMITTED_SEED, variant="committed")
+        files = make_job(site, COMMITTED_SEEDS[site], variant="committed")
         assert serious(survey_of(files)) == []
 
 
@@ -83,9 +83,9 @@ def test_an_answer_settles_a_fault_and_can_be_taken_back(name, answer):
 
 
 def test_answered_units_and_marks_give_the_clean_sizes():
-    from scripts.make_demo import COMMITTED_SEED
+    from scripts.demo_jobs import COMMITTED_SEEDS
 
-    clean = survey_of(make_job("marlisk_yard", COMMITTED_SEED, variant="committed"))
+    clean = survey_of(make_job("marlisk_yard", COMMITTED_SEEDS["marlisk_yard"], variant="committed"))
     ramp = next(row for row in clean.areas if row.tags.feature == "Ramp").area.value
     files, _ = faulty_job("feet_as_metres")
     mended = survey_of(files, "IN-03,W2:1,ft")

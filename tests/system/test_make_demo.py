@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from scripts.demo_jobs import COMMITTED_SEED, FAULTS, SITES, faulty_job, find_site, make_job, true_sizes
+from scripts.demo_jobs import COMMITTED_SEEDS, FAULTS, SITES, faulty_job, find_site, make_job, true_sizes
 from scripts.demo_jobs.jobs import _paths
 from scripts.demo_jobs.truth import write_truth
 from scripts.demo_jobs.walker import Drift, record
@@ -276,7 +276,7 @@ def test_an_unknown_site_variant_or_fault_is_refused_with_the_names_there_are():
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_a_fault_spoils_one_file_only(name):
-    clean = make_job("marlisk_yard", COMMITTED_SEED, variant="committed")
+    clean = make_job("marlisk_yard", COMMITTED_SEEDS["marlisk_yard"], variant="committed")
     job, _ = faulty_job(name)
     assert {file for file in clean if job.get(file) != clean[file]} == {FAULTS[name][0]}
     assert set(job) == set(clean)
@@ -284,7 +284,7 @@ def test_a_fault_spoils_one_file_only(name):
 
 def spoilt(name: str) -> tuple[list[dict[str, str]], list[dict[str, str]], object]:
     """The clean and the spoilt rows of the file that a fault spoils, and the place expected."""
-    clean = make_job("marlisk_yard", COMMITTED_SEED, variant="committed")[FAULTS[name][0]]
+    clean = make_job("marlisk_yard", COMMITTED_SEEDS["marlisk_yard"], variant="committed")[FAULTS[name][0]]
     job, expected = faulty_job(name)
     return rows_of(clean), rows_of(job[FAULTS[name][0]]), expected
 
