@@ -54,7 +54,7 @@ class Kind(Enum):
 
 WHOLE_COLUMNS = frozenset({"line", "stations"})
 """The columns that count."""
-NUMBER_ENDINGS = ("_m", "_m2", "_s", "_ratio", "_deg", "_sigma", "scale", "grid_to_ground")
+NUMBER_ENDINGS = ("_m", "_m2", "_s", "_ratio", "_deg", "_sigma", "scale", "grid_to_ground", "_check")
 MAP_COLUMNS = frozenset({"x", "y"})
 """Coordinates in the layers' CRS and its unit."""
 
@@ -154,7 +154,8 @@ TABLES: tuple[Table, ...] = (
     Table(
         "placement",
         None,
-        _names("status crs rotation_deg scale height_shift_m height_datum grid_to_ground common_m_sigma"),
+        _names("status crs rotation_deg scale height_shift_m height_datum grid_to_ground common_m_sigma")
+        + _names("scale_check scale_check_sigma"),
         lambda s: (s.placement,),
     ),
     Table("runs", None, _names("kind name value"), lambda _: ()),
@@ -286,7 +287,8 @@ def _walk(row: WalkRow, _: Frame) -> tuple[object, ...]:
 def _placement(row: PlacementRow, _: Frame) -> tuple[object, ...]:
     turn = _degrees(row.rotation)
     heights = (row.height_shift, row.height_datum)
-    return (row.status, row.crs, turn, row.scale, *heights, row.grid_to_ground, row.common_sigma)
+    checks = (row.scale_check, row.scale_check_sigma)
+    return (row.status, row.crs, turn, row.scale, *heights, row.grid_to_ground, row.common_sigma, *checks)
 
 
 def _fact(row: RunFact, _: Frame) -> tuple[object, ...]:

@@ -38,7 +38,8 @@ FORMATS_COLUMNS = {
     "answered_by, answered_at",
     "walks": "walk, file, instrument, stations, length_m, moving_s, misclosure_m, misclosure_m_sigma, "
     "height_misclosure_m, height_misclosure_m_sigma",
-    "placement": "status, crs, rotation_deg, scale, height_shift_m, height_datum, grid_to_ground, common_m_sigma",
+    "placement": "status, crs, rotation_deg, scale, height_shift_m, height_datum, grid_to_ground, common_m_sigma, "
+    "scale_check, scale_check_sigma",
 }
 """As published, in the published order."""
 
