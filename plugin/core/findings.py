@@ -79,20 +79,32 @@ class Decisions:
     """The answers kept beside the logs; asks are matched by code and place."""
 
     def __init__(self, rows: Iterable[Decision] = ()) -> None:
-        """Index the rows; of two answers to one finding the later row counts."""
+        """Index the rows, by code and place in any case; of two answers to one finding the later row counts."""
         self.rows: tuple[Decision, ...] = tuple(rows)
         self._by_key: Mapping[tuple[str, str], Decision] = MappingProxyType(
-            {(row.finding, row.place): row for row in self.rows}
+            {_key(row.finding, row.place): row for row in self.rows}
         )
 
     def answered(self, finding: Finding) -> Finding:
         """The finding with its answer, where the file holds one of the words it allows."""
-        row = self._by_key.get((finding.code, finding.place))
-        if row is None or row.answer not in finding.answers:
+        row = self._by_key.get(_key(finding.code, finding.place))
+        words = {word.casefold(): word for word in finding.answers}
+        if row is None or row.answer.casefold() not in words:
             return finding
-        return replace(finding, answer=row.answer, answered_by=row.by, answered_at=row.when)
+        answer = words[row.answer.casefold()]
+        return replace(finding, answer=answer, answered_by=row.by, answered_at=row.when)
 
     def unasked(self, findings: Iterable[Finding]) -> tuple[Decision, ...]:
         """Rows that answer nothing that was asked, or with a word that the finding does not allow."""
-        used = {(f.code, f.place) for f in findings if f.answer is not None}
-        return tuple(row for row in self.rows if (row.finding, row.place) not in used)
+        used = {_key(f.code, f.place) for f in findings if f.answer is not None}
+        return tuple(row for row in self.rows if _key(row.finding, row.place) not in used)
+
+    @property
+    def overruled(self) -> tuple[tuple[Decision, Decision], ...]:
+        """Rows whose finding is answered otherwise by a later row, each with that row."""
+        later = [(row, self._by_key[_key(row.finding, row.place)]) for row in self.rows]
+        return tuple((row, last) for row, last in later if row.answer.casefold() != last.answer.casefold())
+
+
+def _key(code: str, place: str) -> tuple[str, str]:
+    return code.casefold(), place

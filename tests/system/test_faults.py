@@ -16,7 +16,7 @@ INTENDED = "GE-02"
 MESSAGES = {
     "marks_exchanged": "Walk W1 fits the other walks only with its marks B and A exchanged (would serve as well: one "
     "wrong height).",
-    "feet_as_metres": "Walk W2: its lengths between marks are 3.287 times what the other walks give; the log says m, "
+    "feet_as_metres": "Walk W2: its lengths between marks are 3.287 times those of the other walks; the log says m, "
     "and ft or us-ft would fit.",
     "one_mark_only": "Walk W3 shares fewer than two marks with the others (shared: A), so its place and turn are not "
     "known. It is left out.",

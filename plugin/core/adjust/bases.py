@@ -84,31 +84,27 @@ def _ratio(
     }
     for base, length in bases[k].items():
         others = [own[base] for j, own in enumerate(bases) if j != k and base in own]
-        source, known = _known(base, length, others, taped, map_bases)
-        if known > 0:
-            found[source].append(length / known)
-    for source, ratios in found.items():
-        good = [r for r in ratios if r > 0 and math.isfinite(r)]
-        if good:
-            return statistics.median(good), source
-    return None
+        if len(others) >= 2:
+            found["the other walks"].append(_part(length, statistics.median([*others, length])))
+            continue
+        found["the tape"] += [_part(length, taped[base])] if base in taped else []
+        found["the map"] += [_part(length, map_bases[base])] if base in map_bases else []
+        found["the other walk"] += [_part(length, others[0])] if others else []
+    good = {source: [r for r in ratios if r > 0 and math.isfinite(r)] for source, ratios in found.items()}
+    known = {source: statistics.median(ratios) for source, ratios in good.items() if ratios}
+    if not known or any(abs(ratio - 1.0) < AGREES for ratio in known.values()):
+        # What one other source bears out is not in a wrong unit, whatever a tape says: the tape is then.
+        return None
+    source = next(iter(known))
+    return known[source], source
 
 
-def _known(
-    base: Base,
-    length: float,
-    others: list[float],
-    taped: Mapping[Base, float],
-    map_bases: Mapping[Base, float],
-) -> tuple[str, float]:
-    """What else is known of a base's length, and from where; 0 where nothing is."""
-    if len(others) >= 2:
-        return "the other walks", statistics.median([*others, length])
-    if base in taped:
-        return "the tape", taped[base]
-    if base in map_bases:
-        return "the map", map_bases[base]
-    return "the other walk", others[0] if others else 0.0
+def _part(length: float, known: float) -> float:
+    return length / known if known else math.nan
+
+
+AGREES = 0.2
+"""A ratio this near to 1 speaks for the unit: the nearest units are a factor of 2.5 apart."""
 
 
 def _units_for(unit_m: float, ratio: float) -> tuple[str, ...]:
@@ -128,7 +124,7 @@ def _walk_finding(walk: Walk, ratio: float, source: str) -> Finding | None:
         "IN-03",
         Severity.STOP,
         walk.place(0),
-        "Walk {walk}: its lengths between marks are {ratio:.4g} times what {source} give; the log says {unit}, "
+        "Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}; the log says {unit}, "
         "and {true} would fit.",
         "Set the walk's unit to {true}.",
         {

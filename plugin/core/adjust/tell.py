@@ -12,7 +12,7 @@ from ..walk import Walk
 from .closures import Loop
 from .naming import Hypothesis, Suspect
 from .network import Occupation
-from .solve import Both, Tested
+from .solve import Both, Tested, solve
 from .ties import Ties
 
 
@@ -169,8 +169,18 @@ def tell_single(
     return [(tested, decisions.answered(finding)) for tested, finding in found]
 
 
+def _length_without(both: Both, number: int) -> float:
+    """The plan length of a tape's base, in metres, as the rest of the job gives it without this tape."""
+    ties = both.ties
+    rest = solve(replace(ties, tapes=(*ties.tapes[:number], *ties.tapes[number + 1 :])))
+    row = both.plan.tapes[number]
+    way = rest.plan.marks[row.end] - rest.plan.marks[row.start]
+    return float(math.hypot(*way))
+
+
 def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
     tape = both.ties.tapes[worst.number]
+    walked = _length_without(both, worst.number)
     row = both.plan.tapes[worst.number]
     return Finding(
         "SR-01",
@@ -183,8 +193,8 @@ def _tape_finding(both: Both, worst: Tested, severity: Severity) -> Finding:
             "start": tape.start,
             "end": tape.end,
             "taped": row.distance,
-            "computed": row.distance - worst.size,
-            "difference": worst.size,
+            "computed": walked,
+            "difference": row.distance - walked,
             "allowed": COVER_95 * worst.sigma,
         },
         file=tape.file,

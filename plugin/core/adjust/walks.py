@@ -140,14 +140,29 @@ def adjust_walks(
     walks = tuple(walk for walk in job.walks if walk.name not in in_doubt and len(walk))
     walks, lone = _tied(walks, {mark for base in map_bases for mark in base})
     if not walks:
-        raise Refused(
-            "No walk is left to adjust: each is stopped by a finding ({codes}). Answer or mend these first.",
-            codes=", ".join(sorted({f.code for f in findings})) or "none was read",
-        )
+        raise _none_left(findings)
     findings += tuple(decisions.answered(_untied(walk, walks)) for walk in lone)
     adjusted, found = _adjust(job, walks, lone, decisions, extra_tests)
     in_doubt_too = tuple(walk for walk in job.walks if walk.name in in_doubt)
     return replace(adjusted, left_out=lone + in_doubt_too), (*findings, *found)
+
+
+def _none_left(findings: tuple[Finding, ...]) -> Refused:
+    """Why no walk is left: the first finding whole, and the row that would answer it."""
+    first = next((f for f in findings if f.is_open), None)
+    if first is None:
+        return Refused("No walk is left to adjust: none has a station that could be read.")
+    return Refused(
+        "No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a "
+        "row in the decisions file: {code},{place},{answer}",
+        code=first.code,
+        place=first.place,
+        file=first.file,
+        line=first.line,
+        message=first.message,
+        remedy=first.remedy_text,
+        answer=" or ".join(first.answers),
+    )
 
 
 def _adjust(

@@ -5,6 +5,7 @@ heights, instruments without a row. Nothing is dropped without a word."""
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -13,7 +14,7 @@ import numpy as np
 from ..findings import Decisions, Finding, Severity
 from ..walk import Control, ControlPoint, Instrument, Job, Tape, Walk
 
-LIKE = 0.8
+LIKE = 0.75
 """How alike (0 to 1) two names of marks are for one to be asked for when the other was written."""
 AS_LEVEL = "level"
 
@@ -26,8 +27,12 @@ def check_names(job: Job) -> list[Finding]:
     out += [_unknown_point(p, job.control, stood) for p in job.control.points if p.mark not in stood]
     elsewhere = {p.mark for p in job.control.points} | {e for t in job.tapes for e in (t.start, t.end)}
     for mark, rows in stood.items():
-        like = _like(mark, [m for m in stood if m != mark and len(stood[m]) > 1])
-        if len(rows) == 1 and mark not in elsewhere and like:
+        if len(rows) > 1 or mark in elsewhere:
+            continue
+        like = _like(
+            mark, {m for m in (*stood, *elsewhere) if m != mark and (m in elsewhere or len(stood[m]) > 1)}
+        )
+        if like:
             walk, i = rows[0]
             out.append(
                 Finding(
@@ -56,10 +61,20 @@ def _stands(walks: Iterable[Walk]) -> dict[str, list[tuple[Walk, int]]]:
 
 def _like(name: str, others: Iterable[str]) -> str:
     """The name among others that this one is most likely a slip for, "" if none."""
-    by_fold = {other.casefold().replace("-", "").replace(" ", ""): other for other in others}
-    fold = name.casefold().replace("-", "").replace(" ", "")
-    near = difflib.get_close_matches(fold, by_fold, n=1, cutoff=LIKE)
+    by_fold = {_fold(other): other for other in others if not _are_numbered(name, other)}
+    near = difflib.get_close_matches(_fold(name), by_fold, n=1, cutoff=LIKE)
     return by_fold[near[0]] if near else ""
+
+
+def _fold(name: str) -> str:
+    """A name without what the eye passes over: case, blanks, hyphens, I for 1, O for 0."""
+    return name.casefold().translate(str.maketrans("ilo", "110", "- _"))
+
+
+def _are_numbered(one: str, other: str) -> bool:
+    """Whether two names bear different numbers: BM1 and BM2 are two marks."""
+    numbers = [re.findall(r"\d+", name) for name in (one, other)]
+    return bool(numbers[0]) and bool(numbers[1]) and numbers[0] != numbers[1]
 
 
 def _unknown_end(tape: Tape, known: set[str], stood: Iterable[str]) -> Finding:

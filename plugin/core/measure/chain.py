@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 
 from ..adjust.walks import Adjusted, adjust_walks
 from ..check.beside import usable_tapes
+from ..check.decisions import tell_decisions
 from ..check.rules import check_job
 from ..errors import Refused
-from ..findings import Decision, Decisions, Finding, Severity
+from ..findings import Decisions, Finding, Severity
 from ..place.frames import flatten_walks, locate_walks
 from ..place.locate import locate_control
 from ..place.notes import tell_unchecked
@@ -112,7 +113,7 @@ def measure_job(
     origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
     rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
     rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
-    findings += _tell_unasked(decisions, findings)
+    findings += tell_decisions(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))
     findings = _with_places(findings, adjusted, placement)
     return _survey_of(site, plane, rows, report, findings), findings
@@ -147,26 +148,6 @@ def _refuse_unknown_units(findings: tuple[Finding, ...]) -> None:
     for finding in findings:
         if finding.code == "IN-02" and finding.is_open and finding.severity is Severity.STOP:
             raise Refused("IN-02: {message} {remedy}", message=finding.message, remedy=finding.remedy_text)
-
-
-def _tell_unasked(decisions: Decisions, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Answers that nothing asked for are noted, a code at a time, so that a stale file does not go unseen."""
-    by_code: dict[tuple[str, str], list[Decision]] = {}
-    for row in decisions.unasked(findings):
-        by_code.setdefault((row.file, row.finding), []).append(row)
-    return tuple(
-        Finding(
-            "IN-06",
-            Severity.NOTE,
-            rows[0].place if len(rows) == 1 else "survey",
-            "The decisions file answers {code} at {places}, but nothing asks that now.",
-            "Take the rows out if they are old; check the places and the words if they are not.",
-            {"code": code, "places": "; ".join(f"{row.place} ({row.answer})" for row in rows)},
-            file=file,
-            line=rows[0].line,
-        )
-        for (file, code), rows in by_code.items()
-    )
 
 
 def _with_places(

@@ -81,16 +81,19 @@ def _open_end(adjusted: Adjusted, positions: Positions, k: int, walk: Walk) -> F
             ),
             {"station": walk.station[marked[-1]], "far": far},
         )
+    sizes = _smallest(adjusted, k, walk, marked)
     return _finding(
         walk,
         last,
         _Words(
             "CL-02",
             Severity.NOTE,
-            "Walk {walk} ends on mark {mark}. Between its marks a single blunder would be seen from this size on: {sizes}.",
+            "Walk {walk} ends on mark {mark}. Between its marks a single blunder would be seen from this size on: {sizes}."
+            if sizes
+            else "Walk {walk} ends on mark {mark}, and nothing checks the way there.",
             "More stands on shared marks show smaller blunders.",
         ),
-        {"mark": walk.mark[last], "sizes": _smallest(adjusted, k, walk, marked)},
+        {"mark": walk.mark[last], "sizes": sizes},
     )
 
 

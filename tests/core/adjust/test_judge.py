@@ -401,3 +401,26 @@ def test_a_network_that_comes_to_no_end_is_refused_with_what_to_look_at():
     assert " m in the last round. Look first at this, SR-01 at A+B: Tape A to B: taped 24.500 m, " in str(
         named.value
     )
+
+
+def test_a_tape_alone_in_a_wrong_unit_is_named_where_the_map_bears_the_walk_out():
+    walks = demo_walks(["W1"])
+    wrong = Tape("A", "B", 24.0 / 0.3048, 0.01, is_slope=False, file="tapes.csv", line=3)
+    _, findings = adjust_walks(
+        Job(tuple(walks), tapes=(wrong,), instruments=INSTRUMENTS), {("A", "B"): 24.01}, Decisions()
+    )
+    assert [(f.code, f.place) for f in findings if f.code == "IN-03"] == [("IN-03", "A+B")]
+
+
+def test_a_lone_walk_in_a_wrong_unit_is_refused_with_what_would_answer_it():
+    from plugin.core.errors import Refused
+
+    walk = demo_walks(["W1"])[0].scaled(1 / 0.3048)
+    tape = Tape("A", "B", 24.0, 0.01, is_slope=False)
+    with pytest.raises(Refused) as told:
+        adjust([walk], (tape,))
+    assert str(told.value) == (
+        "No walk is left to adjust. IN-03 at W1:0 (W1.csv, line 2): Walk W1: its lengths between marks are 3.281 times "
+        "those of the tape; the log says m, and ft or us-ft would fit. Set the walk's unit to ft or us-ft. Or answer "
+        "it with a row in the decisions file: IN-03,W1:0,ft or us-ft"
+    )

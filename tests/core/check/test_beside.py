@@ -113,3 +113,17 @@ def test_tapes_and_levels_of_no_error_are_taken_at_their_word():
         lengths.append(float((way @ way) ** 0.5))
     assert lengths[0] == pytest.approx(10.004, abs=1e-5)
     assert 10.001 < lengths[1] < 10.0038
+
+
+@pytest.mark.parametrize(("written", "meant"), [("b", "B"), ("BMI", "BM1"), ("Pots", "Post")])
+def test_a_slip_is_seen_against_the_names_of_the_other_files_too(written, meant):
+    control = Control((ControlPoint(meant, (0.0, 0.0), None, 0.02, None, is_check=False),))
+    job = job_of(mark=["A", written, "", "", "A"], control=control)
+    assert f"Mark {written} is stood on once, in walk W1, and no other file knows it. Is it {meant}?" in [
+        f.message for f in check_names(job)
+    ]
+
+
+def test_numbered_marks_are_not_taken_for_slips_of_one_another():
+    job = Job((make_walk(SQUARE, mark=["BM1", "BM2", "", "", "BM1"]),))
+    assert check_names(job) == []

@@ -273,7 +273,9 @@ def test_where_every_walk_is_stopped_no_survey_is_written():
     with pytest.raises(Refused) as told:
         beside("A,512340,5712880,,,,\nB,512440,5712880,,,,\n", *base)
     assert str(told.value) == (
-        "No walk is left to adjust: each is stopped by a finding (IN-03). Answer or mend these first."
+        "No walk is left to adjust. IN-03 at W1:a (w.csv, line 3): Walk W1: its lengths between marks are 3.281 times "
+        "those of the map; the log says m, and ft or us-ft would fit. Set the walk's unit to ft or us-ft. Or answer it "
+        "with a row in the decisions file: IN-03,W1:a,ft or us-ft"
     )
 
 
