@@ -10,9 +10,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from ..findings import Decisions, Finding, Severity
+from ..units import convert
 from ..walk import Job, Tape, Walk
 
-UNITS = {"m": 1.0, "ft": 0.3048, "us-ft": 1200 / 3937, "in": 0.0254, "cm": 0.01, "mm": 0.001}
+UNITS = {name: convert(1.0, name, "m") for name in ("m", "ft", "us-ft", "in", "cm", "mm")}
+"""Metres of each unit that a log may be in."""
 NEAR = 0.02
 """A ratio within 2 % of a unit's is that unit's (trade.md, IN-03)."""
 
