@@ -37,7 +37,10 @@ def write_demo(folder: Path, *, pictures: bool = True) -> list[Path]:
     for name in SITES:
         site, place = find_site(name), folder / name
         place.mkdir(parents=True, exist_ok=True)
-        texts = {**make_job(site, COMMITTED_SEEDS[name], variant="committed"), "truth.json": write_truth(site)}
+        texts = {
+            **make_job(site, COMMITTED_SEEDS[name], variant="committed"),
+            "truth.json": write_truth(site),
+        }
         for file, text in texts.items():
             (place / file).write_bytes(text.encode("utf-8"))
         if pictures:

@@ -22,6 +22,7 @@ from .fields import (
     record_geometry,
     record_values,
 )
+from .job import picture_fact
 from .progress import Progress, quiet
 from .resources import style_path
 
@@ -79,7 +80,7 @@ def write_survey(
         BadInput: the file cannot be written; nothing is left behind.
     """
     path = with_ending(Path(path))
-    facts = (*runs, *_picture_fact(picture, path.parent))
+    facts = (*runs, *picture_fact(picture, path.parent))
     with replacing(path) as unfinished, _gdal_errors(path):
         _write_file(unfinished, survey, Frame(survey.plane, sag), facts, progress)
     return path
@@ -263,13 +264,3 @@ def _style_row(definition: ogr.FeatureDefn, table: Table) -> ogr.Feature:
     for name, value in cells.items():
         row.SetField(name, value)
     return row
-
-
-def _picture_fact(picture: str | Path | None, folder: Path) -> tuple[RunFact, ...]:
-    if not picture:
-        return ()
-    try:
-        shown = os.path.relpath(picture, folder)
-    except ValueError:  # another drive
-        shown = str(picture)
-    return (RunFact("setting", "picture", Path(shown).as_posix()),)

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import platform
 import sys
 from contextlib import contextmanager
@@ -148,6 +149,24 @@ def run_facts(files: JobFiles, settings: Mapping[str, object], when: str) -> tup
             inputs.append(RunFact("input", files.picture.name, _file_checksum(files.picture)))
     chosen = [RunFact("setting", name, str(value)) for name, value in settings.items() if value is not None]
     return (*inputs, *chosen, *_versions(), RunFact("run", "finished", when))
+
+
+def picture_fact(picture: str | Path | None, folder: Path) -> tuple[RunFact, ...]:
+    """Where a survey's picture lies, seen from the GeoPackage's folder; no fact where there is none.
+
+    Only its name is kept of a picture that lies in any folder but that one, those below and those above: the way to
+    it would carry names of this machine's folders into a file that goes to others.
+    """
+    if not picture:
+        return ()
+    path = Path(picture)
+    try:
+        way = Path(os.path.relpath(path, folder))
+    except ValueError:  # another drive
+        way = Path(path.name)
+    climbs = [part == os.pardir for part in way.parts[:-1]]
+    shown = way.as_posix() if all(climbs) or not any(climbs) else path.name
+    return (RunFact("setting", "picture", shown),)
 
 
 def _versions() -> Iterable[RunFact]:

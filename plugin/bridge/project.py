@@ -56,8 +56,11 @@ MARGIN = 1.2
 """How much wider than the survey the first view is: room for the signs and labels of its outermost marks."""
 
 
-def write_project(geopackage: str | Path, path: str | Path | None = None) -> Path:
-    """Write the project of a survey GeoPackage, beside it and with its name unless told.
+def write_project(
+    geopackage: str | Path, path: str | Path | None = None, picture: str | Path | None = None
+) -> Path:
+    """Write the project of a survey GeoPackage, beside it and with its name unless told. The picture is the one
+    that the survey was placed on; where none is named it is looked for (survey_picture).
 
     Raises:
         BadInput: the GeoPackage cannot be opened, or the project cannot be written.
@@ -65,14 +68,16 @@ def write_project(geopackage: str | Path, path: str | Path | None = None) -> Pat
     geopackage = Path(geopackage)
     path = Path(path) if path else geopackage.with_suffix(".qgz")
     project = QgsProject()
-    fill_project(project, geopackage)
+    fill_project(project, geopackage, picture)
     project.setFilePathStorage(Qgis.FilePathType.Relative)
     _write(project, path)
     project.clear()
     return path
 
 
-def fill_project(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
+def fill_project(
+    project: QgsProject, geopackage: Path, picture: str | Path | None = None
+) -> list[QgsMapLayer]:
     """Put the groups and layers of a survey into a project, below what it holds already.
 
     Returns:
@@ -92,22 +97,43 @@ def fill_project(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
             added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
         _set_view(project, added)
-    picture = survey_picture(geopackage)
-    if picture is not None:
-        added.extend(_add_picture(project, root, picture))
+    found = Path(picture) if picture else survey_picture(geopackage)
+    if found is not None:
+        added.extend(_add_picture(project, root, found))
     return added
 
 
 def survey_picture(geopackage: Path) -> Path | None:
-    """The picture that the survey was placed on, where it still lies."""
+    """The picture that the survey was placed on, where it still lies: as the GeoPackage has it, else (of a picture
+    in another folder it has only the name) as the project beside it has it."""
     runs = _open_table(geopackage, "runs")
     for fact in runs.getFeatures("\"kind\" = 'setting' AND \"name\" = 'picture'"):
-        picture = Path(os.path.normpath(geopackage.parent / str(fact["value"])))
-        try:
-            return picture if picture.exists() else None
-        except OSError:  # it lies where this user may not look
-            return None
+        value = str(fact["value"])
+        picture = Path(os.path.normpath(geopackage.parent / value))
+        if _is_there(picture):
+            return picture
+        return _picture_of_project(geopackage.with_suffix(".qgz"), Path(value).name)
     return None
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        return path.exists()
+    except OSError:  # it lies where this user may not look
+        return False
+
+
+def _picture_of_project(path: Path, name: str) -> Path | None:
+    """The picture of this name that a survey's project shows, where it still lies."""
+    if not _is_there(path):
+        return None
+    project = QgsProject()
+    project.read(str(path), QgsProject.ReadFlag.FlagDontResolveLayers)
+    sources = [
+        Path(layer.source()) for layer in project.mapLayers().values() if isinstance(layer, QgsRasterLayer)
+    ]
+    project.clear()
+    return next((source for source in sources if source.name == name and _is_there(source)), None)
 
 
 def _open_table(geopackage: Path, table: str) -> QgsVectorLayer:

@@ -43,6 +43,10 @@ class BadCrs(GroundTallyError, ValueError):
     """A coordinate reference system that is unknown, not projected, or cannot be reached safely."""
 
 
+class MissingLibrary(GroundTallyError, ImportError):
+    """A library that users' QGIS may lack is needed; the message names what to install."""
+
+
 class Cancelled(GroundTallyError):
     """The user stopped the work; nothing was written."""
 

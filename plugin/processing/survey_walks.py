@@ -85,12 +85,12 @@ class SurveyWalks(Algorithm):
             sag = ask.number(TOLERANCE)
             told = (*facts, RunFact("setting", "chord_sag_m", str(sag)))
             copy = str(write_survey(survey, chorded_name(path), files.picture, told, sag=sag))
-        return {OUTPUT: str(path), PROJECT: self._project(ask, path), CHORDED_COPY: copy}
+        return {OUTPUT: str(path), PROJECT: self._project(ask, path, files.picture), CHORDED_COPY: copy}
 
-    def _project(self, ask: Ask, path: Path) -> str | None:
+    def _project(self, ask: Ask, path: Path, picture: Path | None) -> str | None:
         """The project; without it the survey is still whole, and the project can be made again from it."""
         try:
-            return str(write_project(path))
+            return str(write_project(path, picture=picture))
         except GroundTallyError as error:
             ask.feedback.pushWarning(explain(error))
             return None

@@ -152,6 +152,25 @@ def test_a_picture_that_has_gone_is_left_out(made, picture):
     assert len(opened(write_project(made.with_suffix(".gpkg"))).mapLayers()) == 12
 
 
+def test_a_picture_in_a_folder_elsewhere_is_shown_and_its_way_is_not_in_the_survey(
+    picture, qgis_app, tmp_path
+):
+    far = tmp_path / "somebody" / "photo.tif"
+    far.parent.mkdir()
+    shutil.move(str(picture), str(far))
+    path = write_survey(made_survey(), tmp_path / "out" / "site.gpkg", picture=far)
+    assert survey_picture(path) is None
+    project = opened(write_project(path, picture=far))
+    (layer,) = (layer for layer in project.mapLayers().values() if layer.name() == "Picture")
+    assert layer.source() == str(far)
+    assert b"somebody" not in path.read_bytes()
+    # Once the project is there, it tells where the picture lies, and can be made again.
+    assert survey_picture(path) == far
+    assert len(opened(write_project(path)).mapLayers()) == 13
+    far.unlink()
+    assert survey_picture(path) is None
+
+
 def test_a_survey_joins_an_open_project_without_changing_its_crs(made):
     project = QgsProject()
     project.addMapLayer(QgsVectorLayer("Point?crs=EPSG:4326", "there before", "memory"))

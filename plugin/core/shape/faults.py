@@ -116,6 +116,13 @@ INVERTED = _Words(
     remedy="Correct `offset` or `offset_side`, or accept the edge as drawn.",
     answers=("accept",),
 )
+INSIDE_OUT = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the offset of {offset:.3f} m is larger than {feature} has room for at "
+    "({x:.3f}, {y:.3f}) in the survey plane: its outline comes out turned about.",
+    remedy="Correct `offset` or `offset_side`, or walk the true edge there.",
+)
 NOT_CLOSED = _Words(
     "CL-02",
     Severity.NOTE,
@@ -148,6 +155,14 @@ CROSSES = _Words(
     template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
     "where the way from station {a} to {b} meets the way from {c} to {d}.",
     remedy="Correct the log: put stations {b} to {c} in reverse order, leave one of them out, or split there.",
+)
+CIRCLE_CROSSES = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: a full circle in the outline of {feature} crosses the outline at ({x:.3f}, {y:.3f}) "
+    "in the survey plane.",
+    remedy="Correct the stations of the circle, its `offset`, or the sides there; walk a circle that stands by itself "
+    "as a feature of its own.",
 )
 CROSSES_WITH_AREAS = _Words(
     "GE-01",
@@ -194,6 +209,19 @@ def curve_fault(group: Group, leg: RawLeg, drawn: Drawn, at: Place) -> Finding |
 def inverted_fault(group: Group) -> Finding:
     """GE-04: an offset that leaves nothing of an arc or a side."""
     return _at_feature(group, INVERTED, None)
+
+
+def inside_out_fault(group: Group, k: int, offset: float, at: tuple[float, float]) -> Finding:
+    """GE-01: an offset (metres, of station k) that leaves nothing of an outline, or turns some of it about."""
+    walk, cell = group.source(k)
+    line = int(walk.line[cell])
+    finding = _at_feature(group, INSIDE_OUT, at, offset=offset, x=at[0], y=at[1])
+    return replace(finding, data={**finding.data, "file": walk.file, "line": line}, file=walk.file, line=line)
+
+
+def circle_crossing_fault(group: Group, crossing: Crossing) -> Finding:
+    """GE-01: an outline that crosses a full circle in it, whose two ends are one station."""
+    return _at_feature(group, CIRCLE_CROSSES, crossing.at, x=crossing.at[0], y=crossing.at[1])
 
 
 def gap_note(group: Group, gap: float, at: Place) -> Finding:

@@ -15,16 +15,19 @@ from ..walk import Kind, Leg
 from .arcs import Drawn, draw_curve
 from .crossing import find_crossing
 from .faults import (
+    INSIDE_OUT,
+    circle_crossing_fault,
     crossing_fault,
     curve_fault,
     few_points_fault,
     gap_note,
+    inside_out_fault,
     inverted_fault,
     no_edge_fault,
 )
 from .holes import assign_holes, stops_of_holes
 from .legs import Group, RawLeg, read_legs, split_groups, stations_of_outline, stations_of_pieces
-from .offset import is_inverted, move_run
+from .offset import find_inverted, move_run, outline_of
 from .records import DrawnLeg, LegShape, Piece, Shape
 from .remedies import find_remedies
 from .risers import stand_upright
@@ -135,7 +138,9 @@ def _shape_area(
     nodes = _nodes(group, legs, spread, [(stations[0], stations[-1])] if is_closed else [])
     piece, doubts = _draw_piece(group, legs, nodes, spread, closed=True)
     shape = _shape(group, Kind.AREA, rows, (piece,))
-    crossed = _crossing(group, piece, spread.positions)
+    # An outline that its offset turned about crosses itself by that alone: the one stop is the one to mend.
+    is_turned = any(doubt.code == INSIDE_OUT.code for doubt in doubts)
+    crossed = None if is_turned else _crossing(group, piece, spread.positions)
     said += doubts + ([crossed] if crossed else [])
     return replace(shape, gap=gap if is_closed else None), said
 
@@ -207,11 +212,19 @@ def _draw_piece(
         drawn_legs.append(_leg_record(group, leg, drawn, nodes, first, len(edges)))
     run = Run(nodes[legs[0].stations[0]], tuple(edges), closed)
     moved = move_run(run)
-    if moved is not run and is_inverted(run, moved):
-        said.append(inverted_fault(group))
+    inverted = find_inverted(run, moved) if moved is not run else None
+    if inverted is not None:
+        # Which way an outline runs that crosses itself as walked says nothing of its offset.
+        is_outline = closed and find_crossing(outline_of(run)) is None
+        said.append(_inside_out(group, inverted) if is_outline else inverted_fault(group))
     sides = find_sides(drawn_legs, spread, closed=closed)
     points, half, pull = number_run(moved)
     return Piece(points, half, closed, pull, tuple(drawn_legs), sides, moved is not run), said
+
+
+def _inside_out(group: Group, node: Node) -> Finding:
+    k = group.rows.index(node.rows[0]) if node.rows else 0
+    return inside_out_fault(group, k, abs(node.offset), (float(node.xy[0]), float(node.xy[1])))
 
 
 def _without_doubles(leg: RawLeg, nodes: dict[int, Node]) -> RawLeg:
@@ -250,6 +263,8 @@ def _crossing(group: Group, piece: Piece, positions: Positions) -> Finding | Non
     crossing = find_crossing(curve)
     if crossing is None:
         return None
+    if any(_leg_of(piece, edge).shape is LegShape.CIRCLE for edge in (crossing.first, crossing.second)):
+        return circle_crossing_fault(group, crossing)
     names = dict(zip(group.rows, (group.walk.station[i] for i in group.cells)))
     remedies = find_remedies(curve, crossing)
     dropped = ""
@@ -259,9 +274,13 @@ def _crossing(group: Group, piece: Piece, positions: Positions) -> Finding | Non
     return crossing_fault(group, crossing, ways, remedies, dropped)
 
 
+def _leg_of(piece: Piece, edge: int) -> DrawnLeg:
+    return next(leg for leg in piece.legs if leg.first <= edge < leg.last)
+
+
 def _edge_names(piece: Piece, edge: int, names: dict[int, str]) -> tuple[str, str]:
     """The stations between which an edge lies: those of its leg, or of the as-walked step."""
-    leg = next(leg for leg in piece.legs if leg.first <= edge < leg.last)
+    leg = _leg_of(piece, edge)
     start, end = names[leg.start[0]], names[leg.end[0]]
     if leg.shape is LegShape.AS_WALKED:
         along = [start, *(names[row] for row in leg.passed), end]

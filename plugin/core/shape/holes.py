@@ -14,6 +14,7 @@ from ..quantity import Floats
 from ..segments import Curve, part_of_ring, ring_area
 from ..walk import Kind
 from .crossing import chords_of, find_meeting
+from .overlap import Overlap, find_overlap
 from .records import Shape
 
 OUTSIDE = 0.05
@@ -38,20 +39,57 @@ def assign_holes(
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """The shapes with their parents. A hole named by `hole_in` belongs to that area (of its parts, to the one
     around it); without a name an area that lies wholly inside another, on the same surface and option, is
-    its hole, of the smallest such area, and that is noted."""
+    its hole, of the smallest such area, and that is noted, with any further area that it is not taken off.
+    Holes of one area that cover the same ground stop it: that ground would be deducted twice."""
     rings = {i: _ring(shape) for i, shape in enumerate(shapes) if shape.kind is Kind.AREA and shape.pieces}
     out, said = list(shapes), []
+    around: dict[int, list[int]] = {}
     for i in rings:
         if shapes[i].hole_in:
             parent, fault = _named_parent(i, shapes, rings, positions)
             said += [fault] if fault else []
         else:
-            parent = _around(i, [k for k in rings if _goes_with(shapes[i], shapes[k])], rings)
-            if parent is not None:
-                said.append(_lies_inside(shapes[i], shapes[parent], positions))
+            around[i] = _all_around(i, [k for k in rings if _goes_with(shapes[i], shapes[k])], rings)
+            parent = next(iter(around[i]), None)
         if parent is not None:
             out[i] = replace(shapes[i], parent=parent, hole_in=shapes[parent].feature)
-    return tuple(out), tuple(said)
+    said += [_lies_inside(i, holders, out, positions) for i, holders in around.items() if holders]
+    return tuple(out), (*said, *_overlaps(out, rings, positions))
+
+
+def _overlaps(shapes: Sequence[Shape], rings: dict[int, _Ring], positions: Positions) -> list[Finding]:
+    """A stop for each two holes of one area that cover the same ground."""
+    of: dict[int, list[int]] = {}
+    for i in rings:
+        parent = shapes[i].parent
+        if parent is not None:
+            of.setdefault(parent, []).append(i)
+    return [
+        finding
+        for parent, holes in of.items()
+        for number, i in enumerate(holes)
+        for k in _box_meets(i, holes[:number], rings)
+        if (finding := _overlap(shapes[k], shapes[i], rings[k], rings[i], shapes[parent], positions))
+    ]
+
+
+def _box_meets(i: int, others: list[int], rings: dict[int, _Ring]) -> list[int]:
+    """Those of some areas whose boxes have ground in common with that of area i."""
+    if not others:
+        return []
+    low, high = (np.array([getattr(rings[k], name) for k in others]) for name in ("low", "high"))
+    meets = np.all((low < rings[i].high) & (rings[i].low < high), axis=1)
+    return [others[n] for n in np.flatnonzero(meets)]
+
+
+def _overlap(
+    first: Shape, second: Shape, one: _Ring, other: _Ring, area: Shape, positions: Positions
+) -> Finding | None:
+    def limit(at: tuple[float, float]) -> float:
+        return max(OUTSIDE, OUTSIDE_SIGMAS * _sigma_between(first, second, at, positions))
+
+    found = find_overlap(one.xy, other.xy, limit)
+    return None if found is None else _holes_overlap(first, second, area, found, positions)
 
 
 def _ring(shape: Shape) -> _Ring:
@@ -69,10 +107,10 @@ def _goes_with(hole: Shape, area: Shape) -> bool:
     return all(not a or not b or a == b for a, b in pairs)
 
 
-def _around(i: int, candidates: Sequence[int], rings: dict[int, _Ring]) -> int | None:
-    """The smallest of some areas that holds area i wholly inside."""
+def _all_around(i: int, candidates: Sequence[int], rings: dict[int, _Ring]) -> list[int]:
+    """Those of some areas that hold area i wholly inside, the smallest first."""
     inside = [k for k in candidates if k in rings and k != i and _holds(rings[k], rings[i])]
-    return min(inside, key=lambda k: rings[k].size) if inside else None
+    return sorted(inside, key=lambda k: rings[k].size)
 
 
 def _holds(outer: _Ring, inner: _Ring) -> bool:
@@ -92,7 +130,7 @@ def _named_parent(
     named = [k for k in named if not _descends(k, i, shapes)]
     if not named:
         return None, _no_such_area(hole, positions)
-    parent = _around(i, named, rings)
+    parent = next(iter(_all_around(i, named, rings)), None)
     if parent is not None:
         return parent, None
     parent = min(named, key=lambda k: _sticking_out(rings[k], rings[i])[0])
@@ -152,6 +190,22 @@ LIES_INSIDE = _Words(
     Severity.NOTE,
     template="{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it.",
     remedy="If it is none, give the two another `surface` or `option`; if it is, name the area in `hole_in`.",
+)
+INSIDE_OTHERS = _Words(
+    "GE-05",
+    Severity.NOTE,
+    template="{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it alone, but it lies inside "
+    "{others} too.",
+    remedy="Name the area that it is a hole of in `hole_in`. Where two areas cover the same ground by mistake, "
+    "correct their stations; where on purpose, give them another `surface` or `option`.",
+)
+HOLES_OVERLAP = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: {hole} and {other}, both holes of {area}, overlap by {overlap:.3f} m2 at "
+    "({x:.3f}, {y:.3f}) in the survey plane, which would be deducted twice.",
+    remedy="Correct the stations of the two there. Is it one hole walked twice, leave one out; does one lie in the "
+    "other, name that one in its `hole_in`.",
 )
 NO_SUCH_AREA = _Words(
     "GE-01",
@@ -222,9 +276,38 @@ def _finding(
     )
 
 
-def _lies_inside(hole: Shape, area: Shape, positions: Positions) -> Finding:
-    finding = _finding(LIES_INSIDE, hole, hole, positions, None)
+def _lies_inside(i: int, holders: Sequence[int], shapes: Sequence[Shape], positions: Positions) -> Finding:
+    """GE-05 for area i, a hole of the first of its holders; others are those it comes off neither directly nor
+    with that first one."""
+    hole, area = shapes[i], shapes[holders[0]]
+    above = _chain(holders[0], shapes)
+    others = ", ".join(shapes[k].place for k in holders if k not in above)
+    finding = _finding(INSIDE_OTHERS if others else LIES_INSIDE, hole, hole, positions, None, others=others)
     return replace(finding, place=f"{hole.place}+{area.place}", data={**finding.data, "area": area.place})
+
+
+def _chain(i: int, shapes: Sequence[Shape]) -> list[int]:
+    """An area, the one it is a hole of, and so on."""
+    chain: list[int] = []
+    at: int | None = i
+    while at is not None and at not in chain:  # areas that name each other in a ring of three would go round
+        chain.append(at)
+        at = shapes[at].parent
+    return chain
+
+
+def _holes_overlap(first: Shape, second: Shape, area: Shape, found: Overlap, positions: Positions) -> Finding:
+    return _finding(
+        HOLES_OVERLAP,
+        area,
+        second,
+        positions,
+        found.at,
+        other=first.place,
+        overlap=found.area,
+        x=found.at[0],
+        y=found.at[1],
+    )
 
 
 def _no_such_area(hole: Shape, positions: Positions) -> Finding:

@@ -5,9 +5,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..segments import STRAIGHT
+import numpy as np
+
+from ..segments import STRAIGHT, Curve, bulges, ring_area
 from .dual import Dual, cross, dot
-from .trace import Edge, Node, Run, as_dual, half_as_dual, half_from, node_from
+from .trace import Edge, Node, Run, as_dual, half_as_dual, half_from, node_from, number_run
 
 SAME = 1e-9
 """Metres: offsets that differ by less are the same."""
@@ -15,6 +17,8 @@ SMOOTH = 1e-6
 """Sine of the turn below which a corner is none: the two edges run on into each other."""
 BACKWARD = 0.02
 """1 + cosine of the turn below which a corner turns back on itself (by 168 degrees): it is not mitred."""
+NOTHING = 1e-9
+"""Part of the walked area below which what an offset leaves of it is rounding."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -146,16 +150,34 @@ def _new_half(half: Dual, edge: _Moved, old: list[Dual], new: list[Dual], e: int
     if edge.centre is None:
         return half
     last = (e + 1) % len(old)
+    if min(abs(new[k].value - edge.centre.value) for k in (e, last)) <= SAME:
+        return half  # moved on to its centre it has no size, and no angle to measure its sweep by
     start = ((new[e] - edge.centre) / (old[e] - edge.centre)).phase()
     end = ((new[last] - edge.centre) / (old[last] - edge.centre)).phase()
     return half + (end - start).times(0.5)
 
 
-def is_inverted(run: Run, moved: Run) -> bool:
-    """Whether an edge came out turned about: moved beyond an arc's centre, or a side too short for it."""
-    before, after = run.start, moved.start
+def find_inverted(run: Run, moved: Run) -> Node | None:
+    """The vertex, as walked, whose offset has no room: an end of the first edge that came out turned about (moved
+    beyond an arc's centre, or on a side too short for it), or any of an outline that came out inside out or with
+    nothing left, in each case that of the largest offset; None where neither is so."""
+    last, after = run.start, moved.start
     for old, new in zip(run.edges, moved.edges):
-        if float((old.end.xy - before.xy) @ (new.end.xy - after.xy)) < 0.0:
-            return True
-        before, after = old.end, new.end
-    return False
+        if float((old.end.xy - last.xy) @ (new.end.xy - after.xy)) < 0.0:
+            return max(last, old.end, key=_offset)
+        last, after = old.end, new.end
+    if run.closed:
+        walked, left = ring_area(outline_of(run)), ring_area(outline_of(moved))
+        if left * np.sign(walked) <= NOTHING * abs(walked):
+            return max(run.nodes, key=_offset)
+    return None
+
+
+def outline_of(run: Run) -> Curve:
+    """A closed run as a curve that ends at its first point."""
+    points, half, _ = number_run(run)
+    return Curve(np.vstack([points, points[:1]]), bulges(half))
+
+
+def _offset(node: Node) -> float:
+    return abs(node.offset)

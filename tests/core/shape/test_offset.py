@@ -8,7 +8,7 @@ import pytest
 from fake_positions import FakePositions, trail, walk_of
 from shapely.geometry import LineString, Polygon
 
-from plugin.core.findings import Decisions
+from plugin.core.findings import Decisions, Severity
 from plugin.core.measure.shapes import measure_shapes
 from plugin.core.segments import points_along
 from plugin.core.shape.features import shape_features
@@ -117,6 +117,68 @@ def test_an_offset_that_leaves_nothing_of_a_side_is_asked_about():
     assert [ask.code for ask in findings] == ["GE-04"]
     findings, _ = measured(trail("L", points, geometry="length", offset=0.3))
     assert findings == ()
+
+
+SQUARE = [(0, 0), (10, 0), (10, 10), (0, 10), (0, 0)]
+
+
+@pytest.mark.parametrize("offset", [5.0, 6.0, 9.0, 11.0])
+def test_an_offset_past_the_middle_of_an_outline_stops_it(offset):
+    (stop,), _ = measured(trail("P", SQUARE, offset=offset))
+    assert (stop.code, stop.severity, stop.place, stop.feature) == ("GE-01", Severity.STOP, "P", "P")
+    assert stop.answers == ()
+    assert stop.message == (
+        f"W1.csv, line 2: the offset of {offset:.3f} m is larger than P has room for at (0.000, 0.000) in the survey "
+        "plane: its outline comes out turned about."
+    )
+    assert stop.remedy_text == "Correct `offset` or `offset_side`, or walk the true edge there."
+
+
+def test_an_offset_past_the_middle_is_seen_mirrored_and_far_away_too():
+    far = [(-x + 1e7, y - 2e7) for x, y in SQUARE]
+    (stop,), _ = measured(trail("P", far, offset=-6.0))
+    assert (stop.code, stop.severity, stop.at) == ("GE-01", Severity.STOP, (1e7, -2e7))
+    findings, rows = measured(trail("P", far, offset=-4.9))
+    assert findings == ()
+    assert rows.areas[0].area.value == pytest.approx(0.04, abs=1e-6)
+
+
+def test_an_offset_wider_than_one_way_of_an_outline_stops_it_there():
+    (stop,), _ = measured(trail("P", [(0, 0), (10, 0), (10, 4), (0, 4), (0, 0)], offset=3.0))
+    assert stop.message == (
+        "W1.csv, line 3: the offset of 3.000 m is larger than P has room for at (10.000, 0.000) in the survey plane: "
+        "its outline comes out turned about."
+    )
+
+
+@pytest.mark.parametrize("offset", [2.0, 2.5])
+def test_a_full_circle_offset_to_its_centre_or_past_it_stops_once_in_words_without_stations(offset):
+    points = on_circle((3, 4), 2, [0, 100, 220, 360])
+    (stop,), _ = measured(trail("R", points, ["", "curve", "curve", "curve-end"], offset=offset))
+    assert (stop.code, stop.severity) == ("GE-01", Severity.STOP)
+    assert stop.message == (
+        f"W1.csv, line 2: the offset of {offset:.3f} m is larger than R has room for at (5.000, 4.000) in the survey "
+        "plane: its outline comes out turned about."
+    )
+
+
+def test_a_full_circle_that_a_side_crosses_is_told_without_stations():
+    points = [(0, 0), *on_circle((0, -2), 2, [180, 270, 90]), (0, -9), (9, 4), (0, 0)]
+    (stop,), _ = measured(trail("R", points, ["", "curve", "curve", "curve-end"]))
+    assert stop.message == (
+        "W1.csv, line 2: a full circle in the outline of R crosses the outline at (0.000, -4.000) in the survey plane."
+    )
+    assert stop.remedy_text == (
+        "Correct the stations of the circle, its `offset`, or the sides there; walk a circle that stands by itself as "
+        "a feature of its own."
+    )
+
+
+def test_an_outline_that_crosses_itself_as_walked_is_told_by_that():
+    points = [(0, 0), (4, 4), (4, 0), (0, 4.5), (0, 0)]
+    findings, _ = measured(trail("P", points, offset=0.1))
+    assert [finding.template for finding in findings if finding.code == "GE-01"] != []
+    assert all("crosses itself" in f.message for f in findings if f.code == "GE-01")
 
 
 def test_a_line_that_turns_right_back_is_not_mitred_into_a_spike():
