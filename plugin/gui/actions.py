@@ -16,7 +16,7 @@ from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
 
 if TYPE_CHECKING:
-    from qgis.PyQt.QtWidgets import QToolBar, QWidget
+    from qgis.PyQt.QtWidgets import QDialog, QToolBar
 
 PROVIDER = "groundtally"
 MAIN_JOB = "survey_walks"
@@ -32,6 +32,8 @@ class Actions:
         self._iface = iface
         self._actions: list[QAction] = []
         self._toolbar: QToolBar | None = None
+        # The host's dialogs are half Python: one that nothing holds keeps its window and loses what its buttons do.
+        self._dialogs: list[QDialog] = []
 
     def add(self) -> None:
         self._toolbar = self._iface.addToolBar("Ground Tally")
@@ -46,12 +48,14 @@ class Actions:
                 self._toolbar.removeAction(action)
             action.deleteLater()
         self._actions.clear()
+        for dialog in tuple(self._dialogs):
+            dialog.close()
         if self._toolbar is not None:
             self._toolbar.setParent(None)
             self._toolbar.deleteLater()
             self._toolbar = None
 
-    def open_dialog(self, name: str) -> QWidget | None:
+    def open_dialog(self, name: str) -> QDialog | None:
         """Open an algorithm's own dialog; of the main job, load the result when it is there."""
         import processing  # the host's, and only there once a window runs
 
@@ -60,8 +64,15 @@ class Actions:
             return None
         if name == MAIN_JOB:
             dialog.algorithmFinished.connect(self.show_result)
+        self._dialogs.append(dialog)
+        # Not `finished`: the host's dialog has a method of that name.
+        dialog.rejected.connect(lambda dialog=dialog: self._forget(dialog))
         dialog.show()
         return dialog
+
+    def _forget(self, dialog: QDialog) -> None:
+        if dialog in self._dialogs:
+            self._dialogs.remove(dialog)
 
     def show_result(self, was_successful: bool, results: dict[str, object]) -> None:
         """Put a finished survey into the open project, in the project's groups."""

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 from qgis.core import QgsApplication, QgsProject
-from qgis.PyQt.QtWidgets import QMainWindow, QToolBar, QWidget
+from qgis.PyQt.QtCore import pyqtSignal
+from qgis.PyQt.QtWidgets import QDialog, QMainWindow, QToolBar, QWidget
 
 import plugin as package
 from plugin.bridge.geopackage import write_survey
@@ -123,7 +124,7 @@ def test_an_entry_opens_the_algorithms_own_dialog(name, loaded, window, qtbot, m
 
     opened = []
 
-    class Dialog(QWidget):
+    class Dialog(QDialog):
         def __init__(self):
             super().__init__()
             self.algorithmFinished = Signal()
@@ -164,3 +165,26 @@ def test_a_failed_job_changes_nothing(loaded, project):
 def test_a_result_that_has_gone_is_told_in_the_message_bar(loaded, window, project, tmp_path):
     loaded._actions.show_result(True, {"OUTPUT": str(tmp_path / "gone.gpkg")})
     assert window.messages[0][1].endswith("Give a GeoPackage that Survey walks has written.")
+
+
+def test_a_dialog_is_held_while_it_is_open_and_let_go_when_it_closes(loaded, window, monkeypatch, qtbot):
+    """Its buttons are Python: unheld, the window stayed and its Run did nothing."""
+    import gc
+    import sys
+    import types
+
+    class Dialog(QDialog):
+        algorithmFinished = pyqtSignal(bool, dict)  # noqa: N815 - the host's name
+
+        def finished(self):
+            """The host's dialog has a method of this name in place of the signal."""
+
+    host = types.SimpleNamespace(createAlgorithmDialog=lambda name, values: Dialog(window.window))
+    monkeypatch.setitem(sys.modules, "processing", host)
+    window.menus[MENU][0].trigger()
+    gc.collect()
+    (dialog,) = window.window.findChildren(QDialog)
+    assert type(dialog) is Dialog
+    assert loaded._actions._dialogs == [dialog]
+    dialog.reject()
+    assert loaded._actions._dialogs == []
