@@ -151,7 +151,7 @@ def tell_findings(ask: Ask, findings: Sequence[Finding]) -> None:
     waiting = [finding for finding in findings if finding.is_open]
     stops = [finding for finding in waiting if finding.severity is Severity.STOP]
     ask.feedback.pushInfo(
-        tr("Findings: {stops} stops, {asks} asks, {answered} answered, {notes} notes.").format(
+        tr("Findings: stop {stops}, ask {asks}, answered {answered}, note {notes}.").format(
             stops=len(stops),
             asks=len(waiting) - len(stops),
             answered=sum(finding.answer is not None for finding in findings),

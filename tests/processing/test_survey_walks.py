@@ -115,7 +115,7 @@ def test_open_stops_are_warnings_and_all_findings_are_counted(provider, job, mad
             'Answer with the outline that is meant, or walk "Bed 3" again.'
         )
     ]
-    assert "Findings: 1 stops, 1 asks, 0 answered, 1 notes." in heard.infos
+    assert "Findings: stop 1, ask 1, answered 0, note 1." in heard.infos
 
 
 def test_a_copy_without_curves_is_written_on_request(provider, job, made_core, tmp_path):
