@@ -8,14 +8,14 @@ from ..walk import Job
 from .accuracy import check_picture, check_source
 from .beside import check_instruments, check_names
 from .heights import check_datum, check_jumps
-from .sequence import check_holds, check_moves
+from .sequence import check_holds, check_moves, check_times
 
 
 def check_job(job: Job, decisions: Decisions) -> tuple[Finding, ...]:
     """Findings IN-06, WK, HT, PL-03 and SR-01 of a job, with their answers where the decisions hold them."""
     found: list[Finding] = []
     for walk in job.walks:
-        found += check_moves(walk) + check_holds(walk) + check_jumps(walk)
+        found += check_moves(walk) + check_times(walk) + check_holds(walk) + check_jumps(walk)
     found += check_names(job) + check_instruments(job)
     found += check_source(job) + check_picture(job) + check_datum(job)
     return tuple(decisions.answered(finding) for finding in found)

@@ -39,6 +39,31 @@ def check_moves(walk: Walk) -> list[Finding]:
     return out
 
 
+def check_times(walk: Walk) -> list[Finding]:
+    """WK-01, a note: ways for which the times leave no moving time once the hold is taken off. One a walk."""
+    moving = np.diff(walk.time) - np.nan_to_num(walk.hold[:-1])
+    way = np.hypot(*np.diff(walk.xy, axis=0).T)
+    rows = np.flatnonzero((moving <= 0) & (way > 0)) + 1
+    if not len(rows):
+        return []
+    i = int(rows[0])
+    return [
+        Finding(
+            "WK-01",
+            Severity.NOTE,
+            walk.place(i),
+            "The times of walk {walk} leave no moving time to {count} of its stations ({station} is the first) once "
+            "the hold is taken off; their legs are judged by their length at walking speed.",
+            "Times are those of arrival, and holds the seconds held from then on: check both columns.",
+            {"walk": walk.name, "count": len(rows), "station": walk.station[i]},
+            file=walk.file,
+            line=int(walk.line[i]),
+            walk=walk.name,
+            station=walk.station[i],
+        )
+    ]
+
+
 def check_holds(walk: Walk) -> list[Finding]:
     """WK-02: corners and marks that were held for less than 0.5 s. Blank holds say nothing."""
     out = []

@@ -84,12 +84,10 @@ def measure_job(
     _refuse_unknown_units(findings)
     progress(0.2, "Checking")
     located = locate_control(job.control, settings.crs, settings.height)
-    read, (job, flattened) = (
-        job,
-        flatten_walks(job, located.plane.height if located.plane else settings.height),
-    )
+    recorded = job
+    job, flattened = flatten_walks(recorded, located.plane.height if located.plane else settings.height)
     if located.plane is None:
-        located = locate_walks(read, settings.crs, settings.height) or located
+        located = locate_walks(recorded, settings.crs, settings.height) or located
     findings += flattened + check_job(job, decisions)
     tapes, found_tapes = usable_tapes(job, decisions)
     scale = ask_scale(located, decisions, closed=any(map(_closes, job.walks)), taped=bool(tapes))
