@@ -47,6 +47,17 @@ class SourceClass(Enum):
     DIGITISED = "digitised"
 
 
+class ErrorGrowth(Enum):
+    """How the errors of a walk's stations hang together."""
+
+    WALKED = "walked"
+    """From row to row: each leg adds its own to what was there."""
+    RECEIVER = "receiver"
+    """Of a satellite receiver: each station has its own place, and stations near in time err alike."""
+    POINTS = "points"
+    """Each station errs by itself, in whatever order the rows stand: point lists, digitised drawings."""
+
+
 class AccuracyKind(Enum):
     """What a stated accuracy means; GUM 4.3.7 for LIMIT."""
 
@@ -81,6 +92,7 @@ class LogKeys:
     surveyor: str | None = None
     site: str | None = None
     utc_offset: str | None = None
+    growth: ErrorGrowth = ErrorGrowth.WALKED
     other: tuple[tuple[str, str], ...] = ()
 
 

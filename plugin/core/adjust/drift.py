@@ -18,13 +18,15 @@ from typing import Protocol
 import numpy as np
 
 from ..quantity import Floats, Ints
-from ..walk import Walk
+from ..walk import ErrorGrowth, Walk
 from .instrument import Model
 
 WALKING_SPEED = 1.3
 """m/s, common practice, no source: moving time of a leg is length by this where a log has no times."""
 STAND_HOLD = 0.5
 """s: held at least this long, an as-walked row counts as a stand."""
+FADING = 200.0
+"""s, common practice, no source: time after which a satellite receiver's error has fallen to 1/e of what it was."""
 FLOOR = 1e-4
 """m: least noise of a stand; with none at all the observations' covariance would be singular."""
 
@@ -248,7 +250,9 @@ def plan_drift(walk: Walk, model: Model, turn: float = 0.0, heading_rate: float 
     step = rotated(legs.step, turn - heading_rate * middle_time)
     m = np.cumsum(step, axis=0)
     part = model.instrument
-    if model.by_log:
+    if model.growth is not ErrorGrowth.WALKED:
+        leg, stand = own_places(walk, model, legs, walk.sd_xy, part.stand)
+    elif model.by_log:
         leg, stand = growth(walk.sd_xy), np.full(len(walk), base_of(walk.sd_xy))
     else:
         leg = leg_sigma(legs, part.leg, part.leg_time, part.leg_length)
@@ -269,10 +273,33 @@ def plan_drift(walk: Walk, model: Model, turn: float = 0.0, heading_rate: float 
 def height_drift(walk: Walk, model: Model) -> HeightDrift:
     """The height error model of a walk."""
     legs, part = legs_of(walk), model.instrument
+    if model.growth is not ErrorGrowth.WALKED:
+        return HeightDrift(*own_places(walk, model, legs, walk.sd_z, part.height_stand))
     if model.by_log and np.isfinite(walk.sd_z).sum() >= 2:
         return HeightDrift(growth(walk.sd_z), np.full(len(walk), base_of(walk.sd_z)))
     leg = leg_sigma(legs, part.height_leg, part.height_leg_time, part.height_leg_length)
     return HeightDrift(leg, max(part.height_stand, FLOOR) * legs.is_stand)
+
+
+def own_places(walk: Walk, model: Model, legs: Legs, sd: Floats, default: float) -> tuple[Floats, Floats]:
+    """(n,), (n,) one-sigma of legs and of stands where each station has a place of its own.
+
+    POINTS: each row errs by itself. RECEIVER: an error of standard deviation s (the median of the rows) is there
+    from the first row on and fades with time t as exp(-t / FADING), so that two places t apart differ by
+    2 s^2 (1 - exp(-t / FADING)). The noise of each leg is the random walk that begins like it, 2 s^2 t / FADING: its
+    spectrum is nowhere below the fading one, so no figure made of differences is better than said. A row whose
+    sd is larger than the median has the rest as its own.
+    """
+    own = np.maximum(np.where(np.isfinite(sd), sd, default), FLOOR)
+    if model.growth is ErrorGrowth.POINTS or not len(walk):
+        return np.zeros(len(walk)), own
+    took = np.append(0.0, np.diff(walk.time))
+    with np.errstate(invalid="ignore"):
+        took = np.where(took > 0, took, legs.length / WALKING_SPEED)
+    common = float(np.median(own))
+    leg = common * np.sqrt(2.0 * took / FADING)
+    leg[0] = common
+    return np.asarray(leg), np.maximum(np.sqrt(np.maximum(own**2 - common**2, 0.0)), FLOOR)
 
 
 def leg_sigma(legs: Legs, a: float, b: float, c: float) -> Floats:

@@ -70,7 +70,7 @@ class PlanNetwork:
 class PlanInput:
     """What the plan network is made of; `first` counts stations over all walks, `marks` is how many there are.
     `fix_turns` holds every walk's turn fixed (a traverse with known bearings). `known` marks hold their
-    places. `freed` (r, k) are effects on the equations that are let go: observations taken out by a stop."""
+    places; `held` walks, recorded in a CRS, hold theirs. `freed` (r, k) are effects on the equations that are let go: observations taken out by a stop."""
 
     walks: tuple[Walk, ...]
     models: tuple[Model, ...]
@@ -80,6 +80,7 @@ class PlanInput:
     tapes: tuple[TapeRow, ...] = ()
     known: tuple[tuple[int, tuple[float, float]], ...] = ()
     fix_turns: bool = False
+    held: tuple[int, ...] = ()
     freed: Floats | None = None
 
 
@@ -101,7 +102,8 @@ def _begin(job: PlanInput) -> tuple[list[Pose], Floats]:
     """First poses and (m, 2) places of marks. Known bearings leave no turn at all; known marks turn the whole
     survey to them first (from half a turn away the rounds would not come to an end)."""
     local = [walk.xy - walk.xy[:1] for walk in job.walks]
-    start = place_one_after_another(local, job.occupations, list(job.first[:-1]))
+    held = {k: Pose(job.walks[k].xy[0], 0.0) for k in job.held}
+    start = place_one_after_another(local, job.occupations, list(job.first[:-1]), held=held)
     poses = [start.poses.get(k, Pose(np.zeros(2), 0.0)) for k in range(len(job.walks))]
     marks = np.array([start.marks.get(j, np.zeros(2)) for j in range(job.marks)]).reshape(-1, 2)
     seen = [(mark, place) for mark, place in job.known if mark in start.marks]
@@ -173,23 +175,21 @@ def _field(job: PlanInput, poses: Sequence[Pose], rates: Floats) -> Field:
 
 
 def _columns(job: PlanInput) -> Ints:
-    """Which parameters are free: the first walk holds the datum; with one mark or known bearings turns are
-    held too, and known marks hold their places (the first walk is then free to move)."""
+    """Which parameters are free: the first walk holds the datum, or those whose place is known; with one mark or known
+    bearings turns are held too, and known marks hold their places (the first walk is then free to move)."""
     walks = len(job.walks)
-    free = np.ones(3 * walks + 2 * job.marks, dtype=bool)
-    if job.known:
-        for mark, _ in job.known:
-            free[3 * walks + 2 * mark : 3 * walks + 2 * mark + 2] = False
-    else:
-        free[:3] = False
+    poses = np.ones((walks, 3), dtype=bool)
+    marks = np.zeros((job.marks, 2), dtype=bool)
+    marks[[o.mark for o in job.occupations]] = True
+    marks[[mark for mark, _ in job.known]] = False
+    if not job.known and not job.held:
+        poses[0] = False
     for k in range(walks):
         stood = {o.mark for o in job.occupations if o.walk == k}
         if job.fix_turns or len(stood) < 2:
-            free[3 * k + 2] = False
-    used = {o.mark for o in job.occupations}
-    for mark in range(job.marks):
-        if mark not in used:
-            free[3 * walks + 2 * mark : 3 * walks + 2 * mark + 2] = False
+            poses[k, 2] = False
+    poses[list(job.held)] = False
+    free = np.concatenate([poses.ravel(), marks.ravel()])
     return np.where(free, np.cumsum(free) - 1, -1).astype(np.int64)
 
 

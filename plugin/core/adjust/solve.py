@@ -91,6 +91,7 @@ def plan_input(ties: Ties, tapes: tuple[TapeRow, ...] | None = None, freed: Free
         len(ties.marks),
         ties.occupations,
         ties.plan_tapes({}) if tapes is None else tapes,
+        held=ties.held,
         freed=freed.effects,
     )
 

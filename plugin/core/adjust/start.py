@@ -4,8 +4,9 @@ that any turn between them is safe for the linearised network."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 
@@ -37,6 +38,7 @@ def place_one_after_another(
     occupations: Sequence[Occupation],
     rows: Sequence[int],
     mapped: Collection[int] = (),
+    held: Mapping[int, Pose] = MappingProxyType({}),
 ) -> Start:
     """Place walk after walk, the one with most marks already placed first (longest base on a draw).
 
@@ -46,15 +48,21 @@ def place_one_after_another(
         rows: first row of each walk in the common count.
         mapped: marks that have a map point: of groups that do not hang together, the one that can be placed
             on the map is kept.
+        held: poses of walks whose place is known beforehand; the others are placed at them.
     """
     stands: dict[int, dict[int, list[Floats]]] = {k: {} for k in range(len(local))}
     for o in occupations:
         stands[o.walk].setdefault(o.mark, []).append(local[o.walk][o.row - rows[o.walk]])
     seen = {k: {mark: np.mean(places, axis=0) for mark, places in at.items()} for k, at in stands.items()}
-    first = max(seen, key=lambda k: (min(len(set(mapped) & set(seen[k])), 2), _shared(seen, k), -k))
-    poses = {first: Pose(np.zeros(2), 0.0)}
-    marks = dict(seen[first])
-    waiting = [k for k in seen if k != first]
+    poses = dict(held)
+    if not poses:
+        first = max(seen, key=lambda k: (min(len(set(mapped) & set(seen[k])), 2), _shared(seen, k), -k))
+        poses = {first: Pose(np.zeros(2), 0.0)}
+    marks: dict[int, Floats] = {}
+    for k, pose in poses.items():
+        for mark, place in seen[k].items():
+            marks.setdefault(mark, _apply(pose, place))
+    waiting = [k for k in seen if k not in poses]
     while waiting:
         best = max(waiting, key=lambda k: _rank(seen[k], marks))
         common = [mark for mark in seen[best] if mark in marks]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..quantity import Ints
-from ..walk import ControlPoint, Instrument, Job, Tape, Walk
+from ..walk import ControlPoint, ErrorGrowth, Instrument, Job, Tape, Walk
 from .drift import FLOOR
 from .heights import Level
 from .instrument import Model, model_of
@@ -42,6 +42,11 @@ class Ties:
     levels: tuple[Level, ...]
     control_file: str = ""
 
+    @property
+    def held(self) -> tuple[int, ...]:
+        """Walks whose stations have a place of their own in the plane (numbers)."""
+        return tuple(k for k, walk in enumerate(self.walks) if has_own_place(walk))
+
     def walk_of(self, occupation: Occupation) -> Walk:
         """The walk of a stand."""
         return self.walks[occupation.walk]
@@ -72,6 +77,11 @@ class Ties:
             sd = math.hypot(sd * distance / plan, rise_sd * rise / plan)
             distance = plan
         return TapeRow(start, end, distance, sd)
+
+
+def has_own_place(walk: Walk) -> bool:
+    """Whether a walk's place needs no mark: it was recorded in a CRS, station by station."""
+    return walk.keys.crs is not None and walk.keys.growth is not ErrorGrowth.WALKED
 
 
 def tie(job: Job, walks: tuple[Walk, ...]) -> Ties:

@@ -18,8 +18,8 @@ from .instrument import Model
 from .judge import Judged, judge
 from .naming import mirrored
 from .solve import Both
-from .start import place_one_after_another
-from .ties import Ties, tie
+from .start import Pose, place_one_after_another
+from .ties import Ties, has_own_place, tie
 
 MOST_MENDS = 8
 """Times that answered exchanges and mirrors are carried out one after another: no job asks for more."""
@@ -202,19 +202,30 @@ def _mend(walks: tuple[Walk, ...], judged: Judged) -> tuple[Walk, ...] | None:
 
 
 def _tied(walks: tuple[Walk, ...], mapped: Collection[str]) -> tuple[tuple[Walk, ...], tuple[Walk, ...]]:
-    """Walks that share two marks or more with the rest, and those that do not. A walk alone is tied; of groups
-    that do not hang together the one with map points (`mapped` marks) is kept."""
+    """Walks that share two marks or more with the rest, and those that do not. A walk alone is tied, and so are those
+    that were recorded in a CRS, each with a place of its own; of groups that do not hang together the one with map
+    points (`mapped` marks) is kept, and walked ones before those in a CRS."""
     if len(walks) < 2:
         return walks, ()
+    own = {k for k, walk in enumerate(walks) if has_own_place(walk)}
+    reached = _reached(walks, mapped, own) if own else set()
+    if len(own) < len(walks) and reached <= own:
+        reached = _reached(walks, mapped, set())
+    kept = tuple(walk for k, walk in enumerate(walks) if k in reached)
+    return kept, tuple(walk for k, walk in enumerate(walks) if k not in reached)
+
+
+def _reached(walks: tuple[Walk, ...], mapped: Collection[str], own: set[int]) -> set[int]:
+    """Numbers of the walks that hang together, beginning with those that have a place of their own."""
     ties = tie(Job(walks), walks)
     start = place_one_after_another(
         [walk.xy - walk.xy[:1] for walk in walks],
         ties.occupations,
         [int(r) for r in ties.first[:-1]],
         [j for j, mark in enumerate(ties.marks) if mark in mapped],
+        {k: Pose(walks[k].xy[0], 0.0) for k in own},
     )
-    kept = tuple(walk for k, walk in enumerate(walks) if k in start.poses)
-    return kept, tuple(walk for k, walk in enumerate(walks) if k not in start.poses)
+    return set(start.poses)
 
 
 def _untied(walk: Walk, walks: tuple[Walk, ...]) -> Finding:

@@ -1,12 +1,12 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""What the control says of its own accuracy and age, and what recorded the walks."""
+"""What the control says of its own accuracy and age."""
 
 from __future__ import annotations
 
 from datetime import date
 
 from ..findings import Finding, Severity
-from ..walk import Control, Job, SourceClass
+from ..walk import Control, Job
 
 OLDEST = 365
 """days a picture may be older than the survey (trade.md, PL-03: 12 months)."""
@@ -51,25 +51,3 @@ def _date(text: str | None) -> date | None:
     except ValueError:
         return None
 
-
-def check_source(job: Job) -> list[Finding]:
-    """SR-01: walks recorded by a phone are good for finding the site, not for pricing."""
-    out = []
-    for walk in job.walks:
-        if walk.keys.source_class is SourceClass.PHONE:
-            out.append(
-                Finding(
-                    "SR-01",
-                    Severity.STOP,
-                    walk.place(0),
-                    "Walk {walk} was recorded by a phone: good for some metres, too coarse to price.",
-                    "Measure it again with an instrument, or use the figures for a budget only.",
-                    {"walk": walk.name},
-                    file=walk.file,
-                    line=int(walk.line[0]),
-                    walk=walk.name,
-                    station=walk.station[0],
-                    answers=("budget only",),
-                )
-            )
-    return out

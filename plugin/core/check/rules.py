@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from ..findings import Decisions, Finding
 from ..walk import Job
-from .accuracy import check_picture, check_source
+from .accuracy import check_picture
 from .beside import check_instruments, check_names
 from .heights import check_datum, check_jumps
 from .sequence import check_holds, check_moves, check_times
@@ -17,5 +17,5 @@ def check_job(job: Job, decisions: Decisions) -> tuple[Finding, ...]:
     for walk in job.walks:
         found += check_moves(walk) + check_times(walk) + check_holds(walk) + check_jumps(walk)
     found += check_names(job) + check_instruments(job)
-    found += check_source(job) + check_picture(job) + check_datum(job)
+    found += check_picture(job) + check_datum(job)
     return tuple(decisions.answered(finding) for finding in found)

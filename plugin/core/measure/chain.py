@@ -21,6 +21,7 @@ from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..shape.features import shape_features
 from ..walk import Job, Walk
+from .coarse import PRICE_WITHIN, check_coarse
 from .left_out import rows_of_left_out
 from .report import Report, ReportRows, report_rows
 from .rows import Survey
@@ -33,12 +34,19 @@ Progress = Callable[[float, str], None]
 
 @dataclass(frozen=True)
 class Settings:
-    """How a survey is made: the CRS it goes to (the control's unless told), the ellipsoidal height of the
-    ground in metres (from the control unless told), whether the scale is fitted to the control."""
+    """How a survey is made.
+
+    Attributes:
+        crs: where it goes; the control's unless told.
+        height: ellipsoidal height of the ground in metres; from the control unless told.
+        fit_scale: whether the scale is fitted to the control.
+        price_within: one-sigma by figure up to which a phone's figure may be priced.
+    """
 
     crs: str | None = None
     height: float | None = None
     fit_scale: bool = False
+    price_within: float = PRICE_WITHIN
 
 
 def survey_files(
@@ -110,6 +118,8 @@ def measure_job(
     turn = plane.grid_turn if plane else 0.0
     origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
     rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
+    rows, found = check_coarse(rows, adjusted.walks, decisions, settings.price_within)
+    findings += found
     rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
     findings += tell_decisions(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))

@@ -43,6 +43,8 @@ def confirm(
             findings.append(decisions.answered(found))
     if any(finding.is_open for finding in findings):
         return "not confirmed", findings
+    if located.is_own:
+        return "placed", findings
     hidden = [
         (i, j) for i, j in combinations(range(len(pairs)), 2) if _fits(placed, pairs, agreeing, (i, j), count)
     ]

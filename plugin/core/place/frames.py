@@ -8,18 +8,20 @@ from dataclasses import replace
 
 import numpy as np
 import pyproj
+import pyproj.aoi
+import pyproj.database
 
 from ..errors import BadCrs, Refused
 from ..findings import Finding, Severity
 from ..plane import SurveyPlane, base_of, open_crs
 from ..quantity import Floats
 from ..walk import Control, ControlPoint, Job, SourceClass, Walk
-from .locate import Located, centre_of, locate_control, plan_crs, refuse_outside
+from .locate import Located, between, centre_of, locate_control, plan_crs, refuse_outside
 
 
 def flatten_walks(job: Job, height: float | None) -> tuple[Job, tuple[Finding, ...]]:
-    """The job with each walk that is in a CRS (degrees included) laid in a survey plane of its own, true to the
-    ground; walks of one CRS share one plane. Walks in a frame of their own stay as they are.
+    """The job with each walk that is in a CRS (degrees included) laid in one survey plane, true to the ground, that
+    of the first one's CRS. Walks in a frame of their own stay as they are.
 
     Args:
         job: as read.
@@ -34,28 +36,63 @@ def flatten_walks(job: Job, height: float | None) -> tuple[Job, tuple[Finding, .
     if not groups:
         return job, ()
     ground = _mean_height(groups) if height is None else height
-    planes = {crs: _plane_of(crs, walks, ground) for crs, walks in groups.items()}
+    plane = _plane_of(next(iter(groups)), next(iter(groups.values())), ground)
     flat = tuple(
-        _flattened(walk, planes[walk.keys.crs]) if walk.keys.crs in planes else walk for walk in job.walks
+        _flattened(walk, plane) if walk.keys.crs in groups and np.isfinite(walk.xy).any() else walk
+        for walk in job.walks
     )
     return replace(job, walks=flat), () if height is not None else (_height_note(ground),)
 
 
 def locate_walks(job: Job, crs: str | None, height: float | None) -> Located | None:
     """Where walks recorded in a CRS lie on the map, for a job without control: some of their stations, far apart,
-    stand for control (at the height that `flatten_walks` told). None where no walk is in a CRS, or none that a map can be in (degrees, and no CRS chosen).
+    stand for control (at the height that `flatten_walks` told). Walks in degrees go to the UTM zone they lie in, with
+    a note, where no CRS is chosen. None where no walk is in a CRS, or none that a map can be in.
 
     Raises:
         Refused: as `locate_control`.
     """
     walks = [walk for walk in job.walks if walk.keys.crs and np.isfinite(walk.xy).any()]
-    if not walks or not plan_crs(open_crs(crs or walks[0].keys.crs or "")).is_projected:
+    if not walks:
         return None
     own = [walk for walk in walks if walk.keys.crs == walks[0].keys.crs]
+    chosen = crs or _zone_of(own)
+    if not plan_crs(open_crs(chosen or walks[0].keys.crs or "")).is_projected:
+        return None
     if height is None:
         height = _mean_height({"": own})
     points = tuple(point for walk in own for point in _outermost(walk))
-    return locate_control(Control(points, crs=walks[0].keys.crs, file=walks[0].file), crs, height)
+    control = Control(points, crs=walks[0].keys.crs, file=walks[0].file)
+    located = locate_control(control, chosen, height)
+    notes = (_zone_note(own[0], located),) if chosen and not crs else ()
+    return replace(located, is_own=True, findings=located.findings + notes)
+
+
+def _zone_of(walks: Sequence[Walk]) -> str | None:
+    """The UTM zone, on their own datum, in which walks in degrees lie; None for other walks."""
+    crs = plan_crs(open_crs(walks[0].keys.crs or ""))
+    if not crs.is_geographic:
+        return None
+    xy = np.concatenate([walk.xy for walk in walks])
+    lon, lat = centre_of(crs, xy[np.isfinite(xy).all(axis=1)])
+    spot = pyproj.aoi.AreaOfInterest(lon, lat, lon, lat)
+    found = pyproj.database.query_utm_crs_info(datum_name=crs.name, area_of_interest=spot, contains=True)
+    zones = (f"{zone.auth_name}:{zone.code}" for zone in found)
+    # Some zones stand in the registry twice, with north first too.
+    return next((zone for zone in zones if open_crs(zone).axis_info[0].direction == "east"), None)
+
+
+def _zone_note(walk: Walk, located: Located) -> Finding:
+    assert located.plane is not None  # noqa: S101 - there are points
+    return Finding(
+        "PL-04",
+        Severity.NOTE,
+        "survey",
+        "The log {file} is in degrees and no CRS was chosen for the map: the survey goes to {crs}.",
+        "Choose another projected CRS where you work in one.",
+        {"file": walk.file, "crs": located.plane.crs.name},
+        file=walk.file,
+    )
 
 
 SOURCE_SD = {SourceClass.INSTRUMENT: 0.03, SourceClass.PHONE: 4.0, SourceClass.DIGITISED: 0.5}
@@ -88,15 +125,7 @@ def _mean_height(groups: Mapping[str, Sequence[Walk]]) -> float:
 
 
 def _plane_of(text: str, walks: Sequence[Walk], height: float) -> SurveyPlane:
-    try:
-        crs = _flat_crs(text)
-    except BadCrs as error:
-        raise Refused(
-            '{file}: the CRS "{crs}" of the log is not known, or is of no place on the earth. Give an authority code '
-            "such as EPSG:25831, or take the line out if x and y are in a frame of the walk's own.",
-            file=walks[0].file,
-            crs=text,
-        ) from error
+    crs = _named_crs(text, walks[0].file)
     xy = np.concatenate([walk.xy for walk in walks])
     try:
         lon, lat = centre_of(crs, xy[np.isfinite(xy).all(axis=1)])
@@ -104,6 +133,18 @@ def _plane_of(text: str, walks: Sequence[Walk], height: float) -> SurveyPlane:
     except Refused as error:
         raise _outside(walks[0], text) from error
     return SurveyPlane(crs, lon, lat, height)
+
+
+def _named_crs(text: str, file: str) -> pyproj.CRS:
+    try:
+        return _flat_crs(text)
+    except BadCrs as error:
+        raise Refused(
+            '{file}: the CRS "{crs}" of the log is not known, or is of no place on the earth. Give an authority code '
+            "such as EPSG:25831, or take the line out if x and y are in a frame of the walk's own.",
+            file=file,
+            crs=text,
+        ) from error
 
 
 def _flat_crs(text: str) -> pyproj.CRS:
@@ -118,8 +159,9 @@ def _flat_crs(text: str) -> pyproj.CRS:
 def _flattened(walk: Walk, plane: SurveyPlane) -> Walk:
     usable = np.isfinite(walk.xy).all(axis=1)
     xy = np.full_like(walk.xy, np.nan)
+    crs = _named_crs(walk.keys.crs or "", walk.file)
     try:
-        xy[usable] = plane.from_crs(walk.xy[usable])
+        xy[usable] = plane.from_crs(between(crs, plane.crs, walk.xy[usable])[0])
     except pyproj.exceptions.ProjError as error:
         raise _outside(walk, walk.keys.crs or "") from error
     if not np.isfinite(xy[usable]).all():

@@ -45,6 +45,7 @@ class Located:
         points: those with a place. common: one-sigma of the shift they share, metres, 0 where none is stated.
         accuracy: metres of the datum transformation used, 0 where none was needed.
         file: of the control. levels: known heights kept out of the adjustment to check it.
+        is_own: the points are stations of walks recorded in a CRS, which no exchange or half-turn can have hit.
     """
 
     plane: SurveyPlane | None
@@ -54,6 +55,7 @@ class Located:
     findings: tuple[Finding, ...]
     file: str = ""
     levels: tuple[ControlPoint, ...] = ()
+    is_own: bool = False
 
     @property
     def bases(self) -> dict[tuple[str, str], float]:
@@ -96,7 +98,7 @@ def locate_control(control: Control, crs: str | None, height: float | None) -> L
     target = plan_crs(open_crs(crs) if crs else source)
     xy = np.array([p.xy for p in placed], float)
     _refuse_degrees(target, "the settings" if crs else control.file or "the control")
-    moved, accuracy = _between(plan_crs(source), target, xy)
+    moved, accuracy = between(plan_crs(source), target, xy)
     lon, lat = centre_of(target, moved)
     refuse_outside(target, lon, lat)
     findings, ground = _ground_height(control, height)
@@ -130,7 +132,7 @@ def _refuse_degrees(target: pyproj.CRS, file: str) -> None:
     )
 
 
-def _between(source: pyproj.CRS, target: pyproj.CRS, xy: Floats) -> tuple[Floats, float]:
+def between(source: pyproj.CRS, target: pyproj.CRS, xy: Floats) -> tuple[Floats, float]:
     """Points (east, north order) from one CRS to another, and the accuracy in metres of the way taken."""
     if source == target:
         return xy, 0.0
@@ -185,9 +187,9 @@ def _datum_note(control: Control, source: pyproj.CRS, target: pyproj.CRS, accura
             "PL-04",
             Severity.NOTE,
             "survey",
-            "The control was brought from {source} to {target} by a way that is good to {accuracy:.2g} m: the whole "
+            "The map points were brought from {source} to {target} by a way that is good to {accuracy:.2g} m: the whole "
             "site can be that far off. Its sizes are not touched.",
-            "Give the control in {target} where that matters.",
+            "Give them in {target} where that matters.",
             {"source": source.name, "target": target.name, "accuracy": accuracy},
             file=control.file,
         )
@@ -197,7 +199,7 @@ def _datum_note(control: Control, source: pyproj.CRS, target: pyproj.CRS, accura
 def centre_of(target: pyproj.CRS, xy: Floats) -> tuple[float, float]:
     """Longitude (from the datum's own prime meridian) and latitude of the middle of the points, in degrees."""
     base = base_of(target)
-    lonlat, _ = _between(target, base, xy)
+    lonlat, _ = between(target, base, xy)
     degrees = np.degrees(lonlat * base.axis_info[0].unit_conversion_factor)
     # From the first point, so that a site across the 180th meridian does not end up on the other side of the earth.
     east = (degrees[:, 0] - degrees[0, 0] + 180.0) % 360.0 - 180.0

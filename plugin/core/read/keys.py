@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from ..errors import BadCrs, BadInput, BadUnit
 from ..findings import Decisions, Finding, Severity
 from ..units import LOG_UNITS, parse_length_unit
-from ..walk import Accuracy, AccuracyKind, LogKeys, SourceClass
+from ..walk import Accuracy, AccuracyKind, ErrorGrowth, LogKeys, SourceClass
 from .cells import words_of
 from .faults import BAD_KEY, SURVEY, unreadable
 from .times import parse_offset
@@ -25,11 +25,18 @@ UNIT_ANSWERS = ("m", "ft", "us-ft")
 NOT_GIVEN = "IN-02"
 KEPT = "IN-06"
 _TEXT_KEYS = ("crs", "instrument", "date", "surveyor", "site")
-LOG_KEYS = ("units", *_TEXT_KEYS, "accuracy", "accuracy-kind", "source-class", "utc-offset")
+LOG_KEYS = (
+    "units", *_TEXT_KEYS, "accuracy", "accuracy-kind", "source-class", "utc-offset", "error-growth",
+)  # fmt: skip
 _TERM = re.compile(r"^([\d.]+(?:[eE][+-]?\d+)?)\s*(.+)$")
 _KINDS: Mapping[str, AccuracyKind] = MappingProxyType(
     {**words_of(AccuracyKind), "95%": AccuracyKind.P95, "1 sigma": AccuracyKind.SIGMA}
 )
+
+_GROWTH_OF = MappingProxyType(
+    {SourceClass.PHONE: ErrorGrowth.RECEIVER, SourceClass.DIGITISED: ErrorGrowth.POINTS}
+)
+"""How errors grow where a log does not say: by what recorded it."""
 
 
 @dataclass(frozen=True)
@@ -81,6 +88,14 @@ def read_keys(table: LogTable) -> tuple[LogKeys, tuple[Finding, ...]]:
             keys = replace(keys, source_class=kinds[source.value.lower()])
         else:
             findings.append(_bad_key(table, source, "write one of: " + ", ".join(kinds)))
+    keys = replace(keys, growth=_GROWTH_OF.get(keys.source_class, ErrorGrowth.WALKED))
+    growth = lines.get("error-growth")
+    if growth:
+        ways = words_of(ErrorGrowth)
+        if growth.value.lower() in ways:
+            keys = replace(keys, growth=ways[growth.value.lower()])
+        else:
+            findings.append(_bad_key(table, growth, "write one of: " + ", ".join(ways)))
     offset = lines.get("utc-offset")
     if offset and parse_offset(offset.value) is not None:
         keys = replace(keys, utc_offset=offset.value)
@@ -266,11 +281,18 @@ def write_keys(keys: LogKeys) -> str:
         ("surveyor", keys.surveyor),
         ("site", keys.site),
         ("utc-offset", keys.utc_offset),
+        ("error-growth", _written_growth(keys)),
         *keys.other,
     ]
     return "".join(
         (f"# {key}: {value}" if key else f"# {value}") + "\n" for key, value in rows if value is not None
     )
+
+
+def _written_growth(keys: LogKeys) -> str | None:
+    """How errors grow, where that is not what the source class says already."""
+    is_told = keys.growth is _GROWTH_OF.get(keys.source_class, ErrorGrowth.WALKED)
+    return None if is_told else keys.growth.value
 
 
 def write_accuracy(accuracy: Accuracy) -> str:

@@ -56,8 +56,12 @@ def test_a_log_in_a_crs_is_measured_on_the_ground(crs):
     area, survey = yard(log(xy, crs), height=0.0)
     assert area.area.value == pytest.approx(1200.0, abs=2e-4)
     assert area.perimeter.value == pytest.approx(140.0, abs=2e-5)
-    # A map is not in degrees: such a log is measured, and placed where a CRS is chosen for it.
-    assert survey.placement.status == ("not placed" if crs == "EPSG:4258" else "placed")
+    # A map is not in degrees: such a log goes to the UTM zone of its datum unless a CRS is chosen for it.
+    assert survey.placement.status == "placed"
+    assert survey.placement.crs == ("EPSG:25831" if crs == "EPSG:4258" else crs)
+    told = [f.message for f in survey.findings if "in degrees" in f.message]
+    zone = "The log w.csv is in degrees and no CRS was chosen for the map: the survey goes to ETRS89 / UTM zone 31N."
+    assert told == ([zone] if crs == "EPSG:4258" else [])
 
 
 def test_the_unit_of_the_crs_counts_and_not_the_units_key():

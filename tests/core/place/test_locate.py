@@ -156,10 +156,10 @@ def test_a_known_way_between_datums_is_taken_and_noted():
         "control.csv",
     )
     assert note.message == (
-        "The control was brought from OSGB36 / British National Grid to ETRS89 / UTM zone 31N by a way that is good to "
+        "The map points were brought from OSGB36 / British National Grid to ETRS89 / UTM zone 31N by a way that is good to "
         f"{located.accuracy:.2g} m: the whole site can be that far off. Its sizes are not touched."
     )
-    assert note.remedy_text == "Give the control in ETRS89 / UTM zone 31N where that matters."
+    assert note.remedy_text == "Give them in ETRS89 / UTM zone 31N where that matters."
 
 
 def test_two_grids_of_one_datum_need_no_way_between_datums():

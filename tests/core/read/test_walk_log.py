@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from plugin.core.errors import BadInput
 from plugin.core.findings import Decision, Decisions, Severity
 from plugin.core.read.walk_log import STATUS_WORDS, SURFACE_WORDS, read_walk_log, write_walk_log
-from plugin.core.walk import Accuracy, AccuracyKind, Kind, Leg, LogKeys, SourceClass, Walk
+from plugin.core.walk import Accuracy, AccuracyKind, ErrorGrowth, Kind, Leg, LogKeys, SourceClass, Walk
 
 HEAD = "# units: m\nwalk,station,x,y,z,time,feature,part,mark\n"
 
@@ -72,7 +72,7 @@ def test_a_log_is_read_into_columns_in_metres():
     assert one.extra == {"Colour": ("red", "")}
     assert one.keys == LogKeys(
         units="ft", unit_m=0.3048, accuracy=Accuracy(0.003, 0.02, AccuracyKind.P95),
-        source_class=SourceClass.PHONE, other=(("Weather", "dry"),),
+        source_class=SourceClass.PHONE, growth=ErrorGrowth.RECEIVER, other=(("Weather", "dry"),),
     )  # fmt: skip
     assert [(f.code, f.severity, f.message, f.remedy_text) for f in findings] == [
         ("IN-06", Severity.NOTE, "yard.csv: unknown columns are kept as they are: Colour.", "None needed."),
