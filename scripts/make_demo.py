@@ -3,9 +3,11 @@
 """Write both demo jobs anew: logs, control, tapes, instruments, decisions, truth and picture.
 
     scripts/make_demo.py [FOLDER]
+    scripts/make_demo.py --batch FOLDER
 
 FOLDER is resources/demo unless told; each job goes into a folder of its own there. The seeded faults go into
-folders of their own below faults/ beside it, each a whole job with one mistake in it.
+folders of their own below faults/ beside it, each a whole job with one mistake in it. --batch writes forty plots
+below FOLDER instead: copies of one demo site of many sizes and turns, six of them with a seeded fault.
 """
 
 from __future__ import annotations
@@ -23,8 +25,10 @@ from scripts.demo_jobs import (
     COMMITTED_SEEDS,
     FAULTS,
     SITES,
+    Expected,
     faulty_job,
     find_site,
+    make_batch,
     make_job,
 )
 from scripts.demo_jobs.picture import draw_picture
@@ -36,16 +40,14 @@ def write_demo(folder: Path, *, pictures: bool = True) -> list[Path]:
     written = []
     for name in SITES:
         site, place = find_site(name), folder / name
-        place.mkdir(parents=True, exist_ok=True)
         texts = {
             **make_job(site, COMMITTED_SEEDS[name], variant="committed"),
             "truth.json": write_truth(site),
         }
-        for file, text in texts.items():
-            (place / file).write_bytes(text.encode("utf-8"))
+        written += _write_texts(place, texts)
         if pictures:
             draw_picture(site, place / "orthophoto.tif")
-        written += [place / file for file in (*texts, *(["orthophoto.tif"] if pictures else []))]
+            written.append(place / "orthophoto.tif")
     return written
 
 
@@ -54,13 +56,30 @@ def write_faults(folder: Path) -> list[Path]:
     written = []
     for name in FAULTS:
         files, expected = faulty_job(name)
-        place = folder / name
-        place.mkdir(parents=True, exist_ok=True)
-        note = json.dumps({"code": expected.code, "place": expected.place}) + "\n"
-        for file, text in {**files, "expected.json": note}.items():
-            (place / file).write_bytes(text.encode("utf-8"))
-            written.append(place / file)
+        written += _write_texts(folder / name, {**files, "expected.json": _note(expected)})
     return written
+
+
+def write_batch(folder: Path) -> list[Path]:
+    """Write the forty plots below a folder, each with its true figures; the files written."""
+    written = []
+    for plot in make_batch():
+        texts = {**plot.files, "truth.json": write_truth(plot.site, plot.truth)}
+        if plot.expected is not None:
+            texts["expected.json"] = _note(plot.expected)
+        written += _write_texts(folder / plot.site.folder, texts)
+    return written
+
+
+def _note(expected: Expected) -> str:
+    return json.dumps({"code": expected.code, "place": expected.place}) + "\n"
+
+
+def _write_texts(place: Path, texts: dict[str, str]) -> list[Path]:
+    place.mkdir(parents=True, exist_ok=True)
+    for file, text in texts.items():
+        (place / file).write_bytes(text.encode("utf-8"))
+    return [place / file for file in texts]
 
 
 def main() -> None:
@@ -68,9 +87,14 @@ def main() -> None:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
-    parser.add_argument("folder", nargs="?", type=Path, default=ROOT / "resources" / "demo")
-    folder = parser.parse_args().folder
-    for path in write_demo(folder) + write_faults(folder.parent / "faults"):
+    parser.add_argument("folder", nargs="?", type=Path)
+    parser.add_argument("--batch", action="store_true", help="write the forty plots")
+    given = parser.parse_args()
+    folder = given.folder or ROOT / "resources" / "demo"
+    if given.batch and given.folder is None:
+        parser.error("--batch needs the folder to write to.")
+    made = write_batch(folder) if given.batch else write_demo(folder) + write_faults(folder.parent / "faults")
+    for path in made:
         sys.stdout.write(f"{path}: {path.stat().st_size:,} bytes\n")
 
 

@@ -384,6 +384,21 @@ def finding_places() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     )
 
 
+def surfaces() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Surfaces: thin triangles, nothing over the ground; no label, for one surface has thousands."""
+    made = labels('"name"', 7)
+    made.drawLabels = False
+    symbol = QgsFillSymbol.createSimple(
+        {
+            "style": "no",
+            "color": colour("white"),
+            "outline_color": colour("black", 0.5),
+            "outline_width": "0.1",
+        }
+    )
+    return rules(("Surface", "ELSE", symbol)), made
+
+
 MADE = {
     "areas": ("CurvePolygonZ", areas),
     "lengths": ("CompoundCurveZ", lengths),
@@ -393,6 +408,7 @@ MADE = {
     "legs": ("CompoundCurveZ", legs),
     "marks": ("PointZ", marks),
     "finding_places": ("Point", finding_places),
+    "surfaces": ("MultiPolygonZ", surfaces),
 }
 
 

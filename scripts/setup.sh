@@ -55,11 +55,55 @@ need_venv() {
     say "Making build/venv"
     "$PYTHON" -m venv --system-site-packages "$VENV"
   fi
-  if ! "$VENV/bin/python" -c 'import pytest, pytest_qgis, pytestqt, hypothesis' 2>/dev/null; then
-    say "Installing into build/venv: pytest, pytest-qgis, pytest-qt, hypothesis"
+  if ! "$VENV/bin/python" -c 'import pytest, pytest_qgis, pytestqt, hypothesis, gpxpy, pynmea2' 2>/dev/null; then
+    say "Installing into build/venv: pytest, pytest-qgis, pytest-qt, hypothesis, gpxpy, pynmea2"
     "$VENV/bin/python" -m pip -q --disable-pip-version-check install \
-      'pytest<10' 'pytest-qgis>=2,<6' 'pytest-qt<5' 'hypothesis<7' >&2
+      'pytest<10' 'pytest-qgis>=2,<6' 'pytest-qt<5' 'hypothesis<7' 'gpxpy>=1.6,<2' 'pynmea2>=1.19,<2' >&2
   fi
+}
+
+# Sample files that other people's libraries are tested with, for our readers to be held against them: GPX and NMEA
+# 0183 from the sources of gpxpy and pynmea2 (PyPI), logs of receivers from the source of gpsd (Debian). Each archive
+# is pinned by its SHA-256; only the samples are unpacked, into build/samples.
+SAMPLES="$ROOT/build/samples"
+need_samples() {
+  local fetched="$SAMPLES/fetched-1"
+  [ -f "$fetched" ] && return 0
+  need_venv && need_packages xz-utils || return 1
+  say "Fetching sample files into build/samples"
+  rm -rf "$SAMPLES"
+  mkdir -p "$SAMPLES/archives"
+  if ! (cd "$SAMPLES/archives" && fetch_python_samples && fetch_receiver_logs); then
+    say "The sample files could not be fetched; the tests that need them will fail and say so."
+    return 1
+  fi
+  rm -rf "$SAMPLES/archives"
+  touch "$fetched"
+}
+
+fetch_python_samples() {
+  printf '%s --hash=sha256:%s\n' \
+    gpxpy==1.6.2 a72c484b97ec42b80834353b029cc8ee1b79f0ffca1179b2210bb3baf26c01ae \
+    pynmea2==1.19.0 1daa79b93279f887d1c235e5cc5c79e32644564138ce46989ab0f4a2fc970d7c >wanted.txt &&
+  "$VENV/bin/python" -m pip -q --disable-pip-version-check download --no-deps --no-binary :all: \
+    --no-build-isolation --require-hashes -r wanted.txt >&2 &&
+  mkdir -p ../gpx ../nmea &&
+  tar xzf gpxpy-1.6.2.tar.gz -C ../gpx --strip-components=2 --wildcards '*/test_files/*.gpx' &&
+  tar xzf pynmea2-1.19.0.tar.gz -C ../nmea --strip-components=2 --wildcards '*/examples/data.log' '*/test/*.py'
+}
+
+# With lists of its own, so that the machine's sources stay as they are.
+fetch_receiver_logs() {
+  local key=/usr/share/keyrings/debian-archive-keyring.gpg
+  local apt=(apt-get -qq -o Dir::Etc::sourcelist="$PWD/sources.list" -o Dir::Etc::sourceparts=-
+    -o Dir::State::lists="$PWD/lists" -o Dir::Cache="$PWD/cache" -o APT::Sandbox::User=root)
+  mkdir -p lists/partial cache/archives/partial &&
+  echo "deb-src [signed-by=$key] http://deb.debian.org/debian bookworm main" >sources.list &&
+  "${apt[@]}" update &&
+  "${apt[@]}" source --download-only gpsd >&2 &&
+  echo "68d2a04e237a02ce42158ceda462a24afe11eeaa2b13482e94ac7ef66693f3a0  gpsd_3.22.orig.tar.xz" |
+    sha256sum -c --quiet - &&
+  tar xJf gpsd_3.22.orig.tar.xz -C ../nmea --strip-components=3 --wildcards '*/test/daemon/*.log'
 }
 
 # The linters, of the versions whose rules the code is held to.
@@ -68,5 +112,23 @@ need_linters() {
   if ! "$VENV/bin/python" -c 'import ruff, mypy' 2>/dev/null; then
     say "Installing into build/venv: ruff, mypy"
     "$VENV/bin/python" -m pip -q --disable-pip-version-check install 'ruff==0.17.6' 'mypy==2.4.1' >&2
+  fi
+}
+
+# The fuzzer that is guided by coverage; only scripts/fuzz needs it.
+need_fuzz() {
+  need_venv
+  if ! "$VENV/bin/python" -c 'import atheris' 2>/dev/null; then
+    say "Installing into build/venv: atheris"
+    "$VENV/bin/python" -m pip -q --disable-pip-version-check install 'atheris==3.0.0' >&2
+  fi
+}
+
+# The peers that scripts/bench times ours against; the numpy stays the system's.
+need_bench() {
+  need_venv
+  if ! "$VENV/bin/python" -c 'import pandas' 2>/dev/null; then
+    say "Installing into build/venv: pandas"
+    "$VENV/bin/python" -m pip -q --disable-pip-version-check install 'pandas<2.2' 'numpy<1.25' >&2
   fi
 }

@@ -22,6 +22,7 @@ from ..core.measure.rows import (
     SideRow,
     SpotRow,
     StationRow,
+    SurfaceRow,
     Survey,
     Tags,
     WalkRow,
@@ -32,6 +33,7 @@ from .geometry import (
     LINE_Z,
     MULTI_CURVE_Z,
     MULTI_LINE_Z,
+    MULTI_POLYGON_Z,
     POINT_Z,
     POLYGON_Z,
     MapFrame,
@@ -52,7 +54,7 @@ class Kind(Enum):
     WHOLE = "whole"
 
 
-WHOLE_COLUMNS = frozenset({"line", "stations"})
+WHOLE_COLUMNS = frozenset({"line", "stations", "points", "triangles"})
 """The columns that count."""
 NUMBER_ENDINGS = ("_m", "_m2", "_s", "_ratio", "_deg", "_sigma", "scale", "grid_to_ground", "_check")
 MAP_COLUMNS = frozenset({"x", "y"})
@@ -160,6 +162,13 @@ TABLES: tuple[Table, ...] = (
     ),
     Table("runs", None, _names("kind name value"), lambda _: ()),
 )
+SURFACES = Table("surfaces", MULTI_POLYGON_Z, _names("name file points triangles"), lambda s: s.surfaces)
+"""Written only where a file held a surface."""
+
+
+def tables_of(survey: Survey) -> tuple[Table, ...]:
+    """The tables that a survey's GeoPackage has."""
+    return (*TABLES, SURFACES) if survey.surfaces else TABLES
 
 
 def column_kind(name: str) -> Kind:
@@ -196,6 +205,8 @@ def record_geometry(record: object, frame: Frame, code: int | None) -> bytes | N
         return frame.line(record.run)
     if isinstance(record, (SpotRow, StationRow, MarkRow)):
         return frame.point(record.point) if all(map(math.isfinite, record.point[:2])) else None
+    if isinstance(record, SurfaceRow):
+        return frame.triangles(record.points, record.triangles)
     return None
 
 
@@ -291,6 +302,10 @@ def _placement(row: PlacementRow, _: Frame) -> tuple[object, ...]:
     return (row.status, row.crs, turn, row.scale, *heights, row.grid_to_ground, row.common_sigma, *checks)
 
 
+def _surface(row: SurfaceRow, _: Frame) -> tuple[object, ...]:
+    return (row.name, row.file, len(row.points), len(row.triangles))
+
+
 def _fact(row: RunFact, _: Frame) -> tuple[object, ...]:
     return (row.kind, row.name, row.value)
 
@@ -307,4 +322,5 @@ _VALUES: dict[type, Callable[..., tuple[Any, ...]]] = {
     WalkRow: _walk,
     PlacementRow: _placement,
     RunFact: _fact,
+    SurfaceRow: _surface,
 }

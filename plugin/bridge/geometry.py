@@ -17,16 +17,21 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..core.plane import SurveyPlane
-    from ..core.quantity import Floats
+    from ..core.quantity import Floats, Ints
 
 LEAST_RISE_M = 1e-5
 """Metres: an arc that rises less than this over its chord is written as a straight. Hosts measure an arc
 through three points in one line wrongly (by up to half its length), and a hundredth of a millimetre is
 nothing on the ground."""
 
-POINT_Z, LINE_Z, POLYGON_Z, MULTI_LINE_Z = 1001, 1002, 1003, 1005
+POINT_Z, LINE_Z, POLYGON_Z, MULTI_LINE_Z, MULTI_POLYGON_Z = 1001, 1002, 1003, 1005, 1006
 ARCS_Z, COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z = 1008, 1009, 1010, 1011
 """Geometry codes of ISO/IEC 13249-3 (SQL/MM), with z."""
+
+_TRIANGLE = np.dtype(
+    [("order", "u1"), ("code", "<u4"), ("rings", "<u4"), ("count", "<u4"), ("xyz", "<f8", (4, 3))]
+)
+"""A polygon of one ring of four points in well-known binary."""
 
 
 @dataclass(frozen=True)
@@ -73,6 +78,13 @@ class MapFrame:
             rings = [self._chorded(_closed(ring)) for ring in outline]
             return _head(POLYGON_Z) + _count(rings) + b"".join(_count(r) + _doubles(r) for r in rings)
         return _head(CURVE_POLYGON_Z) + _count(outline) + b"".join(self._ring(ring) for ring in outline)
+
+    def triangles(self, points: Floats, triangles: Ints) -> bytes:
+        """A multi-polygon of triangles, (m, 3) rows of the (n, 3) points: all written at once, for there are many."""
+        rings = np.zeros(len(triangles), _TRIANGLE)
+        rings["order"], rings["code"], rings["rings"], rings["count"] = 1, POLYGON_Z, 1, 4
+        rings["xyz"] = self.points(points)[np.column_stack([triangles, triangles[:, 0]])]
+        return _head(MULTI_POLYGON_Z) + _count(triangles) + rings.tobytes()
 
     def _chorded(self, run: Curve) -> Floats:
         return self.points(run.points if self.sag is None else chords(run, self.sag))
@@ -167,7 +179,7 @@ def _head(code: int) -> bytes:
     return struct.pack("<BI", 1, code)
 
 
-def _count(things: Sequence[object] | Floats) -> bytes:
+def _count(things: Sequence[object] | Floats | Ints) -> bytes:
     return struct.pack("<I", len(things))
 
 

@@ -12,7 +12,6 @@ from osgeo import gdal, ogr, osr
 
 from ..core.errors import BadInput
 from .fields import (
-    TABLES,
     Frame,
     Kind,
     RunFact,
@@ -21,6 +20,7 @@ from .fields import (
     layer_geometry,
     record_geometry,
     record_values,
+    tables_of,
 )
 from .job import picture_fact
 from .progress import Progress, quiet
@@ -93,7 +93,7 @@ def _write_file(
     try:
         dataset.StartTransaction()
         _write_tables(dataset, survey, frame, facts, progress)
-        _write_styles(dataset)
+        _write_styles(dataset, tables_of(survey))
         dataset.CommitTransaction()
         dataset.FlushCache()
     finally:
@@ -175,9 +175,10 @@ def _gdal_errors(path: Path) -> Iterator[None]:
 def _write_tables(
     dataset: gdal.Dataset, survey: Survey, frame: Frame, facts: Sequence[RunFact], progress: Progress
 ) -> None:
-    records = [facts if table.name == "runs" else table.records(survey) for table in TABLES]
+    tables = tables_of(survey)
+    records = [facts if table.name == "runs" else table.records(survey) for table in tables]
     total, done = max(1, sum(map(len, records))), 0
-    for table, rows in zip(TABLES, records):
+    for table, rows in zip(tables, records):
         code = layer_geometry(table, survey, frame)
         layer = _create_layer(dataset, table, code, survey)
         definition = layer.GetLayerDefn()
@@ -234,7 +235,7 @@ def crs_text(survey: Survey) -> str:
     return ":".join(authority) if authority else survey.plane.crs.to_wkt("WKT2_2019")
 
 
-def _write_styles(dataset: gdal.Dataset) -> None:
+def _write_styles(dataset: gdal.Dataset, tables: Sequence[Table]) -> None:
     """Each layer's style as its default, in the table where the host looks for it."""
     layer = dataset.CreateLayer("layer_styles", None, ogr.wkbNone, ["FID=id"])
     for name, width in _STYLE_COLUMNS:
@@ -243,7 +244,7 @@ def _write_styles(dataset: gdal.Dataset) -> None:
         field.SetWidth(width or 0)
         layer.CreateField(field)
     layer.CreateField(ogr.FieldDefn("update_time", ogr.OFTDateTime))
-    for table in TABLES:
+    for table in tables:
         if style_path(table.name).exists():
             layer.CreateFeature(_style_row(layer.GetLayerDefn(), table))
     layer.SyncToDisk()

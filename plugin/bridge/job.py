@@ -6,6 +6,7 @@ from __future__ import annotations
 import hashlib
 import os
 import platform
+import re
 import sys
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -18,7 +19,7 @@ from osgeo import gdal
 from qgis.core import Qgis
 
 from ..core.errors import BadInput
-from ..core.read.formats import TableKind, find_kind, find_later_format
+from ..core.read.formats import TableKind, find_kind
 from .fields import RunFact
 from .resources import plugin_version
 
@@ -29,6 +30,8 @@ LARGEST_TEXT = 512 * 1024 * 1024
 """Bytes: a text file above this is no log (a million stations take about 100 MB)."""
 HEAD = 4096
 """Bytes looked at to tell text from pictures and databases."""
+_SENTENCE = re.compile(rb"[$][A-Z]{5},[^\x00]*[*][0-9A-F]{2}")
+"""An NMEA 0183 sentence."""
 NOT_LOGS = frozenset(
     {".gpkg", ".qgz", ".qgs", ".qgd", ".json", ".md", ".aux", ".prj", ".pdf", ".svg", ".dxf"}
 )
@@ -44,12 +47,13 @@ PARTS = {
     "decisions": TableKind.DECISIONS,
 }
 """What can be named apart from the logs."""
+_NOT_READ = (TableKind.NO_TABLE, TableKind.PRICES)
 
 
 @dataclass(frozen=True)
 class JobFiles:
     """The texts of a job by the names the user knows them by, the picture, where there is one, and what of the
-    texts is no table that a survey is made from (each name with its format, where that is known)."""
+    texts is nothing that a survey is made from."""
 
     texts: Mapping[str, bytes]
     picture: Path | None = None
@@ -108,13 +112,8 @@ def _read_files(
 
 
 def _not_read(texts: Mapping[str, bytes]) -> tuple[str, ...]:
-    """Names of the texts that the survey is not made from, with their format where that is known."""
-    others = {
-        name: find_later_format(data)
-        for name, data in sorted(texts.items())
-        if find_kind(data) in (TableKind.NO_TABLE, TableKind.PRICES)
-    }
-    return tuple(f"{name} ({what})" if what else name for name, what in others.items())
+    """Names of the texts that the survey is not made from."""
+    return tuple(name for name, data in sorted(texts.items()) if find_kind(data) in _NOT_READ)
 
 
 def _checked(path: Path, part: str) -> bytes:
@@ -216,7 +215,8 @@ def _may_be_log(path: Path) -> bool:
         return False
     with path.open("rb") as file:
         head = file.read(HEAD)
-    return b"\x00" not in head or head.startswith((b"\xff\xfe", b"\xfe\xff"))
+    # Receivers leave NUL bytes in what they record.
+    return b"\x00" not in head or head.startswith((b"\xff\xfe", b"\xfe\xff")) or bool(_SENTENCE.search(head))
 
 
 def _beside_picture(path: Path) -> bool:

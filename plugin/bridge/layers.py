@@ -7,19 +7,20 @@ from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsField, QgsFields, QgsGeometry
 
-from ..core.measure.rows import StationRow, Survey, Tags
+from ..core.measure.rows import StationRow, SurfaceRow, Survey, Tags
 from ..core.read.times import clock_times
 from .compat import REAL_TYPE, TEXT_TYPE, WHOLE_TYPE
-from .fields import TABLES, Frame, Kind, Table, column_kind, record_geometry, record_values
+from .fields import SURFACES, TABLES, Frame, Kind, Table, column_kind, record_geometry, record_values
 from .geopackage import LOCAL_WKT, crs_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from ..core.surface import TriangleSurface
     from ..core.walk import Walk
 
 _HOST_TYPE = {Kind.TEXT: TEXT_TYPE, Kind.REAL: REAL_TYPE, Kind.WHOLE: WHOLE_TYPE}
-_BY_NAME = {table.name: table for table in TABLES}
+_BY_NAME = {table.name: table for table in (*TABLES, SURFACES)}
 
 
 def table_named(name: str) -> Table:
@@ -68,15 +69,20 @@ def walk_stations(walks: Sequence[Walk]) -> list[StationRow]:
     ]
 
 
-def walks_crs(walks: Sequence[Walk]) -> QgsCoordinateReferenceSystem:
-    """The CRS that all walks state, or the local one where they have frames of their own."""
-    stated = {walk.keys.crs for walk in walks}
+def stated_crs(names: Iterable[str | None]) -> QgsCoordinateReferenceSystem:
+    """The CRS that all of them name, or the local one where they have frames of their own."""
+    stated = set(names)
     crs = (
         QgsCoordinateReferenceSystem(stated.pop() or "")
         if len(stated) == 1
         else QgsCoordinateReferenceSystem()
     )
     return crs if crs.isValid() else QgsCoordinateReferenceSystem.fromWkt(LOCAL_WKT)
+
+
+def surface_records(surfaces: Sequence[TriangleSurface]) -> list[SurfaceRow]:
+    """Surfaces as their files have them, in their own CRS."""
+    return [SurfaceRow(s.name, s.file, s.points, s.triangles) for s in surfaces]
 
 
 def _recorded_tags(walk: Walk, i: int) -> Tags:

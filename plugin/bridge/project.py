@@ -37,9 +37,12 @@ GROUPS = ("Survey", "Design", "Ground", "Checks", "Sheets")
 """The project's groups from the top; formats.md names them, and other programs may look for them."""
 LAYERS = {
     "Survey": ("marks", "spots", "stations", "sides", "lengths", "legs", "areas"),
+    "Ground": ("surfaces",),
     "Checks": ("findings", "walks", "placement", "runs"),
 }
 """Tables by group, from the top."""
+SOMETIMES = frozenset({"surfaces"})
+"""Tables that not every survey has."""
 HIDDEN = frozenset({"stations", "legs"})
 """Layers that start switched off: the working, not the plan."""
 PLACES_QUERY = (
@@ -92,7 +95,8 @@ def fill_project(
     for group_name in GROUPS:
         group = root.findGroup(group_name) or root.addGroup(group_name)
         for table in LAYERS.get(group_name, ()):
-            added.append(_add_table(project, group, geopackage, table))
+            if table not in SOMETIMES or _has_table(geopackage, table):
+                added.append(_add_table(project, group, geopackage, table))
         if group_name == "Survey":  # on top of what they are about
             added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
@@ -145,6 +149,10 @@ def _open_table(geopackage: Path, table: str) -> QgsVectorLayer:
             table=table,
         )
     return layer
+
+
+def _has_table(geopackage: Path, table: str) -> bool:
+    return QgsVectorLayer(f"{geopackage}|layername={table}", table, "ogr").isValid()
 
 
 def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, table: str) -> QgsVectorLayer:
@@ -201,6 +209,7 @@ def _title(table: str) -> str:
         "findings": tr("Findings"),
         "walks": tr("Walks"),
         "placement": tr("Placement"),
+        "surfaces": tr("Surfaces"),
         "runs": tr("Runs"),
     }[table]
 

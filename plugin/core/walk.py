@@ -8,11 +8,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from .quantity import Floats, Ints
+from .surface import TriangleSurface
 
 Flags = npt.NDArray[np.bool_]
 
@@ -109,6 +111,13 @@ TEXT_COLUMNS = (
 )
 
 
+_BY_ROW = (
+    "station", "line", "xy", "z", "time", "hold", "feature", "part", "kind", "leg", "hole_in", "mark",
+    "offset", "pole", "sd_xy", "sd_z",
+)  # fmt: skip
+"""Fields of a walk that have a value for each row."""
+
+
 @dataclass(frozen=True, eq=False)
 class Walk:
     """One log, recorded without a break: n stations in order of recording.
@@ -138,6 +147,7 @@ class Walk:
         extra: unknown columns, kept as text.
         started: ISO 8601 time at which `time` is 0, with its zone where the log has one; "" where the log
             counts seconds.
+        replaced: feature and part of what a later go has taken the place of, by decision.
     """
 
     name: str
@@ -163,6 +173,7 @@ class Walk:
     texts: Mapping[str, tuple[str, ...]]
     extra: Mapping[str, tuple[str, ...]]
     started: str = ""
+    replaced: frozenset[tuple[str, str]] = frozenset()
 
     def __len__(self) -> int:
         """How many stations there are."""
@@ -187,6 +198,14 @@ class Walk:
         """The cell of a text column, "" where the log has no such column."""
         cells = self.texts.get(column)
         return cells[i] if cells else ""
+
+    def cut(self, start: int, end: int, name: str) -> Walk:
+        """Rows `start` to `end` - 1 as a walk of their own; the times go on counting from where they did."""
+        changed: dict[str, Any] = {column: getattr(self, column)[start:end] for column in _BY_ROW}
+        for table in ("sizes", "texts", "extra"):
+            columns = getattr(self, table)
+            changed[table] = {column: cells[start:end] for column, cells in columns.items()}
+        return replace(self, name=name, **changed)
 
     def scaled(self, factor: float) -> Walk:
         """The walk with every length times `factor`: it was read in the wrong unit."""
@@ -236,7 +255,8 @@ class Control:
 
 @dataclass(frozen=True)
 class Tape:
-    """A taped length in metres between two marks or `walk:station` places; `sd` is None where blank."""
+    """A taped length in metres between two marks or `walk:station` places; `sd` is None where blank. `unit_m` is the
+    unit it was given in, metres."""
 
     start: str
     end: str
@@ -245,6 +265,7 @@ class Tape:
     is_slope: bool
     file: str = ""
     line: int | None = None
+    unit_m: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -279,3 +300,4 @@ class Job:
     control: Control = Control()
     tapes: tuple[Tape, ...] = ()
     instruments: Mapping[str, Instrument] | None = None
+    surfaces: tuple[TriangleSurface, ...] = ()

@@ -58,6 +58,11 @@ class Ask:
     def file(self, name: str) -> str | None:
         return self._algorithm.parameterAsFile(self._parameters, name, self._context) or None
 
+    def words(self, name: str) -> tuple[str, ...] | None:
+        """Words with commas between; None where nothing was given."""
+        text = self._algorithm.parameterAsString(self._parameters, name, self._context)
+        return tuple(word.strip() for word in text.split(",")) if text.strip() else None
+
     def files(self, name: str) -> list[str]:
         """Files and folders; a text with semicolons names several, unless a file is called so."""
         given = self._algorithm.parameterAsFileList(self._parameters, name, self._context)

@@ -14,12 +14,14 @@ from qgis.core import (
     QgsProcessingParameterFile,
     QgsProcessingParameterMultipleLayers,
     QgsProcessingParameterNumber,
+    QgsProcessingParameterString,
 )
 
 from ..bridge.job import JobFiles, read_files
 from ..bridge.text import explain_finding, explain_remedy, tr
 from ..core.findings import Finding, Severity
 from ..core.measure.chain import Settings, survey_files
+from ..core.measure.coarse import PRICE_WITHIN as DEFAULT_WITHIN
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -29,7 +31,7 @@ if TYPE_CHECKING:
 
 LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
-CHORDED, TOLERANCE = "CHORDED", "TOLERANCE"
+CHORDED, TOLERANCE, COLUMNS, PRICE_WITHIN = "CHORDED", "TOLERANCE", "COLUMNS", "PRICE_WITHIN"
 CHORD_SAG_M = 0.002
 """Metres: the largest distance between a chord and its arc unless told."""
 
@@ -43,7 +45,7 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         tr(
             "Walk logs (CSV with the columns walk, station, x and y); or one folder, of which every text file counts. "
             "Control, tapes, instruments and decisions that lie in the folder are found by their content. Point lists, "
-            "GPX, NMEA and LandXML are not read by this version; such files are named and left alone."
+            "GPX, NMEA 0183 and LandXML are read too, told by their content."
         )
     )
     algorithm.addParameter(logs)
@@ -55,6 +57,17 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         _beside(INSTRUMENTS, tr("Instruments"), tr("What each instrument is worth, one sigma."))
     )
     algorithm.addParameter(_beside(DECISIONS, tr("Decisions"), tr("Answers to findings of an earlier run.")))
+    columns = QgsProcessingParameterString(
+        COLUMNS, tr("Columns of point lists, where their header does not say"), optional=True
+    )
+    columns.setHelp(
+        tr(
+            "What each column is, in order, with commas between: number, northing, easting, elevation, description, "
+            "longitude, latitude; nothing between two commas keeps a column as it is."
+        )
+    )
+    columns.setFlags(columns.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+    algorithm.addParameter(columns)
 
 
 def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
@@ -73,7 +86,15 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     height.setHelp(tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."))
     scale = QgsProcessingParameterBoolean(SCALE, tr("Fit the scale to the control"), defaultValue=False)
     scale.setHelp(tr("Off, the measured size is kept and the scale only shown as a check."))
-    for parameter in (height, scale):
+    within = QgsProcessingParameterNumber(
+        PRICE_WITHIN,
+        tr("Largest sigma at which a phone's figure is priced, percent of the figure"),
+        QgsProcessingParameterNumber.Type.Double,
+        defaultValue=100.0 * DEFAULT_WITHIN,
+        minValue=0.0,
+        maxValue=100.0,
+    )
+    for parameter in (height, scale, within):
         parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
         algorithm.addParameter(parameter)
 
@@ -136,7 +157,14 @@ def job_files(ask: Ask, picture: str | None = None) -> JobFiles:
 
 def job_settings(ask: Ask) -> Settings:
     """How the survey is to be made."""
-    return Settings(crs=ask.crs(CRS), height=ask.number(HEIGHT), fit_scale=ask.flag(SCALE))
+    within = ask.number(PRICE_WITHIN)
+    return Settings(
+        crs=ask.crs(CRS),
+        height=ask.number(HEIGHT),
+        fit_scale=ask.flag(SCALE),
+        price_within=DEFAULT_WITHIN if within is None else within / 100.0,
+        columns=ask.words(COLUMNS),
+    )
 
 
 def make_survey(ask: Ask, files: JobFiles, settings: Settings, part: float = 1.0) -> Survey:

@@ -6,14 +6,14 @@ from __future__ import annotations
 from qgis.core import QgsProcessing, QgsProcessingParameterFeatureSink
 
 from ..bridge.fields import Frame
-from ..bridge.layers import table_named, walk_stations, walks_crs
+from ..bridge.layers import stated_crs, surface_records, table_named, walk_stations
 from ..bridge.text import tr
 from ..core.check.rules import check_job
 from ..core.read.job import read_job
 from .algorithm import Algorithm, Ask
-from .parameters import add_job_parameters, job_files, tell_findings
+from .parameters import COLUMNS, add_job_parameters, job_files, tell_findings
 
-STATIONS, FINDINGS = "STATIONS", "FINDINGS"
+STATIONS, SURFACES, FINDINGS = "STATIONS", "SURFACES", "FINDINGS"
 
 
 class ReadWalks(Algorithm):
@@ -24,9 +24,10 @@ class ReadWalks(Algorithm):
 
     def help_text(self) -> str:
         return tr(
-            "Read walk logs and check them: one point for each station, and the findings.\n\n"
-            "x_m, y_m and z_m are metres in each walk's own frame, the pole taken off the height; walks are brought "
-            "together only by Adjust walks. A finding names file, line and station, says what stood there and what "
+            "Read walk logs, point lists, GPX, NMEA 0183 and LandXML, and check them: one point for each station, the "
+            "surfaces, and the findings.\n\n"
+            "x_m, y_m and z_m are metres in each walk's own frame (the CRS's own units where the file is in one), the "
+            "pole taken off the height; walks are brought together only by Adjust walks. A finding names file, line and station, says what stood there and what "
             "to do: a stop keeps figures out, an ask wants an answer, a note is told."
         )
 
@@ -34,18 +35,28 @@ class ReadWalks(Algorithm):
         add_job_parameters(self)
         point, table = QgsProcessing.SourceType.TypeVectorPoint, QgsProcessing.SourceType.TypeVector
         self.addParameter(QgsProcessingParameterFeatureSink(STATIONS, tr("Stations"), point, optional=True))
+        polygon = QgsProcessing.SourceType.TypeVectorPolygon
+        surfaces = QgsProcessingParameterFeatureSink(
+            SURFACES, tr("Surfaces"), polygon, optional=True, createByDefault=False
+        )
+        surfaces.setHelp(tr("Triangles of the surfaces that LandXML files hold, as they stand there."))
+        self.addParameter(surfaces)
         self.addParameter(QgsProcessingParameterFeatureSink(FINDINGS, tr("Findings"), table, optional=True))
 
     def work(self, ask: Ask) -> dict[str, object]:
-        ask.need_one((STATIONS, FINDINGS))
+        ask.need_one((STATIONS, SURFACES, FINDINGS))
         report = ask.progress()
         report(0.0, "Reading the logs")
-        read = read_job(job_files(ask).texts)
+        read = read_job(job_files(ask).texts, ask.words(COLUMNS))
         findings = (*read.findings, *check_job(read.job, read.decisions))
         report(0.5, "Writing the stations")
-        walks, frame, crs = read.job.walks, Frame(None), walks_crs(read.job.walks)
+        walks, frame = read.job.walks, Frame(None)
+        crs = stated_crs(walk.keys.crs for walk in walks)
+        of_surfaces = stated_crs(surface.crs for surface in read.job.surfaces)
+        surfaces = surface_records(read.job.surfaces)
         tell_findings(ask, findings)
         return {
             STATIONS: ask.write(STATIONS, table_named("stations"), walk_stations(walks), frame, crs),
+            SURFACES: ask.write(SURFACES, table_named("surfaces"), surfaces, frame, of_surfaces),
             FINDINGS: ask.write(FINDINGS, table_named("findings"), findings, frame, crs),
         }

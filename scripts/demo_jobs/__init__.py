@@ -6,6 +6,7 @@ They share no code with the plugin: they are the independent truth that the plug
 
 from __future__ import annotations
 
+from .batch import Plot, make_batch
 from .faults import FAULTS, Expected, faulty_job
 from .jobs import COMMITTED_SEEDS, SITES, VARIANTS, find_site, make_job
 from .site import Site, Truth
@@ -17,10 +18,12 @@ __all__ = [
     "SITES",
     "VARIANTS",
     "Expected",
+    "Plot",
     "Site",
     "Truth",
     "faulty_job",
     "find_site",
+    "make_batch",
     "make_job",
     "true_sizes",
 ]

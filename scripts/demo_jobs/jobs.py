@@ -71,20 +71,28 @@ def _write_logs(
         drifts = [Drift(drifts[0].scale, drift.heading_rate) for drift in drifts]
     job = {}
     head = files.log_head(site)
-    tails = _tails(site.folder, digits)
-    for i, (route, path) in enumerate(zip(site.walks, _paths(site.folder))):
+    is_shipped = site.folder in SITES
+    paths = _paths(site.folder) if is_shipped else _lay(site)
+    tails = _tails(site.folder, digits) if is_shipped else _write_tails(site, paths, digits)
+    for i, (route, path) in enumerate(zip(site.walks, paths)):
         shown = record(path, site.unit_m, drifts[i] if noise else None, rng, is_heavy=is_heavy)
         job[f"walk_{i + 1}.csv"] = files.write_log(head, route.name, shown, tails[i], digits)
     return job
 
 
+def _lay(site: Site) -> tuple[Path, ...]:
+    return tuple(lay_path(route, site.unit_m) for route in site.walks)
+
+
+def _write_tails(site: Site, paths: tuple[Path, ...], digits: int | None) -> tuple[list[str], ...]:
+    return tuple(files.row_tails(route, path.arrival, digits) for route, path in zip(site.walks, paths))
+
+
 @cache
 def _paths(folder: str) -> tuple[Path, ...]:
-    site = SITES[folder]()
-    return tuple(lay_path(route, site.unit_m) for route in site.walks)
+    return _lay(SITES[folder]())
 
 
 @cache
 def _tails(folder: str, digits: int | None) -> tuple[list[str], ...]:
-    walks = SITES[folder]().walks
-    return tuple(files.row_tails(route, path.arrival, digits) for route, path in zip(walks, _paths(folder)))
+    return _write_tails(SITES[folder](), _paths(folder), digits)

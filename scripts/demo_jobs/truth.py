@@ -17,7 +17,7 @@ from .jobs import find_site
 from .site import Site, Truth
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
 CELL = 0.01
 """Metres: cell of the quadratures; their error is some 0.01 m2 at most on these shapes."""
@@ -39,10 +39,10 @@ def _sizes(folder: str) -> tuple[Truth, ...]:
     return (*_marks(site), *figures(site))
 
 
-def write_truth(site: Site) -> str:
-    """truth.json: the true figures of a site with its name and CRS; defaults are left out."""
+def write_truth(site: Site, truths: Iterable[Truth] | None = None) -> str:
+    """truth.json: the true figures of a site (its own unless told) with its name and CRS; defaults are left out."""
     sizes = []
-    for size in true_sizes(site):
+    for size in true_sizes(site) if truths is None else truths:
         row = {"table": size.table, "feature": size.feature, "part": size.part, "column": size.column}
         row.update({"side": size.side} if size.side else {})
         row["value"] = round(size.value, 9)

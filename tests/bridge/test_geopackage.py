@@ -22,7 +22,7 @@ from qgis.core import QgsVectorLayer, QgsWkbTypes
 from plugin.bridge.fields import TABLES, RunFact
 from plugin.bridge.geopackage import write_survey
 from plugin.core.errors import BadInput, Cancelled
-from plugin.core.measure.rows import AreaRow, LengthRow, SpotRow, Tags
+from plugin.core.measure.rows import AreaRow, LengthRow, SpotRow, SurfaceRow, Tags
 from tests.made_survey import COURT, KERB, KERB_LENGTH_M, PLACES, Curve, curve, made_survey, metres
 
 ROOT = Path(__file__).parents[2]
@@ -338,3 +338,39 @@ def test_a_curve_of_one_edge_is_enough(tmp_path, qgis_app):
     length = LengthRow(Tags(feature="Stub"), (run,), metres(1.0), None, None, None)
     path = write_survey(made_survey(None, lengths=(length,)), tmp_path / "site.gpkg")
     assert next(layer(path, "lengths").getFeatures()).geometry().constGet().length() == 1.0
+
+
+def surface():
+    points = np.array([(0, 0, 1.0), (10, 0, 2.0), (10, 10, 3.0), (0, 10, 2.0)], float)
+    return SurfaceRow("Ground", "site.xml", points, np.array([(0, 1, 2), (0, 2, 3)]))
+
+
+def test_a_surface_is_written_triangle_by_triangle_and_only_where_there_is_one(tmp_path):
+    path = write_survey(replace(made_survey(), surfaces=(surface(),)), tmp_path / "s.gpkg")
+    (row,) = layer(path, "surfaces").getFeatures()
+    assert [row[name] for name in ("name", "file", "points", "triangles")] == ["Ground", "site.xml", 4, 2]
+    geometry = row.geometry()
+    parts = list(geometry.constParts())
+    assert len(parts) == 2
+    plane = made_survey().plane
+    at = plane.to_crs(np.array([(10.0, 0.0)]))[0]
+    corner = parts[0].exteriorRing().pointN(1)
+    assert (corner.x(), corner.y(), corner.z()) == pytest.approx((at[0], at[1], 2.0), abs=1e-9)
+    factor = made_survey().placement.grid_to_ground
+    assert geometry.area() * factor**2 == pytest.approx(100.0, rel=1e-3)
+    other = write_survey(made_survey(), tmp_path / "t.gpkg")
+    with sqlite3.connect(other) as database:
+        assert not database.execute("SELECT 1 FROM gpkg_contents WHERE table_name = 'surfaces'").fetchall()
+
+
+def test_a_surface_lies_in_the_group_ground_of_the_project(tmp_path):
+    from qgis.core import QgsProject
+
+    from plugin.bridge.project import fill_project
+
+    path = write_survey(replace(made_survey(), surfaces=(surface(),)), tmp_path / "s.gpkg")
+    project = QgsProject()
+    fill_project(project, path)
+    ground = project.layerTreeRoot().findGroup("Ground")
+    assert [node.name() for node in ground.findLayers()] == ["Surfaces"]
+    assert ground.findLayers()[0].layer().renderer().rootRule().children()[0].label() == "Surface"

@@ -162,19 +162,33 @@ def test_an_empty_choice_of_crs_is_none(provider, job, made_core, tmp_path):
     assert made_core[0][1].crs is None
 
 
-def test_files_that_come_later_are_named_and_left_alone(provider, job, made_core, tmp_path):
-    (job / "way.gpx").write_text('<?xml version="1.0"?>\n<gpx version="1.1"></gpx>\n', encoding="utf-8")
+def test_files_that_are_no_logs_are_named_and_left_alone(provider, job, made_core, tmp_path):
+    (job / "rates.csv").write_text("item,unit,rate\nkerb,m,1\n", encoding="utf-8")
     heard = Heard()
     run(provider, heard, LOGS=str(job), OUTPUT=str(tmp_path / "site.gpkg"))
-    words = "Not read, for these are no walk logs and no tables beside them: way.gpx (GPX)."
+    words = "Not read, for these are no walk logs and no tables beside them: rates.csv."
     assert words in heard.infos
 
 
-def test_a_lone_gpx_file_is_told_as_what_it_is(provider, tmp_path):
+def test_a_lone_gpx_file_becomes_a_survey_in_its_utm_zone(provider, tmp_path):
+    points = "".join(
+        f"<trkpt lat='{48 + y / 111200}' lon='{11.5 + x / 74600}'/>"
+        for x, y in ((0, 0), (300, 0), (300, 200), (0, 200))
+    )
+    gpx = f"<gpx version='1.1'><trk><name>Way</name><trkseg>{points}</trkseg></trk></gpx>"
+    (tmp_path / "way.gpx").write_text(gpx, encoding="utf-8")
+    results = run(provider, LOGS=str(tmp_path / "way.gpx"), OUTPUT=str(tmp_path / "site.gpkg"))
+    layer = QgsVectorLayer(f"{results['OUTPUT']}|layername=lengths", "lengths", "ogr")
+    assert layer.crs().authid() == "EPSG:32632"
+    (row,) = layer.getFeatures()
+    assert row["feature"] == "Way"
+    assert row["length_m"] == pytest.approx(800.0, rel=5e-3)
+    assert row["length_m_sigma"] > 5.0
+
+
+def test_a_gpx_file_without_a_point_is_refused(provider, tmp_path):
     (tmp_path / "way.gpx").write_text('<gpx version="1.1"></gpx>\n', encoding="utf-8")
-    with pytest.raises(
-        QgsProcessingException, match=r"does not read GPX, NMEA or LandXML: way\.gpx \(GPX\)\. Give walk logs"
-    ):
+    with pytest.raises(QgsProcessingException, match=r"way\.gpx"):
         run(provider, LOGS=str(tmp_path / "way.gpx"), OUTPUT=str(tmp_path / "site.gpkg"))
     assert [p.name for p in tmp_path.iterdir()] == ["way.gpx"]
 

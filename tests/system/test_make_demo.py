@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from scripts.demo_jobs import COMMITTED_SEEDS, FAULTS, SITES, faulty_job, find_site, make_job, true_sizes
+from scripts.demo_jobs.faults import UNANSWERED, clean_job
 from scripts.demo_jobs.jobs import _paths
 from scripts.demo_jobs.truth import write_truth
 from scripts.demo_jobs.walker import Drift, record
@@ -276,15 +277,16 @@ def test_an_unknown_site_variant_or_fault_is_refused_with_the_names_there_are():
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_a_fault_spoils_one_file_only(name):
-    clean = make_job("marlisk_yard", COMMITTED_SEEDS["marlisk_yard"], variant="committed")
+    clean = clean_job(name)
     job, _ = faulty_job(name)
-    assert {file for file in clean if job.get(file) != clean[file]} == {FAULTS[name][0]}
+    unanswered = {"decisions.csv"} if name in UNANSWERED else set()
+    assert {file for file in clean if job.get(file) != clean[file]} == {FAULTS[name][0], *unanswered}
     assert set(job) == set(clean)
 
 
 def spoilt(name: str) -> tuple[list[dict[str, str]], list[dict[str, str]], object]:
     """The clean and the spoilt rows of the file that a fault spoils, and the place expected."""
-    clean = make_job("marlisk_yard", COMMITTED_SEEDS["marlisk_yard"], variant="committed")[FAULTS[name][0]]
+    clean = clean_job(name)[FAULTS[name][0]]
     job, expected = faulty_job(name)
     return rows_of(clean), rows_of(job[FAULTS[name][0]]), expected
 
@@ -357,6 +359,32 @@ def test_the_outline_with_two_corners_exchanged_crosses_itself():
     ]
     assert [crosses(outline) for outline in outlines] == [False, True]
     assert expected.code == "GE-01"
+
+
+def test_bed_2_is_named_in_two_goes_because_one_pass_lost_its_name():
+    clean, rows, expected = spoilt("two_goes")
+    changed = [i for i, (a, b) in enumerate(zip(clean, rows)) if a != b]
+    assert (len(changed), clean[changed[0]]["feature"], rows[changed[0]]["feature"]) == (1, "Bed 2", "")
+    assert (rows[changed[0] - 1]["feature"], rows[changed[0] + 1]["feature"]) == ("Bed 2", "Bed 2")
+    assert (expected.code, expected.place) == ("IN-05", "Bed 2")
+
+
+def test_the_sliver_is_four_centimetres_along_the_whole_shared_edge_away_from_the_court():
+    clean, rows, expected = spoilt("sliver")
+    before, after = places_of(clean), places_of(rows)
+    a, b = (before[next(i for i, row in enumerate(clean) if row["mark"] == mark)] for mark in "AB")
+    moved = (after - before) / ((b - a) / abs(b - a))
+    changed = np.flatnonzero(np.abs(moved) > 1e-5)
+    assert moved[changed] == pytest.approx(np.full(4, -0.04j), abs=2e-6)
+    site = {int(row["station"]): row["feature"] for row in rows}
+    assert {site[i + 1] for i in changed} == {"Bed 2"}
+    # Bed 2 is walked (4,-2.5) (20,-2.5) (22,2) (2,2): the edge is 20 m long and starts at its third corner.
+    assert abs(after[changed[-1]] - after[changed[0]]) == pytest.approx(20.0, abs=0.05)
+    assert (expected.code, expected.place) == ("GE-02", "Paved court+Bed 2")
+    job, _ = faulty_job("sliver")
+    assert [row["place"] for row in rows_of(job["decisions.csv"])] == [
+        "Paved court+Seat wall", "Paved court+Ramp", "Bed 1 wall/top+Bed 1", "Bed 1 wall/foot+Bed 1",
+    ]  # fmt: skip
 
 
 def test_the_shipped_jobs_are_what_the_generator_writes(tmp_path):

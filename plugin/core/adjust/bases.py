@@ -18,6 +18,10 @@ UNITS = {name: convert(1.0, name, "m") for name in ("m", "ft", "us-ft", "in", "c
 NEAR = 0.02
 """A ratio within 2 % of a unit's is that unit's (trade.md, IN-03)."""
 
+ABSURD = 5.0
+"""A size so many times what a tape or the other walks say is no blunder of a station or a tape. trade.md says 20; a walk
+ten times too large gave ten stops at marks and tapes instead."""
+
 Base = tuple[str, str]
 
 
@@ -35,11 +39,15 @@ def check_units(
         The job with the answered ones put right, and the findings.
     """
     bases = [_bases(walk) for walk in job.walks]
-    known = [_ratio(k, bases, job.tapes, map_bases) for k in range(len(bases))]
+    against = _all_against_tapes(bases, job.tapes, map_bases)
+    known = [
+        (against, "the tape") if against else _ratio(k, bases, job.tapes, map_bases)
+        for k in range(len(bases))
+    ]
     noticed = [_walk_finding(walk, *ratio) if ratio else None for walk, ratio in zip(job.walks, known)]
     asked = [decisions.answered(f) if f else None for f in noticed]
     walks = tuple(
-        walk.scaled(UNITS[f.answer] / walk.keys.unit_m) if f and f.answer else walk
+        walk.scaled(UNITS[f.answer] / walk.keys.unit_m) if f and f.answer in UNITS else walk
         for walk, f in zip(job.walks, asked)
     )
     right = [base for f, base in zip(asked, bases) if f is None]
@@ -52,8 +60,9 @@ def check_units(
 
 
 def _in_unit(tape: Tape, unit: str) -> Tape:
-    sd = None if tape.sd is None else tape.sd * UNITS[unit]
-    return replace(tape, distance=tape.distance * UNITS[unit], sd=sd)
+    factor = UNITS[unit] / tape.unit_m
+    sd = None if tape.sd is None else tape.sd * factor
+    return replace(tape, distance=tape.distance * factor, sd=sd, unit_m=UNITS[unit])
 
 
 def _bases(walk: Walk) -> dict[Base, float]:
@@ -101,6 +110,23 @@ def _ratio(
     return known[source], source
 
 
+def _all_against_tapes(
+    bases: list[dict[Base, float]], tapes: tuple[Tape, ...], map_bases: Mapping[Base, float]
+) -> float | None:
+    """The ratio of the walks to the tapes, where all walks are one unit's ratio off two tapes or more and no map says
+    which is right: rather the walks are put in doubt, whose figures hang on it, than the tapes."""
+    taped = {(min(t.start, t.end), max(t.start, t.end)): t for t in tapes}
+    found = [
+        (base, _part(own[base], t.distance)) for base, t in taped.items() for own in bases if base in own
+    ]
+    ratios = [ratio for _, ratio in found if ratio > 0 and math.isfinite(ratio)]
+    if len({base for base, _ in found}) < 2 or not ratios or set(taped) & set(map_bases):
+        return None
+    middle = statistics.median(ratios)
+    is_one = all(abs(ratio / middle - 1.0) < NEAR for ratio in ratios)
+    return middle if is_one and _units_for(1.0, middle) else None
+
+
 def _part(length: float, known: float) -> float:
     return length / known if known else math.nan
 
@@ -121,7 +147,7 @@ def _units_for(unit_m: float, ratio: float) -> tuple[str, ...]:
 def _walk_finding(walk: Walk, ratio: float, source: str) -> Finding | None:
     answers = _units_for(walk.keys.unit_m, ratio)
     if not answers:
-        return None
+        return _absurd(walk, ratio, source) if max(ratio, 1.0 / ratio) > ABSURD else None
     return Finding(
         "IN-03",
         Severity.STOP,
@@ -144,6 +170,22 @@ def _walk_finding(walk: Walk, ratio: float, source: str) -> Finding | None:
     )
 
 
+def _absurd(walk: Walk, ratio: float, source: str) -> Finding:
+    return Finding(
+        "IN-02",
+        Severity.STOP,
+        walk.place(0),
+        "Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}, and no unit would explain that.",
+        "State the unit that the log is truly in, tape a length between two marks, or confirm with: as recorded.",
+        {"walk": walk.name, "ratio": ratio, "source": source},
+        file=walk.file,
+        line=int(walk.line[0]),
+        walk=walk.name,
+        station=walk.station[0],
+        answers=("as recorded",),
+    )
+
+
 def _tape_finding(
     tape: Tape, right: list[dict[Base, float]], map_bases: Mapping[Base, float]
 ) -> Finding | None:
@@ -157,7 +199,7 @@ def _tape_finding(
     if not walked > 0:
         return None
     ratio = tape.distance / walked
-    answers = _units_for(1.0, ratio)
+    answers = _units_for(tape.unit_m, ratio)
     if not answers:
         return None
     return Finding(

@@ -94,11 +94,8 @@ def _own_places(walk: Walk, group: str) -> Model:
 
 
 def _factor(accuracy: Accuracy) -> float:
-    return {
-        AccuracyKind.LIMIT: LIMIT_TO_SIGMA,
-        AccuracyKind.P95: P95_TO_SIGMA,
-        AccuracyKind.SIGMA: 1.0,
-    }[accuracy.kind]
+    factors = {AccuracyKind.LIMIT: LIMIT_TO_SIGMA, AccuracyKind.P95: P95_TO_SIGMA, AccuracyKind.SIGMA: 1.0}
+    return float(factors[accuracy.kind])
 
 
 def from_accuracy(accuracy: Accuracy) -> Instrument:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -45,7 +46,7 @@ class Ties:
     @property
     def held(self) -> tuple[int, ...]:
         """Walks whose stations have a place of their own in the plane (numbers)."""
-        return tuple(k for k, walk in enumerate(self.walks) if has_own_place(walk))
+        return own_places(self.walks)
 
     def walk_of(self, occupation: Occupation) -> Walk:
         """The walk of a stand."""
@@ -79,9 +80,16 @@ class Ties:
         return TapeRow(start, end, distance, sd)
 
 
-def has_own_place(walk: Walk) -> bool:
-    """Whether a walk's place needs no mark: it was recorded in a CRS, station by station."""
-    return walk.keys.crs is not None and walk.keys.growth is not ErrorGrowth.WALKED
+def own_places(walks: Sequence[Walk]) -> tuple[int, ...]:
+    """Numbers of the walks whose place needs no mark: recorded station by station in a CRS; where none is, those of
+    the first file whose several walks are in one frame of its own (a drawing's parcels and points)."""
+    apart = [k for k, walk in enumerate(walks) if walk.keys.growth is not ErrorGrowth.WALKED]
+    on_map = tuple(k for k in apart if walks[k].keys.crs is not None)
+    if on_map:
+        return on_map
+    files = [walks[k].file for k in apart]
+    together = next((file for file in files if files.count(file) > 1), None)
+    return tuple(k for k in apart if walks[k].file == together)
 
 
 def tie(job: Job, walks: tuple[Walk, ...]) -> Ties:

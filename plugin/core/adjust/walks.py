@@ -19,7 +19,7 @@ from .judge import Judged, judge
 from .naming import mirrored
 from .solve import Both
 from .start import Pose, place_one_after_another
-from .ties import Ties, has_own_place, tie
+from .ties import Ties, own_places, tie
 
 MOST_MENDS = 8
 """Times that answered exchanges and mirrors are carried out one after another: no job asks for more."""
@@ -207,7 +207,7 @@ def _tied(walks: tuple[Walk, ...], mapped: Collection[str]) -> tuple[tuple[Walk,
     points (`mapped` marks) is kept, and walked ones before those in a CRS."""
     if len(walks) < 2:
         return walks, ()
-    own = {k for k, walk in enumerate(walks) if has_own_place(walk)}
+    own = set(own_places(walks))
     reached = _reached(walks, mapped, own) if own else set()
     if len(own) < len(walks) and reached <= own:
         reached = _reached(walks, mapped, set())

@@ -50,4 +50,3 @@ def _date(text: str | None) -> date | None:
         return date.fromisoformat((text or "")[:10])
     except ValueError:
         return None
-

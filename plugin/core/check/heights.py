@@ -114,7 +114,7 @@ def check_datum(job: Job) -> list[Finding]:
                         "Finished levels are walked ({feature} in walk {walk} is the first), but no mark has a known "
                         "height.",
                         "Add a level mark to the control, or take the heights as relative.",
-                        {"feature": walk.feature[i], "walk": walk.name},
+                        {"feature": walk.feature[i], "walk": walk.name, "datum": True},
                         file=walk.file,
                         line=int(walk.line[i]),
                         answers=("relative heights",),

@@ -90,7 +90,7 @@ def _stations(positions: Positions, piece: Piece) -> list[tuple[int, ...]]:
     groups: dict[tuple[int, ...], None] = {}
     for leg in piece.legs:
         groups.update(dict.fromkeys((leg.start, *((row,) for row in leg.passed), leg.end)))
-    return [rows for rows in groups if np.isfinite(positions.z[list(rows)]).all()]
+    return [rows for rows in groups if rows and np.isfinite(positions.z[list(rows)]).all()]
 
 
 def _told(value: float, stations: list[tuple[int, ...]], by_xy: Floats, by_z: Floats) -> Figure:

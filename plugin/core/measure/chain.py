@@ -20,12 +20,14 @@ from ..place.tape import ask_scale, control_as_tapes
 from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..shape.features import shape_features
+from ..shape.shared import WITHIN
 from ..walk import Job, Walk
 from .coarse import PRICE_WITHIN, check_coarse
 from .left_out import rows_of_left_out
 from .report import Report, ReportRows, report_rows
 from .rows import Survey
 from .shapes import Rows, measure_shapes
+from .surfaces import surface_rows
 from .withhold import withhold
 
 Progress = Callable[[float, str], None]
@@ -41,12 +43,16 @@ class Settings:
         height: ellipsoidal height of the ground in metres; from the control unless told.
         fit_scale: whether the scale is fitted to the control.
         price_within: one-sigma by figure up to which a phone's figure may be priced.
+        columns: what the columns of point lists are, in order, whatever their header says.
+        join_within: metres by which edges of neighbours may lie apart and still be asked about as one edge (GE-02).
     """
 
     crs: str | None = None
     height: float | None = None
     fit_scale: bool = False
     price_within: float = PRICE_WITHIN
+    columns: tuple[str, ...] | None = None
+    join_within: float = WITHIN
 
 
 def survey_files(
@@ -65,7 +71,7 @@ def survey_files(
         Refused: a stop that makes every figure wrong (IN-02, PL-02, PL-04, or no walk left).
     """
     progress(0.0, "Reading the logs")
-    read = read_job(files)
+    read = read_job(files, settings.columns)
     return survey_job(read.job, read.decisions, settings, read.findings, progress)
 
 
@@ -110,7 +116,7 @@ def measure_job(
     )
     findings += placement.findings + tell_unchecked(adjusted, placement.placed, decisions)
     progress(0.6, "Shaping")
-    shapes, found = shape_features(placement.placed, decisions)
+    shapes, found = shape_features(placement.placed, decisions, settings.join_within)
     findings += found
     progress(0.8, "Measuring")
     site = next((walk.keys.site for walk in job.walks if walk.keys.site), "")
@@ -121,10 +127,12 @@ def measure_job(
     rows, found = check_coarse(rows, adjusted.walks, decisions, settings.price_within)
     findings += found
     rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
+    surfaces, found = surface_rows(job.surfaces, plane)
+    findings += found
     findings += tell_decisions(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))
     findings = _with_places(findings, adjusted, placement)
-    return _survey_of(site, plane, rows, report, findings), findings
+    return replace(_survey_of(site, plane, rows, report, findings), surfaces=surfaces), findings
 
 
 def _survey_of(

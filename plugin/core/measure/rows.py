@@ -13,6 +13,7 @@ from ..segments import Curve
 
 if TYPE_CHECKING:
     from ..plane import SurveyPlane
+    from ..quantity import Floats, Ints
 
 
 @dataclass(frozen=True)
@@ -157,6 +158,16 @@ class WalkRow:
     height_misclosure_sigma: float | None
 
 
+@dataclass(frozen=True, eq=False)
+class SurfaceRow:
+    """A surface that a file held: (n, 3) points in the survey plane and (m, 3) triangles of them."""
+
+    name: str
+    file: str
+    points: Floats
+    triangles: Ints
+
+
 @dataclass(frozen=True)
 class PlacementRow:
     """How the survey lies on the map. `status` is `placed`, `not confirmed` or `not placed`; `rotation` is
@@ -192,3 +203,4 @@ class Survey:
     walks: tuple[WalkRow, ...]
     placement: PlacementRow
     findings: tuple[Finding, ...]
+    surfaces: tuple[SurfaceRow, ...] = ()

@@ -110,6 +110,7 @@ def _tags(shape: Shape, positions: Positions, site: str, sigma_from: Mapping[str
         part=shape.part,
         sigma_from=sigma_from.get(walk, ""),
         shape=shape_text(shape.pieces),
+        finding=shape.set_aside,
         other_walks=others,
         **shape.texts,
     )
@@ -139,8 +140,8 @@ def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
             LegRow(
                 replace(tags, method=leg_method(leg), shape=""),
                 draw_edges(piece, edges_of(leg)),
-                _station_name(positions, leg.start[0]),
-                _station_name(positions, leg.end[-1]),
+                _station_name(positions, leg.start[:1]),
+                _station_name(positions, leg.end[-1:]),
                 run,
                 slope,
                 lift,
@@ -150,23 +151,25 @@ def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
     return out
 
 
-def _station_name(positions: Positions, row: int) -> str:
-    walk, cell = station_of(positions, row)
-    return walk.station[cell]
+def _station_name(positions: Positions, rows: tuple[int, ...]) -> str:
+    """The station of a row, "" where there is none: at the crossing where an outline was split."""
+    return "".join(walk.station[cell] for walk, cell in (station_of(positions, row) for row in rows))
 
 
 def _side_rows(
     shape: Shape, piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
 ) -> list[SideRow]:
     out = []
-    for side, value, sigma in zip(piece.sides, walked.side_lengths, walked.side_sigmas):
+    owners = piece.owners or (shape.place,) * len(piece.sides)
+    others = piece.others or ("",) * len(piece.sides)
+    for k, (side, value, sigma) in enumerate(zip(piece.sides, walked.side_lengths, walked.side_sigmas)):
         legs = [piece.legs[k] for k in side]
         index = np.concatenate([edges_of(leg) for leg in legs])
         radius, sweep = _arc_of(piece, legs[0], index, positions)
         own = replace(tags, method=leg_method(legs[0]), shape="")
         length = Quantity(float(value), float(sigma), "m")
         curve = draw_edges(piece, index)
-        out.append(SideRow(own, curve, shape.place, "", legs[-1].item, length, radius, sweep))
+        out.append(SideRow(own, curve, owners[k], others[k], legs[-1].item, length, radius, sweep))
     return out
 
 

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""Open stops keep figures out: of the feature they are in, or of all features of their walk."""
+"""Open stops keep figures out: of the feature they are in, or of all features of their walk. So does the answer that
+another go has taken a feature's place."""
 
 from __future__ import annotations
 
@@ -32,22 +33,28 @@ BY_HEIGHT = {
 
 @dataclass(frozen=True)
 class Blocks:
-    """Codes of open stops by walk, by feature, by feature and part, and those that put all heights in doubt."""
+    """Codes of open stops by walk, by feature, by feature and part, those that put all heights in doubt, and those by
+    which heights have no datum."""
 
     walks: dict[str, list[str]]
     features: dict[tuple[str, str | None], list[str]]
     heights: list[str]
+    datum: list[str]
 
     def codes(self, tags: Tags) -> str:
         """The codes that keep all figures of a row out, "" where none does."""
         walked = [code for walk in (tags.walk, *tags.other_walks) for code in self.walks.get(walk, [])]
         own = self.features.get((tags.feature, tags.part), []) + self.features.get((tags.feature, None), [])
-        return " ".join(dict.fromkeys(walked + own))
+        return " ".join(dict.fromkeys([*tags.finding.split(), *walked, *own]))
+
+    def of_heights(self, row: object) -> list[str]:
+        """The codes that keep those figures of a row out that rest on heights."""
+        return self.heights + (self.datum if isinstance(row, SpotRow) else [])
 
 
 def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
     """The survey without the figures that open stops keep out; each such row names the codes."""
-    blocks = Blocks({}, {}, [])
+    blocks = Blocks({}, {}, [], [])
     for finding in findings:
         if finding.severity is not Severity.STOP or not finding.is_open:
             continue
@@ -57,6 +64,8 @@ def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
             blocks.walks.setdefault(finding.walk, []).append(finding.code)
         if finding.data.get("heights"):
             blocks.heights.append(finding.code)
+        if finding.data.get("datum"):
+            blocks.datum.append(finding.code)
     return replace(
         survey,
         areas=_without(survey.areas, blocks),
@@ -68,11 +77,13 @@ def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
 
 
 def _part(finding: Finding) -> str | None:
-    """The part a finding is of: "" for a feature without parts, None where it means all of them."""
+    """The part a finding is of: "" for a feature without parts, None where it means all of them, or does not say
+    (a place within a part)."""
     if finding.place == finding.feature:
         return ""
     lead = finding.feature + "/"
-    return finding.place[len(lead) :] if finding.place.startswith(lead) else None
+    is_part = finding.place.startswith(lead) and "+" not in finding.place
+    return finding.place[len(lead) :] if is_part else None
 
 
 def _without(rows: tuple[Row, ...], blocks: Blocks) -> tuple[Row, ...]:
@@ -81,9 +92,10 @@ def _without(rows: tuple[Row, ...], blocks: Blocks) -> tuple[Row, ...]:
 
 def _without_figures(row: Row, blocks: Blocks) -> Row:
     codes: str = blocks.codes(row.tags)
-    names: tuple[str, ...] = FIGURES[type(row)] if codes else BY_HEIGHT[type(row)] if blocks.heights else ()
+    of_heights: list[str] = blocks.of_heights(row)
+    names: tuple[str, ...] = FIGURES[type(row)] if codes else BY_HEIGHT[type(row)] if of_heights else ()
     if not names:
         return row
-    said = [*codes.split(), *(blocks.heights if BY_HEIGHT[type(row)] else ())]
+    said = [*codes.split(), *(of_heights if BY_HEIGHT[type(row)] else ())]
     tags = replace(row.tags, finding=" ".join(dict.fromkeys(said)))
     return replace(row, tags=tags, **dict.fromkeys(names))  # type: ignore[arg-type]

@@ -159,14 +159,22 @@ def _flat_crs(text: str) -> pyproj.CRS:
 def _flattened(walk: Walk, plane: SurveyPlane) -> Walk:
     usable = np.isfinite(walk.xy).all(axis=1)
     xy = np.full_like(walk.xy, np.nan)
-    crs = _named_crs(walk.keys.crs or "", walk.file)
     try:
-        xy[usable] = plane.from_crs(between(crs, plane.crs, walk.xy[usable])[0])
+        xy[usable] = onto_plane(walk.xy[usable], walk.keys.crs or "", plane, walk.file)
     except pyproj.exceptions.ProjError as error:
         raise _outside(walk, walk.keys.crs or "") from error
     if not np.isfinite(xy[usable]).all():
         raise _outside(walk, walk.keys.crs or "")
     return replace(walk, xy=_frozen(xy))
+
+
+def onto_plane(xy: Floats, crs: str, plane: SurveyPlane, file: str) -> Floats:
+    """(n, 2) places of a CRS (east first), as a file has them, in a survey plane.
+
+    Raises:
+        Refused: the CRS is not known, or there is only a rough way from it to the plane's.
+    """
+    return plane.from_crs(between(_named_crs(crs, file), plane.crs, xy)[0])
 
 
 def _frozen(xy: Floats) -> Floats:

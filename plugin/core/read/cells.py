@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
+from .columns import Column, blanks_of
 from .faults import (
     BLANK,
     DECIMAL_COMMA,
@@ -43,15 +44,31 @@ def read_numbers(table: LogTable, column: str, faults: RowFaults) -> Floats:
     """
     cells = table.raw(column)
     if not cells:
-        return np.full(len(table), np.nan)
+        return table.no_numbers
     values = _all_numbers(cells)
-    if values is None and table.delimiter != "," and not any("." in cell for cell in cells):
-        values = _all_numbers([cell.replace(",", ".") for cell in cells])
+    if values is None and table.delimiter != ",":
+        values = _all_numbers(cells, ",")
     return values if values is not None else _one_by_one(table, column, faults)
 
 
-def _all_numbers(cells: Sequence[str]) -> Floats | None:
-    """All cells at once; None where one of them is neither blank nor a finite number."""
+def _all_numbers(cells: Sequence[str], mark: str = ".") -> Floats | None:
+    """All cells at once; None where one of them is neither blank nor a finite number with this decimal mark."""
+    if not isinstance(cells, Column):
+        return _all_floats(cells, mark)
+    values, others = cells.decimals(mark)
+    if len(others):
+        found = _all_floats(cells.at(others).texts, mark)
+        if found is None:
+            return None
+        values[others] = found
+    return values
+
+
+def _all_floats(cells: Sequence[str], mark: str) -> Floats | None:
+    if mark != ".":
+        if any("." in cell for cell in cells):
+            return None
+        cells = [cell.replace(mark, ".") for cell in cells]
     try:
         values = np.array(cells, dtype=np.float64)
         blanks = 0
@@ -71,8 +88,12 @@ def _all_numbers(cells: Sequence[str]) -> Floats | None:
 def _one_by_one(table: LogTable, column: str, faults: RowFaults) -> Floats:
     cells = table.text(column)
     commas = table.delimiter != "," and not any("." in cell and "," not in cell for cell in cells)
-    values = np.full(len(cells), np.nan)
-    for row, cell in enumerate(cells):
+    values, rows = np.full(len(cells), np.nan), np.arange(len(cells))
+    as_written = table.raw(column)
+    if isinstance(as_written, Column):
+        values, rows = as_written.decimals(".")
+    for row in rows.tolist():
+        cell = cells[row]
         if not cell:
             continue
         number = parse_number(cell.replace(",", ".") if commas and _COMMA_NUMBER.match(cell) else cell)
@@ -104,7 +125,10 @@ def read_lengths(
     table: LogTable, column: str, faults: RowFaults, unit_m: float = 1.0, *, may_be_negative: bool = True
 ) -> Floats:
     """(n,) the column in metres (unit_m metres a unit), NaN where blank or unreadable (then told)."""
-    values = read_numbers(table, column, faults) * unit_m
+    values = read_numbers(table, column, faults)
+    if column not in table.names:
+        return values
+    values = values * unit_m
     faults.add_where(np.abs(values) > LARGEST_LENGTH, TOO_LARGE, column, largest="1e9 m")
     if not may_be_negative:
         faults.add_where(values < 0, NEGATIVE, column)
@@ -113,15 +137,13 @@ def read_lengths(
 
 def need_filled(table: LogTable, column: str, faults: RowFaults) -> None:
     """Tell the rows whose field is blank."""
-    cells = table.text(column)
-    if "" in cells:
-        faults.add_where(np.array([not cell for cell in cells]), BLANK, column)
+    faults.add_where(blanks_of(table.text(column)), BLANK, column)
 
 
 def refuse_formulas(table: LogTable, column: str, faults: RowFaults) -> None:
     """Tell the rows whose name is a spreadsheet formula."""
     cells = table.text(column)
-    if FORMULA_SIGN not in "".join(cells):
+    if column not in table.names or (isinstance(cells, Column) and not cells.may_start_with(FORMULA_SIGN)):
         return
     for row, cell in enumerate(cells):
         if cell.startswith(FORMULA_SIGN):
@@ -138,6 +160,8 @@ def read_words(
 ) -> tuple[_Member | _Blank, ...]:
     """(n,) the column's words as members; `blank` where blank or unreadable (then told)."""
     cells = table.text(column)
+    if column not in table.names:
+        return (blank,) * len(cells)
     kinds = {cell: word_of(cell, words) for cell in set(cells)}
     unknown = {cell for cell, member in kinds.items() if member is None and cell}
     if unknown:
@@ -146,7 +170,7 @@ def read_words(
     members: dict[str, _Member | _Blank] = {
         cell: blank if member is None else member for cell, member in kinds.items()
     }
-    return tuple([members[cell] for cell in cells])
+    return tuple(map(members.__getitem__, cells))
 
 
 def word_of(cell: str, words: Mapping[str, _Member]) -> _Member | None:

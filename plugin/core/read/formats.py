@@ -9,6 +9,9 @@ import re
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from .point_columns import Role, count_coordinates, find_roles
+from .point_order import is_list_without_header
+from .point_text import BLANKS, find_layout, is_key, is_value
 from .table import find_delimiter, plain_name
 
 if TYPE_CHECKING:
@@ -23,14 +26,6 @@ _NOT_TABLES = ("{", "[", "<", "%PDF", "PK", "$", "HEADER", "SQLite format")
 """How JSON, XML, PDF, zipped, NMEA and database files start."""
 
 
-_LATER = {
-    "GPX": re.compile(r"<gpx[\s>]"),
-    "LandXML": re.compile(r"<LandXML[\s>]"),
-    "NMEA 0183": re.compile(r"^\$G[A-Z]{4},", re.MULTILINE),
-}
-"""How formats that are not read yet are told."""
-
-
 class TableKind(Enum):
     """The kinds of files that may lie in a job's folder."""
 
@@ -41,15 +36,53 @@ class TableKind(Enum):
     DECISIONS = "decisions"
     PRICES = "prices"
     """A rate book, make-ups or rules: ours, but not read here."""
+    POINT_LIST = "point list"
+    GPX = "GPX"
+    NMEA = "NMEA 0183"
+    LANDXML = "LandXML"
     UNKNOWN = "unknown"
     """A table, but none of ours."""
     NO_TABLE = "no table"
 
 
+_ROOTS = {"gpx": TableKind.GPX, "LandXML": TableKind.LANDXML}
+_ROOT = re.compile(r"<(?:[\w.-]+:)?([\w.-]+)(?=[\s/>])")
+_SENTENCE = re.compile(r"[$!](?:[A-Z]{2}[A-Z0-9]{3}|P[A-Z0-9]{3,8}),")
+"""Talker and kind, or a maker's own."""
+_SIGNED = re.compile(r"[$!][A-Z0-9]{4,9},[^$!*\r\n]{0,400}\*[0-9A-Fa-f]{2}")
+"""A sentence with its checksum, right or not."""
+FEW_SENTENCES = 3
+"""With a checksum; so many show a record of a receiver, however much noise lies between them."""
+_BEFORE_ROOT = (("<!--", "-->"), ("<?", "?>"), ("<!", ">"), ("]", ">"))
+TWO = 2
+"""Coordinates give a place."""
+
+
 def find_kind(data: bytes) -> TableKind:
     """What a file holds, from its first bytes."""
-    lines = _head_lines(data)
-    header = next((i for i, line in enumerate(lines) if not _is_key(line)), None)
+    text = _head_text(data)
+    root = _find_root(text)
+    if root in _ROOTS:
+        return _ROOTS[root]
+    lines = _lines_of(text)
+    kind = _find_table(lines)
+    if kind is TableKind.CONTROL and _is_numbered(lines):
+        return TableKind.POINT_LIST
+    if kind in (TableKind.UNKNOWN, TableKind.NO_TABLE):
+        if _is_nmea(text):
+            return TableKind.NMEA
+        if (
+            not text.lstrip().startswith(_NOT_TABLES)
+            and "\0" not in text
+            and _is_point_list(_whole(lines, data))
+        ):
+            return TableKind.POINT_LIST
+    return kind
+
+
+def _find_table(lines: list[str]) -> TableKind:
+    """Which table of ours the lines are, if any."""
+    header = next((i for i, line in enumerate(lines) if not is_key(line)), None)
     if header is None:
         has_keys = any(line.strip(',;\t "').startswith("#") for line in lines)
         return (
@@ -68,26 +101,74 @@ def find_kind(data: bytes) -> TableKind:
     return TableKind.UNKNOWN if is_table else TableKind.NO_TABLE
 
 
-def find_later_format(data: bytes) -> str:
-    """The name of a format that a later version will read, "" where it is none: GPX, LandXML or NMEA 0183."""
-    head = "\n".join(_head_lines(data))
-    for name, sign in _LATER.items():
-        if sign.search(head):
-            return name
-    return ""
+def _find_root(text: str) -> str:
+    """The name of an XML text's root element without its prefix; "" where there is none.
+
+    What may stand before it is passed over: blanks, the declaration, comments, a document type with
+    what it declares.
+    """
+    at = 0
+    for _ in range(len(text)):
+        while at < len(text) and (text[at].isspace() or text[at] == "\ufeff"):
+            at += 1
+        end = next((end for start, end in _BEFORE_ROOT if text.startswith(start, at)), None)
+        if end is None:
+            break
+        found = text.find(end, at)
+        if found < 0:
+            return ""
+        at = found + len(end)
+    root = _ROOT.match(text, at)
+    return root[1] if root else ""
 
 
-def _head_lines(data: bytes) -> list[str]:
+def _is_nmea(text: str) -> bool:
+    """Whether half of the lines hold a sentence, or some sentences have their checksum."""
+    lines = [line for line in re.split(r"[\r\n]+", text.replace("\0", "")) if line.strip()]
+    told = sum(bool(_SENTENCE.search(line)) for line in lines)
+    return told > 0 and (2 * told >= len(lines) or len(_SIGNED.findall(text)) >= FEW_SENTENCES)
+
+
+def _is_point_list(lines: list[str]) -> bool:
+    """Whether a header names two coordinates, or the rows are mostly numbers."""
+    layout = find_layout(lines)
+    if layout is None:
+        return False
+    if layout.header is None:
+        return is_list_without_header(layout)
+    names = {plain_name(cell) for cell in layout.header}
+    # a walk log with a fault in its header is none, and with blanks between them words can be prose
+    if names & {"walk"} or count_coordinates(layout.header) < TWO:
+        return False
+    filled = [row for row in layout.rows if sum(is_value(cell, layout.separator) for cell in row) >= TWO]
+    return layout.separator != BLANKS or 2 * len(filled) > len(layout.rows)
+
+
+def _is_numbered(lines: list[str]) -> bool:
+    """Whether a table with marks has points of its own: a number, an easting and a northing, and neither x nor y."""
+    header = next(line for line in lines if not is_key(line))
+    cells = _split(header, find_delimiter(header))
+    is_place = {Role.NUMBER, Role.EASTING, Role.NORTHING} <= set(find_roles(cells))
+    return is_place and not {plain_name(cell) for cell in cells} & {"x", "y", "lon", "lat"}
+
+
+def _head_text(data: bytes) -> str:
+    """The first bytes as text, in UTF-16 where its mark or its first sign says so."""
     encoding = "utf-8-sig"
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         encoding = "utf-16"
-    text = data[:HEAD].decode(encoding, errors="replace")
+    elif data[:4] in (b"<\0?\0", b"\0<\0?"):
+        encoding = "utf-16-le" if data[0] else "utf-16-be"
+    return data[:HEAD].decode(encoding, errors="replace")
+
+
+def _lines_of(text: str) -> list[str]:
     return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
-def _is_key(line: str) -> bool:
-    bare = line.strip(",;\t ").strip('"')
-    return not bare or bare.startswith("#")
+def _whole(lines: list[str], data: bytes) -> list[str]:
+    """The lines without the one that the end of the head cuts."""
+    return lines[:-1] if len(data) > HEAD and len(lines) > 1 else lines
 
 
 def _split(line: str, delimiter: str) -> list[str]:
@@ -106,6 +187,6 @@ def _kind_of(names: AbstractSet[str]) -> TableKind:
         (TableKind.INSTRUMENTS, "instrument" in names),
         (TableKind.CONTROL, "mark" in names and names & {"x", "y", "z", "lon", "lat"}),
         (TableKind.PRICES, "course" in names or {"item", "rate"} <= names or names & {"limit", "rule"}),
-        (TableKind.CONTROL, "mark" in names and not names & {"walk", "station"}),
+        (TableKind.CONTROL, ("mark" in names or "use" in names) and not names & {"walk", "station"}),
     )
     return next((kind for kind, is_so in signs if is_so), TableKind.UNKNOWN)

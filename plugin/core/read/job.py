@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""A folder's files -> the job: walks, control, tapes, instruments, decisions, and what was noticed."""
+"""A folder's files -> the job: walks, surfaces, control, tapes, instruments, decisions, and what was noticed."""
 
 from __future__ import annotations
 
@@ -12,8 +12,11 @@ from ..findings import Decision, Decisions, Finding
 from ..walk import Control, Instrument, Job, LogKeys, Tape, Walk
 from .control import read_control
 from .decisions import read_decisions
-from .formats import TableKind, find_kind, find_later_format
+from .formats import TableKind, find_kind
 from .instruments import read_instruments
+from .lost_logs import refuse_lost_log
+from .named_marks import name_marks
+from .recorded import FileRead
 from .repeats import ask_repeats, tell_same_names
 from .table import LogTable, read_table
 from .tapes import read_tapes
@@ -23,6 +26,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 _SKIPPED = (TableKind.NO_TABLE, TableKind.PRICES)
+_RECORDED = (TableKind.POINT_LIST, TableKind.GPX, TableKind.NMEA, TableKind.LANDXML)
+"""Other people's formats that walks are read from."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,7 +35,7 @@ class ReadJob:
     """All that a job's files hold.
 
     Attributes:
-        job: walks by file name, then in order; control, tapes, instruments.
+        job: walks by file name, our logs first, then in order; surfaces, control, tapes, instruments.
         decisions: all rows of the decisions files.
         findings: what reading noticed, answers applied.
         skipped: names of the files that are no tables of a job (pictures, projects, prices).
@@ -42,32 +47,43 @@ class ReadJob:
     skipped: tuple[str, ...] = ()
 
 
-def read_job(files: Mapping[str, bytes]) -> ReadJob:
+def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None) -> ReadJob:
     """Read all files of a job; what each is, its content tells.
 
     Args:
         files: bytes by file name, in any order.
+        columns: what the columns of all point lists are, in order, whatever their header says (see
+            `read_point_list`); a table that is none of ours is then a point list.
 
     Raises:
-        BadInput: a table that is none of ours, one of ours that cannot be used at all, two control files, or no
-            walk log.
+        BadInput: a table that is none of ours, one of ours that cannot be used at all, two control files, or
+            nothing that a walk could be read from.
     """
     kinds = {name: find_kind(data) for name, data in sorted(files.items())}
+    if columns:
+        strange = [name for name, kind in kinds.items() if kind is TableKind.UNKNOWN]
+        kinds.update(dict.fromkeys(strange, TableKind.POINT_LIST))
     _refuse_strangers(files, kinds)
     tables = {
         kind: [read_table(name, files[name]) for name in kinds if kinds[name] is kind]
         for kind in TableKind
-        if kind not in (*_SKIPPED, TableKind.UNKNOWN)
+        if kind not in (*_SKIPPED, *_RECORDED, TableKind.UNKNOWN)
     }
     rows, told = _read_decisions(tables[TableKind.DECISIONS])
     decisions = Decisions(rows)
-    walks, found = _read_walks(tables[TableKind.WALK_LOG], decisions)
+    recorded = [
+        _read_recorded(kind, name, files[name], decisions, columns)
+        for name, kind in kinds.items()
+        if kind in _RECORDED
+    ]
+    walks, found = _read_walks(tables[TableKind.WALK_LOG], recorded, decisions)
     control, from_control = _read_control(tables[TableKind.CONTROL])
     tapes, from_tapes = _read_tapes(tables[TableKind.TAPES], decisions, _common_keys(walks))
     instruments, from_instruments = _read_instruments(tables[TableKind.INSTRUMENTS])
     findings = (*found, *from_control, *from_tapes, *from_instruments, *told)
+    surfaces = tuple(surface for read in recorded for surface in read.surfaces)
     return ReadJob(
-        Job(walks, control, tapes, instruments),
+        Job(name_marks(walks, control, tapes), control, tapes, instruments, surfaces),
         decisions,
         tuple(map(decisions.answered, findings)),
         tuple(name for name, kind in kinds.items() if kind in _SKIPPED),
@@ -84,24 +100,34 @@ def _refuse_strangers(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]
             )  # fmt: skip
         if not files[name].strip():
             raise BadInput("{file} is empty. Give a table with a header row.", file=name)
-    if TableKind.WALK_LOG not in kinds.values():
-        _refuse_later_formats(files, kinds)
+        if kind is TableKind.NO_TABLE:
+            refuse_lost_log(name, files[name])
+    if not {TableKind.WALK_LOG, *_RECORDED} & set(kinds.values()):
         raise BadInput(
-            "There is no walk log among the files: {files}. Add one.", files=", ".join(kinds) or "none"
+            "There is no walk log among the files: {files}. Add one, or a point list, GPX, NMEA 0183 or LandXML.",
+            files=", ".join(kinds) or "none",
         )
 
 
-def _refuse_later_formats(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]) -> None:
-    later = {
-        name: find_later_format(files[name]) for name, kind in kinds.items() if kind is TableKind.NO_TABLE
-    }
-    shown = [f"{name} ({what})" for name, what in later.items() if what]
-    if shown:
-        raise BadInput(
-            "There is no walk log among the files. This version does not read GPX, NMEA or LandXML: {files}. Give walk "
-            "logs: tables with the columns walk, station, x and y.",
-            files=", ".join(shown),
-        )  # fmt: skip
+def _read_recorded(
+    kind: TableKind, name: str, data: bytes, decisions: Decisions, columns: tuple[str, ...] | None
+) -> FileRead:
+    # Each reader is loaded where a job has a file of its kind.
+    if kind is TableKind.POINT_LIST:
+        from .point_list import read_point_list
+
+        return read_point_list(name, data, decisions, columns)
+    if kind is TableKind.GPX:
+        from .gpx import read_gpx
+
+        return read_gpx(name, data, decisions)
+    if kind is TableKind.NMEA:
+        from .nmea import read_nmea
+
+        return read_nmea(name, data)
+    from .landxml import read_landxml
+
+    return read_landxml(name, data, decisions)
 
 
 def _read_decisions(tables: Sequence[LogTable]) -> tuple[list[Decision], list[Finding]]:
@@ -114,14 +140,20 @@ def _read_decisions(tables: Sequence[LogTable]) -> tuple[list[Decision], list[Fi
     return rows, findings
 
 
-def _read_walks(tables: Sequence[LogTable], decisions: Decisions) -> tuple[tuple[Walk, ...], list[Finding]]:
+def _read_walks(
+    tables: Sequence[LogTable], recorded: Sequence[FileRead], decisions: Decisions
+) -> tuple[tuple[Walk, ...], list[Finding]]:
     walks: list[Walk] = []
     findings: list[Finding] = []
     for table in tables:
         read, found = read_walks(table, decisions)
         walks += read
         findings += found
-    _refuse_no_walk(walks, findings)
+    for file in recorded:
+        walks += file.walks
+        findings += file.findings
+    if not any(file.surfaces for file in recorded):
+        _refuse_no_walk(walks, findings)
     parted, asked = ask_repeats(walks, decisions)
     return parted, [*findings, *tell_same_names(walks), *asked]
 

@@ -10,15 +10,18 @@ import io
 import re
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import islice
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..errors import BadInput
-from ..quantity import Ints
+from ..quantity import Floats, Ints
+from .columns import Column, split_table
 from .faults import KEY_BELOW, REPEATED_HEADER, TOO_MANY_FIELDS, UNCLOSED, WRONG_FIELDS, BadRow
 
 if TYPE_CHECKING:
+    from _csv import Reader
     from collections.abc import Iterable, Mapping, Sequence
 
 LARGEST_FILE = 1_000_000_000
@@ -27,6 +30,8 @@ MOST_COLUMNS = 500
 """A header with more columns than this is no table of ours."""
 DECIMAL_COMMAS = 2
 """A row split at decimal commas has at least so many fields too many: x and y are there always."""
+CHUNK = 16_384
+"""Rows that csv hands on at once."""
 DELIMITERS = (",", ";", "\t")
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|$)")
 _BOMS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
@@ -45,7 +50,6 @@ class LogTable:
         line: (n,) line where each row starts, from 1.
         bad_rows: rows that do not fit the header, left out of `cells`.
         encoding, delimiter: how the file was written.
-        is_spaced: whether a cell may have a blank at either end.
     """
 
     file: str
@@ -57,7 +61,6 @@ class LogTable:
     bad_rows: tuple[BadRow, ...] = ()
     encoding: str = "utf-8"
     delimiter: str = ","
-    is_spaced: bool = True
 
     def __len__(self) -> int:
         """How many rows there are."""
@@ -76,9 +79,22 @@ class LogTable:
     def text(self, name: str) -> Sequence[str]:
         """The cells of a column without blanks at their ends; "" for each row where there is no such column."""
         if name not in self._texts:
-            cells = self.raw(name) or ("",) * len(self)
-            self._texts[name] = [cell.strip() for cell in cells] if self.is_spaced else cells
+            cells = self.raw(name) or self.no_texts
+            is_bare = cells is self.no_texts or (isinstance(cells, Column) and not cells.is_spaced)
+            self._texts[name] = cells if is_bare else [cell.strip() for cell in cells]
         return self._texts[name]
+
+    @cached_property
+    def no_texts(self) -> tuple[str, ...]:
+        """(n,) blank cells, for all columns that are not there."""
+        return ("",) * len(self)
+
+    @cached_property
+    def no_numbers(self) -> Floats:
+        """(n,) NaN, for all columns that are not there."""
+        numbers = np.full(len(self), np.nan)
+        numbers.setflags(write=False)
+        return numbers
 
     @cached_property
     def _texts(self) -> dict[str, Sequence[str]]:
@@ -116,7 +132,7 @@ def decode(file: str, data: bytes) -> tuple[str, str]:
             "{file}, line {line}: a NUL byte stands here, so this is not text. Save it again as UTF-8 CSV.",
             file=file, line=text.count("\n", 0, text.index("\0")) + 1,
         )  # fmt: skip
-    if not text.strip():
+    if not text or text.isspace():
         raise BadInput("{file} is empty. Give a table with a header row.", file=file)
     return text, encoding
 
@@ -150,17 +166,7 @@ def read_table(file: str, data: bytes) -> LogTable:
     delimiter = find_delimiter(_LINE.match(text, start)[0])  # type: ignore[index]  # it matches anything
     header, cells, line, bad = _read_body(file, text[start:], delimiter, first)
     names, cells = _checked_header(file, header, cells)
-    return LogTable(
-        file, keys, lines, names, cells, line, bad, encoding, delimiter, _is_spaced(text, delimiter)
-    )
-
-
-def _is_spaced(text: str, delimiter: str) -> bool:
-    """Whether a cell may have a blank at its ends; a few searches are far cheaper than looking at each cell."""
-    if any(blank in text for blank in "\t\xa0" if blank != delimiter):
-        return True
-    edges = (delimiter, "\n", "\r", '"')
-    return any(" " + edge in text or edge + " " in text for edge in edges)
+    return LogTable(file, keys, lines, names, cells, line, bad, encoding, delimiter)
 
 
 def find_delimiter(header: str) -> str:
@@ -195,45 +201,49 @@ Body = tuple[list[str], "tuple[Sequence[str], ...]", Ints, "tuple[BadRow, ...]"]
 
 
 def _read_body(file: str, body: str, delimiter: str, first: int) -> Body:
-    """Header, columns, lines and bad rows; by whole columns where every line has the same shape."""
-    if '"' not in body:
-        if "\r" in body:
-            body = body.replace("\r\n", "\n").replace("\r", "\n")
-        plain = _read_plain(body.rstrip("\n"), delimiter, first)
-        if plain is not None:
-            return plain
+    """Header, columns, lines and bad rows; by whole columns where the table lets us."""
+    if '"' not in body and "\r" in body:
+        body = body.replace("\r\n", "\n").replace("\r", "\n")
+    split = split_table(body, delimiter, first)
+    if split is not None:
+        good, bad = _sort_rows(split.odd, split.odd_line, split.header, delimiter)
+        if not good:
+            return split.header, split.columns, split.line, tuple(bad)
     return _read_quoted(file, body, delimiter, first)
-
-
-def _read_plain(body: str, delimiter: str, first: int) -> Body | None:
-    """The fast way: one split for the whole table. None where lines differ in their number of fields."""
-    head, _, rows = body.partition("\n")
-    header = head.split(delimiter)
-    width = len(header)
-    odd = ("\n" + head + "\n", "\n" + delimiter * (width - 1) + "\n")
-    if any(text in "\n" + rows + "\n" for text in odd) or not rows or width == 1:
-        return None
-    raw = np.frombuffer(rows.encode(), np.uint8)
-    ends = np.append(np.flatnonzero(raw == ord("\n")), len(raw))
-    separators = np.searchsorted(np.flatnonzero(raw == ord(delimiter)), ends)
-    if (np.diff(separators, prepend=0) != width - 1).any():
-        return None
-    flat = rows.replace("\n", delimiter).split(delimiter)
-    cells = tuple(flat[i::width] for i in range(width))
-    return header, cells, np.arange(first + 1, first + 1 + len(ends)), ()
 
 
 def _read_quoted(file: str, body: str, delimiter: str, first: int) -> Body:
     """The general way: csv, with quoted fields, blank lines and rows that do not fit."""
-    rows, starts, cut = _parse_rows(file, body, delimiter, first)
-    header, rows, starts = rows[0], rows[1:], starts[1:]
-    width = len(header)
-    good, bad = _sort_rows(rows, starts, header, delimiter)
-    if cut is not None:
-        bad.append(cut)
-    kept = rows if len(good) == len(rows) else [rows[i] for i in good]
-    cells = tuple(zip(*kept)) if kept else ((),) * width
-    return header, cells, starts[good], tuple(bad)
+    was_enabled = gc.isenabled()
+    gc.disable()  # thousands of row lists would be walked through again and again, and none is garbage
+    try:
+        return _read_chunks(file, body, delimiter, first)
+    finally:
+        if was_enabled:
+            gc.enable()
+
+
+def _read_chunks(file: str, body: str, delimiter: str, first: int) -> Body:
+    """Some thousand rows at once, so that a large table is never held as single cells."""
+    reader = csv.reader(io.StringIO(body, newline=""), delimiter=delimiter, strict=True)
+    headers, last, error = _parse_rows(reader, 1, [0])
+    header: list[str] = headers[0] if headers else []
+    texts: list[list[str]] = [[] for _ in header]
+    lines, bad = [np.zeros(0, dtype=np.int64)], []
+    while error is None:
+        rows, ends, error = _parse_rows(reader, CHUNK, last[-1:])
+        if not rows and error is None:
+            break
+        starts, last = np.array(ends[:-1], dtype=np.int64) + first, ends
+        good, odd = _sort_rows(rows, starts, header, delimiter)
+        bad += odd
+        lines.append(starts[good])
+        for column, cells in zip(texts, zip(*(rows[i] for i in good))):
+            column.append("\0".join(cells) + "\0")
+    if error is not None:
+        bad.append(_cut_row(file, body, first, last[-1], error))
+    columns = tuple(Column.of("".join(column)) for column in texts)
+    return header, columns, np.concatenate(lines), tuple(bad)
 
 
 def _sort_rows(
@@ -266,30 +276,22 @@ def _misfit(line: int, row: list[str], width: int, delimiter: str) -> BadRow:
 
 
 def _parse_rows(
-    file: str, body: str, delimiter: str, first: int
-) -> tuple[list[list[str]], Ints, BadRow | None]:
-    """All rows with the line each starts on; a quote left open in the very last line is told, not raised."""
-    reader = csv.reader(io.StringIO(body, newline=""), delimiter=delimiter, strict=True)
+    reader: Reader, most: int, before: list[int]
+) -> tuple[list[list[str]], list[int], str | None]:
+    """The next rows, the line before them and the last line of each, and what is wrong with the row behind them."""
     rows: list[list[str]] = []
-    ends: list[int] = []
-    cut: BadRow | None = None
-    was_enabled = gc.isenabled()
-    gc.disable()  # a million row lists would be walked through again and again, and none is garbage
+    ends = list(before)
     try:
-        for row in reader:
+        for row in islice(reader, most):
             rows.append(row)
             ends.append(reader.line_num)
     except csv.Error as error:
-        cut = _cut_row(file, body, first, ends, str(error))
-    finally:
-        if was_enabled:
-            gc.enable()
-    starts = np.array([0, *ends], dtype=np.int64)[: len(rows)] + first
-    return rows, starts, cut
+        return rows, ends, str(error)
+    return rows, ends, None
 
 
-def _cut_row(file: str, body: str, first: int, ends: list[int], reason: str) -> BadRow:
-    start = ends[-1] if ends else 0
+def _cut_row(file: str, body: str, first: int, start: int, reason: str) -> BadRow:
+    """A quote left open in the very last line is told, not raised."""
     rest = list(io.StringIO(body, newline=""))[start:]
     if start and len(rest) == 1 and reason.startswith("unexpected end"):
         return BadRow(first + start, UNCLOSED, (), {"cell": rest[0].strip()[:60]})

@@ -69,6 +69,7 @@ def read_tapes(
             _SLOPES[slopes[i]],
             table.file,
             int(table.line[i]),
+            unit,
         )
         for i in range(len(table))
         if keep is None or keep[i]

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import compress
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +17,7 @@ from ..findings import Decisions, Finding
 from ..quantity import Floats, Ints
 from ..walk import SIZE_COLUMNS, TEXT_COLUMNS, Kind, Leg, LogKeys, Walk
 from .cells import need_filled, read_lengths, read_numbers, read_words, refuse_formulas, words_of
+from .columns import changes_of
 from .faults import NEGATIVE, NO_SIDE, NOT_A_WORD, TOO_LARGE, RowFaults, named
 from .keys import LOG_KEYS, read_keys, settle_units, tell_kept, write_keys
 from .repeats import ask_repeats, tell_restarts, tell_same_names
@@ -70,8 +72,9 @@ def read_walks(table: LogTable, decisions: Decisions) -> tuple[tuple[Walk, ...],
     faults = RowFaults(table, ("walk", "station"))
     columns = _read_columns(table, keys, faults)
     kept = columns.kept(faults.keep)
+    kept.freeze()
     walks = tuple(_walk(table.file, keys, kept, i) for i in range(len(kept.starts)))
-    walks, restarts = tell_restarts(walks)
+    walks, restarts = tell_restarts(walks, decisions)
     told = (*no_units, *findings, *faults.findings(), *restarts, *tell_kept(table, COLUMNS, LOG_KEYS))
     return walks, told
 
@@ -107,6 +110,16 @@ class _Columns:
     extra: Mapping[str, Sequence[str]]
     starts: tuple[int, ...]
     started: tuple[str, ...]
+
+    @cached_property
+    def xy(self) -> Floats:
+        """(n, 2) the coordinates."""
+        return np.column_stack([self.numbers["x"], self.numbers["y"]])
+
+    def freeze(self) -> None:
+        """Set all arrays read-only; the walks get slices of them."""
+        for values in (self.line, self.xy, *self.numbers.values()):
+            values.setflags(write=False)
 
     def kept(self, keep: npt.NDArray[np.bool_] | None) -> _Columns:
         """Without the rows that cannot be read."""
@@ -156,7 +169,7 @@ def _read_numbers(table: LogTable, keys: LogKeys, faults: RowFaults) -> dict[str
     for name in (*LENGTH_COLUMNS, *(name for name in SIZE_COLUMNS if name in table.names)):
         unit = 1.0 if keys.crs and name in ("x", "y") else keys.unit_m
         numbers[name] = read_lengths(table, name, faults, unit, may_be_negative=name not in NOT_NEGATIVE)
-    numbers["pole"] = np.nan_to_num(numbers["pole"], nan=0.0)
+    numbers["pole"] = np.where(np.isnan(numbers["pole"]), 0.0, numbers["pole"])
     hold = read_numbers(table, "hold_s", faults)
     faults.add_where(hold < 0, NEGATIVE, "hold_s")
     faults.add_where(hold > LONGEST_HOLD, TOO_LARGE, "hold_s", largest="1e6 s")
@@ -171,34 +184,34 @@ LONGEST_HOLD = 1e6
 
 def _signed_offset(table: LogTable, offset: Floats, faults: RowFaults) -> Floats:
     """Positive where the edge lies to the walker's left."""
+    if not {"offset", "offset_side"} & set(table.names):
+        return offset
     faults.add_where(offset < 0, NEGATIVE, "offset")
-    sides = [side.lower() for side in table.text("offset_side")]
-    unknown = set(sides) - set(_LEFT_RIGHT)
-    if unknown:
-        faults.add_where(
-            np.array([s in unknown for s in sides]), NOT_A_WORD, "offset_side", words="left, right"
-        )
-    sign = np.array([_LEFT_RIGHT.get(side, np.nan) for side in sides])
+    sides = table.text("offset_side")
+    signs = {side: _LEFT_RIGHT.get(side.lower(), np.nan) for side in set(sides)}
+    sign = np.array([signs[side] for side in sides], dtype=np.float64)
+    faults.add_where(np.isnan(sign), NOT_A_WORD, "offset_side", words="left, right")
     faults.add_where((sign == 0) & (offset > 0), NO_SIDE, "offset")
     return np.where(offset == 0, 0.0, offset * sign)
 
 
 def _checked_words(table: LogTable, column: str, words: Sequence[str], faults: RowFaults) -> tuple[str, ...]:
-    cells = [cell.lower() for cell in table.text(column)]
-    unknown = set(cells) - {*words, ""}
+    cells = table.text(column)
+    lower = {cell: cell.lower() for cell in set(cells)}
+    unknown = {cell for cell, word in lower.items() if word not in (*words, "")}
     if unknown:
         faults.add_where(np.array([c in unknown for c in cells]), NOT_A_WORD, column, words=", ".join(words))
-    return tuple(cells)
+    return tuple(map(lower.__getitem__, cells))
 
 
 def _walk_starts(names: Sequence[str]) -> tuple[int, ...]:
     """The first row of each run of equal walk names; a row without one (told elsewhere) ends no run."""
-    if len(set(names)) <= 1:
-        return (0,) if names else ()
+    if not names:
+        return ()
     starts, running = [0], names[0]
-    for i, name in enumerate(names):
-        if name and name != running:
-            running = name
+    for i in changes_of(names):
+        if names[i] and names[i] != running:
+            running = names[i]
             starts.append(i)
     return tuple(starts)
 
@@ -207,15 +220,15 @@ def _walk(file: str, keys: LogKeys, columns: _Columns, i: int) -> Walk:
     """The walk whose rows start at columns.starts[i]."""
     first = columns.starts[i]
     end = columns.starts[i + 1] if i + 1 < len(columns.starts) else len(columns.texts["walk"])
-    number = {name: _frozen(values[first:end]) for name, values in columns.numbers.items()}
+    number = {name: values[first:end] for name, values in columns.numbers.items()}
     text = {name: tuple(cells[first:end]) for name, cells in columns.texts.items()}
     return Walk(
         name=text["walk"][0],
         file=file,
         keys=keys,
         station=text["station"],
-        line=_frozen(columns.line[first:end]),
-        xy=_frozen(np.column_stack([number["x"], number["y"]])),
+        line=columns.line[first:end],
+        xy=columns.xy[first:end],
         z=number["z"],
         time=number["time"],
         hold=number["hold"],
@@ -234,15 +247,6 @@ def _walk(file: str, keys: LogKeys, columns: _Columns, i: int) -> Walk:
         extra={name: tuple(cells[first:end]) for name, cells in columns.extra.items()},
         started=columns.started[i],
     )
-
-
-_Array = TypeVar("_Array", Floats, Ints)
-
-
-def _frozen(values: _Array) -> _Array:
-    own = np.array(values, copy=True)
-    own.setflags(write=False)
-    return own
 
 
 def write_walk_log(walks: Iterable[Walk]) -> str:

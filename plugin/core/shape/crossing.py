@@ -3,13 +3,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from ..quantity import Floats, Ints
 from ..segments import Curve, half_sweeps, points_along
+from .boxes import find_meeting_boxes
 
 CHORD = np.radians(2.0)
 """Radians of an arc that one chord stands for: it lies within 0.00015 radii of the arc."""
@@ -19,8 +20,6 @@ CORNER_TO_CORNER = 2
 """Of four ends on the other chord's line: more of them, and the two chords lie along each other."""
 ALONGSIDE = 1e-9
 """Sine of half an angle below which two ways leave a point in one direction."""
-PAIRS = 2_000_000
-"""Pairs of chords looked at in one go, so that memory stays bounded."""
 
 
 @dataclass(frozen=True)
@@ -84,29 +83,13 @@ def _first_of(found: Sequence[tuple[int, int, Floats]], chords: Chords) -> Cross
     return Crossing(int(chords.edge[i]), int(chords.edge[j]), (float(at[0]), float(at[1])), len(found))
 
 
-def _near_pairs(a: Floats, b: Floats, *, same: bool) -> list[tuple[Ints, Ints]]:
-    """Pairs of chords whose boxes meet, in blocks: sorted by their left ends, each against those that start
-    before it ends."""
+def _near_pairs(a: Floats, b: Floats, *, same: bool) -> Iterator[tuple[Ints, Ints]]:
+    """Pairs of chords whose boxes meet, in blocks; of one run with itself each pair once."""
     low_a, high_a = np.minimum(a[:-1], a[1:]), np.maximum(a[:-1], a[1:])
     low_b, high_b = np.minimum(b[:-1], b[1:]), np.maximum(b[:-1], b[1:])
-    order = np.argsort(low_b[:, 0], kind="stable")
-    lefts = low_b[order, 0]
-    widest = float((high_b[:, 0] - low_b[:, 0]).max()) if len(lefts) else 0.0
-    begin = np.searchsorted(lefts, low_a[:, 0] - widest, "left")
-    counts = np.searchsorted(lefts, high_a[:, 0], "right") - begin
-    block = np.concatenate([[0], np.cumsum(counts)]) // PAIRS
-    out = []
-    for number in range(int(block[-1]) + 1):
-        rows = np.flatnonzero(block[:-1] == number)
-        i = np.repeat(rows, counts[rows])
-        j = order[
-            np.arange(len(i)) - np.repeat(np.cumsum(counts[rows]) - counts[rows] - begin[rows], counts[rows])
-        ]
-        near = np.all((low_a[i] <= high_b[j]) & (low_b[j] <= high_a[i]), axis=1)
-        if same:
-            near &= i < j
-        out.append((i[near], j[near]))
-    return out
+    for i, j in find_meeting_boxes(low_a, high_a, low_b, high_b):
+        each = i < j if same else np.ones(len(i), dtype=bool)
+        yield i[each], j[each]
 
 
 def _sides_of(a: Floats, b: Floats, c: Floats) -> Floats:

@@ -27,6 +27,7 @@ class _Words:
 
 
 Place = Optional[tuple[float, float]]
+REVERSE, SPLIT, DROP = "reverse", "split", "drop"
 
 
 def _at_station(group: Group, k: int, words: _Words, at: Place, **data: object) -> Finding:
@@ -136,6 +137,12 @@ FEW_POINTS = _Words(
     template="{file}, line {line}: the outline of {feature} has {count} different points, so it has no area.",
     remedy="Give it three corners or more, or another geometry (`length`, `spot`).",
 )
+ON_ONE_LINE = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} lies on one line, so it has no area.",
+    remedy="Correct the stations, or give it another geometry (`length`).",
+)
 ONE_ON_CIRCLE = _Words(
     "GE-01",
     Severity.STOP,
@@ -164,21 +171,32 @@ CIRCLE_CROSSES = _Words(
     remedy="Correct the stations of the circle, its `offset`, or the sides there; walk a circle that stands by itself "
     "as a feature of its own.",
 )
-CROSSES_WITH_AREAS = _Words(
+CROSSES_SPLIT = _Words(
     "GE-01",
     Severity.STOP,
     template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
     "where the way from station {a} to {b} meets the way from {c} to {d}.",
-    remedy="Correct the log: stations {b} to {c} in reverse order give {reversed_area:.3f} m2; split there, the two "
-    "parts have {part_1:.3f} and {part_2:.3f} m2.",
+    remedy="Answer split (two parts there, of {part_1:.3f} and {part_2:.3f} m2), or correct the log.",
+    answers=(SPLIT,),
 )
-CROSSES_WITH_DROP = _Words(
+CROSSES_REVERSE = _Words(
     "GE-01",
     Severity.STOP,
     template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
     "where the way from station {a} to {b} meets the way from {c} to {d}.",
-    remedy="Correct the log: stations {b} to {c} in reverse order give {reversed_area:.3f} m2; split there, the two "
-    "parts have {part_1:.3f} and {part_2:.3f} m2; without station {dropped} it has {dropped_area:.3f} m2.",
+    remedy="Answer reverse (stations {b} to {c} in reverse order give {reversed_area:.3f} m2) or split (two parts "
+    "there, of {part_1:.3f} and {part_2:.3f} m2), or correct the log.",
+    answers=(REVERSE, SPLIT),
+)
+CROSSES_DROP = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, "
+    "where the way from station {a} to {b} meets the way from {c} to {d}.",
+    remedy="Answer reverse (stations {b} to {c} in reverse order give {reversed_area:.3f} m2), split (two parts "
+    "there, of {part_1:.3f} and {part_2:.3f} m2) or drop (without station {dropped} it has {dropped_area:.3f} m2), or "
+    "correct the log.",
+    answers=(REVERSE, SPLIT, DROP),
 )
 CURVE_WORDS = {
     Doubt.NO_PASSING_POINT: NO_PASSING_POINT,
@@ -235,6 +253,11 @@ def few_points_fault(group: Group, count: int, at: Place) -> Finding:
     return _at_feature(group, ONE_ON_CIRCLE if is_curved else FEW_POINTS, at, count=count)
 
 
+def flat_fault(group: Group, at: Place) -> Finding:
+    """GE-01: an outline that encloses nothing."""
+    return _at_feature(group, ON_ONE_LINE, at)
+
+
 def no_edge_fault(group: Group, at: Place) -> Finding:
     """GE-01: a length on which nothing is drawn."""
     return _at_feature(group, NO_EDGE, at)
@@ -243,20 +266,23 @@ def no_edge_fault(group: Group, at: Place) -> Finding:
 def crossing_fault(
     group: Group,
     crossing: Crossing,
-    ways: tuple[str, str, str, str],
+    ways: tuple[str, ...],
     remedies: Remedies | None,
-    dropped: str,
+    named: tuple[str, str],
 ) -> Finding:
-    """GE-01: an outline that crosses itself, with what could be meant and the area each would give; `ways`
-    are the stations of the two edges, `dropped` the one without which nothing crosses ("" if there is none)."""
+    """GE-01: an outline that crosses itself, with what could be meant and the area each would give; `ways` are the
+    stations of the two edges, `named` the place and the station that could be left out ("" if there is none)."""
+    place, dropped = named
     data: dict[str, object] = dict(zip("abcd", ways))
     data.update(x=crossing.at[0], y=crossing.at[1], count=crossing.count)
-    if remedies is None:
-        return _at_feature(group, CROSSES, crossing.at, **data)
-    data.update(
-        reversed_area=remedies.reversed_area, part_1=remedies.split_areas[0], part_2=remedies.split_areas[1]
-    )
-    if not dropped:
-        return _at_feature(group, CROSSES_WITH_AREAS, crossing.at, **data)
-    data.update(dropped=dropped, dropped_area=remedies.dropped_area)
-    return _at_feature(group, CROSSES_WITH_DROP, crossing.at, **data)
+    words = CROSSES
+    if remedies is not None and remedies.split is not None:
+        words = CROSSES_SPLIT
+        data.update(part_1=remedies.split[0].area, part_2=remedies.split[1].area)
+        if remedies.reversed is not None:
+            words = CROSSES_REVERSE
+            data.update(reversed_area=remedies.reversed.area)
+            if remedies.dropped is not None:
+                words = CROSSES_DROP
+                data.update(dropped=dropped, dropped_area=remedies.dropped.area)
+    return replace(_at_feature(group, words, crossing.at, **data), place=place)

@@ -13,40 +13,45 @@ from ..findings import Decisions, Finding
 from ..positions import Positions
 from ..walk import Kind, Leg
 from .arcs import Drawn, draw_curve
-from .crossing import find_crossing
+from .crossing import chords_of, find_crossing
+from .doubled import find_doubled
 from .faults import (
     INSIDE_OUT,
-    circle_crossing_fault,
-    crossing_fault,
     curve_fault,
     few_points_fault,
+    flat_fault,
     gap_note,
     inside_out_fault,
     inverted_fault,
     no_edge_fault,
 )
 from .holes import assign_holes, stops_of_holes
-from .legs import Group, RawLeg, read_legs, split_groups, stations_of_outline, stations_of_pieces
+from .legs import FreeParts, Group, RawLeg, read_legs, split_groups, stations_of_outline, stations_of_pieces
+from .mend import Outline
 from .offset import find_inverted, move_run, outline_of
 from .records import DrawnLeg, LegShape, Piece, Shape
-from .remedies import find_remedies
 from .risers import stand_upright
 from .runs import join_runs
+from .shared import WITHIN, share_edges
 from .sides import find_sides
 from .spread import Spread
 from .trace import Edge, Node, Run, number_run, station_node
+from .twice import find_twice
+from .untangle import Part, untangle
 
 CORNERS = 3
 """An outline has at least so many different points."""
 CIRCLE_STATIONS = 4
 """A full circle has a start, two passing points or more, and its start again."""
+FLAT = 1e-3
+"""Metres: an outline that lies within this of one line has no area."""
 DOUBLE = 1e-6
 """Metres: stations nearer than this are the same point."""
 TEXTS = ("item", "status", "surface", "option", "phase", "note")
 
 
 def shape_features(
-    positions: Positions, decisions: Decisions
+    positions: Positions, decisions: Decisions, join_within: float = WITHIN
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """All features of the walks as they lie on the ground, in the order walked, and what is doubtful.
 
@@ -55,7 +60,8 @@ def shape_features(
     any other a length.
 
     Findings: GE-01 outlines that cross themselves or have no area, GE-03 and GE-04 doubtful curves, GE-05
-    holes found by where they lie, CL-02 outlines closed by a direct side; with their answers.
+    holes found by where they lie, WK-04 goes over the same ground that differ, CL-02 outlines closed by a direct side, GE-02 edges of neighbours that may be
+    one (no more than `join_within` metres apart), GE-06 ground that two areas count; with their answers.
     """
     shapes: list[Shape] = []
     findings: list[Finding] = []
@@ -64,26 +70,53 @@ def shape_features(
         for number, walk in enumerate(positions.walks)
         for group in split_groups(number, walk, int(positions.first[number]))
     ]
+    free = FreeParts(groups)
     for group in join_runs(groups, positions):
-        new, said = _shape_group(group, positions)
+        new, said = _shape_group(group, positions, decisions, free)
         shapes += new
         findings += said
-    held, noticed = assign_holes(tuple(shapes), positions)
-    answered = tuple(decisions.answered(finding) for finding in (*findings, *noticed))
-    return held, answered + stops_of_holes(held, answered, positions)
+    kept, twice = find_twice(_replaced(shapes, positions), positions, decisions)
+    held, noticed = assign_holes(kept, positions)
+    answered = tuple(decisions.answered(finding) for finding in (*findings, *noticed)) + twice
+    shared, asked = share_edges(held, positions, decisions, answered, join_within)
+    answered += asked
+    doubled = find_doubled(shared, positions, decisions, answered, join_within)
+    answered += doubled
+    return shared, answered + stops_of_holes(shared, answered, positions)
 
 
-def _shape_group(group: Group, positions: Positions) -> tuple[list[Shape], list[Finding]]:
+def _replaced(shapes: Sequence[Shape], positions: Positions) -> tuple[Shape, ...]:
+    """The shapes, those marked whose ground was walked again and which an answer to IN-05 put out of the figures."""
+    return tuple(
+        replace(shape, set_aside="IN-05")
+        if (shape.feature, shape.part) in positions.walks[shape.walk].replaced
+        else shape
+        for shape in shapes
+    )
+
+
+def _shape_group(
+    group: Group, positions: Positions, decisions: Decisions, free: FreeParts
+) -> tuple[list[Shape], list[Finding]]:
     kind = group.kind()
     if kind is Kind.SPOT or (kind is None and len(group.rows) == 1):
         return [_shape(group, Kind.SPOT, (row,), ()) for row in group.rows], []
     spread = Spread(positions, group.rows)
-    outline = stations_of_outline(group.legs)
+    outline = _once(group, stations_of_outline(group.legs), positions)
     is_closed, gap = _closing(group, outline, spread)
     if kind is Kind.AREA or (kind is None and is_closed):
-        shape, said = _shape_area(group, outline, spread, gap, is_closed=is_closed)
-    else:
-        shape, said = _shape_length(group, spread)
+        drawn, said = _draw_area(group, outline, spread, gap, is_closed=is_closed)
+        if drawn is None:
+            return [_shape(group, Kind.AREA, tuple(group.rows[k] for k in outline), ())], said
+        # An outline that its offset turned about crosses itself by that alone: the one stop is the one to mend.
+        parts, crossed = [Part(group.part, drawn)], list[Finding]()
+        if not any(doubt.code == INSIDE_OUT.code for doubt in said):
+            parts, crossed = untangle(group, drawn, decisions, lambda: free.next_of(group.feature))
+        rows = tuple(group.rows[k] for k in outline)
+        gaps = [0.0 if part.is_split_off else gap if is_closed else None for part in parts]
+        shapes = [_shape_part(group, part, rows, spread, its) for part, its in zip(parts, gaps)]
+        return shapes, said + crossed
+    shape, said = _shape_length(group, spread)
     return [shape], said
 
 
@@ -107,6 +140,17 @@ def _shape(group: Group, kind: Kind, rows: tuple[int, ...], pieces: tuple[Piece,
     )
 
 
+def _once(group: Group, stations: list[int], positions: Positions) -> list[int]:
+    """The stations of an outline without a last one that stands in the file twice: the leg of no length between the two
+    would lie across the seam."""
+    while len(stations) > CORNERS and group.legs[stations[-1]] is Leg.DIRECT:
+        last, before = (positions.xy[group.rows[k]] for k in (stations[-1], stations[-2]))
+        if float(np.hypot(*(last - before))) > DOUBLE:
+            break
+        stations = stations[:-1]
+    return stations
+
+
 def _closing(group: Group, stations: Sequence[int], spread: Spread) -> tuple[bool, float]:
     """Whether an outline ends where it began, and the gap in metres."""
     first, last = stations[0], stations[-1]
@@ -121,28 +165,40 @@ def _is_one(group: Group, one: int, other: int, spread: Spread) -> bool:
     return is_same or spread.is_one_place(group.rows[one], group.rows[other])
 
 
-def _shape_area(
+def _draw_area(
     group: Group, stations: list[int], spread: Spread, gap: float, *, is_closed: bool
-) -> tuple[Shape, list[Finding]]:
-    rows = tuple(group.rows[k] for k in stations)
+) -> tuple[Outline | None, list[Finding]]:
+    """The outline of an area, None where it has fewer than three different points."""
     own = stations[:-1] if is_closed else stations
     different = len(np.unique(spread.positions.xy[[group.rows[k] for k in own]], axis=0))
-    at = _xy(spread.positions, rows[0])
     if different < CORNERS:
-        return _shape(group, Kind.AREA, rows, ()), [few_points_fault(group, different, at)]
+        at = _xy(spread.positions, group.rows[stations[0]])
+        return None, [few_points_fault(group, different, at)]
     legs = read_legs(group, stations)
     said = []
     if not is_closed:
         legs.append(RawLeg(Leg.DIRECT, (stations[-1], stations[0])))
-        said.append(gap_note(group, gap, _xy(spread.positions, rows[-1])))
+        said.append(gap_note(group, gap, _xy(spread.positions, group.rows[stations[-1]])))
     nodes = _nodes(group, legs, spread, [(stations[0], stations[-1])] if is_closed else [])
-    piece, doubts = _draw_piece(group, legs, nodes, spread, closed=True)
-    shape = _shape(group, Kind.AREA, rows, (piece,))
-    # An outline that its offset turned about crosses itself by that alone: the one stop is the one to mend.
-    is_turned = any(doubt.code == INSIDE_OUT.code for doubt in doubts)
-    crossed = None if is_turned else _crossing(group, piece, spread.positions)
-    said += doubts + ([crossed] if crossed else [])
-    return replace(shape, gap=gap if is_closed else None), said
+    outline, doubts = _draw_run(group, legs, nodes, spread, closed=True)
+    if _is_flat(outline):
+        doubts = [*doubts, flat_fault(group, _xy(spread.positions, group.rows[stations[0]]))]
+    return outline, said + doubts
+
+
+def _is_flat(outline: Outline) -> bool:
+    xy = chords_of(outline_of(outline.walked)).xy
+    _, _, across = np.linalg.svd(xy - xy.mean(axis=0), full_matrices=False)
+    return bool(np.ptp((xy - xy.mean(axis=0)) @ across[-1]) <= FLAT)
+
+
+def _shape_part(group: Group, part: Part, rows: tuple[int, ...], spread: Spread, gap: float | None) -> Shape:
+    """The area of one outline; of the stations `rows`, those that it has kept."""
+    kept = part.outline.rows
+    shape = _shape(
+        group, Kind.AREA, tuple(row for row in rows if row in kept), (_piece(part.outline, spread),)
+    )
+    return replace(shape, part=part.part, gap=gap)
 
 
 def _shape_length(group: Group, spread: Spread) -> tuple[Shape, list[Finding]]:
@@ -150,8 +206,8 @@ def _shape_length(group: Group, spread: Spread) -> tuple[Shape, list[Finding]]:
     for stations in stations_of_pieces(group.legs):
         legs = read_legs(group, stations)
         nodes = stand_upright(legs, _nodes(group, legs, spread, []), spread)
-        piece, doubts = _draw_piece(group, legs, nodes, spread, closed=False)
-        pieces.append(piece)
+        drawn, doubts = _draw_run(group, legs, nodes, spread, closed=False)
+        pieces.append(_piece(drawn, spread))
         said += doubts
     if not pieces:
         said.append(no_edge_fault(group, _xy(spread.positions, group.rows[0])))
@@ -195,9 +251,9 @@ def _is_circle(group: Group, leg: RawLeg, spread: Spread) -> bool:
     return away > 2.0 * gap and _is_one(group, leg.stations[0], leg.stations[-1], spread)
 
 
-def _draw_piece(
+def _draw_run(
     group: Group, legs: Sequence[RawLeg], nodes: dict[int, Node], spread: Spread, *, closed: bool
-) -> tuple[Piece, list[Finding]]:
+) -> tuple[Outline, list[Finding]]:
     edges: list[Edge] = []
     drawn_legs: list[DrawnLeg] = []
     said: list[Finding] = []
@@ -217,9 +273,13 @@ def _draw_piece(
         # Which way an outline runs that crosses itself as walked says nothing of its offset.
         is_outline = closed and find_crossing(outline_of(run)) is None
         said.append(_inside_out(group, inverted) if is_outline else inverted_fault(group))
-    sides = find_sides(drawn_legs, spread, closed=closed)
-    points, half, pull = number_run(moved)
-    return Piece(points, half, closed, pull, tuple(drawn_legs), sides, moved is not run), said
+    return Outline(run, moved, tuple(drawn_legs), moved is not run), said
+
+
+def _piece(outline: Outline, spread: Spread) -> Piece:
+    sides = find_sides(outline.legs, spread, closed=outline.walked.closed)
+    points, half, pull = number_run(outline.moved)
+    return Piece(points, half, outline.walked.closed, pull, outline.legs, sides, outline.has_offset)
 
 
 def _inside_out(group: Group, node: Node) -> Finding:
@@ -256,33 +316,3 @@ def _leg_record(
     return DrawnLeg(
         drawn.shape, first, last, nodes[start].rows, passed, nodes[end].rows, item, drawn.rms, drawn.vertical
     )
-
-
-def _crossing(group: Group, piece: Piece, positions: Positions) -> Finding | None:
-    curve = piece.curve()
-    crossing = find_crossing(curve)
-    if crossing is None:
-        return None
-    if any(_leg_of(piece, edge).shape is LegShape.CIRCLE for edge in (crossing.first, crossing.second)):
-        return circle_crossing_fault(group, crossing)
-    names = dict(zip(group.rows, (group.walk.station[i] for i in group.cells)))
-    remedies = find_remedies(curve, crossing)
-    dropped = ""
-    if remedies is not None and remedies.dropped is not None:
-        dropped = _edge_names(piece, remedies.dropped, names)[0]
-    ways = (*_edge_names(piece, crossing.first, names), *_edge_names(piece, crossing.second, names))
-    return crossing_fault(group, crossing, ways, remedies, dropped)
-
-
-def _leg_of(piece: Piece, edge: int) -> DrawnLeg:
-    return next(leg for leg in piece.legs if leg.first <= edge < leg.last)
-
-
-def _edge_names(piece: Piece, edge: int, names: dict[int, str]) -> tuple[str, str]:
-    """The stations between which an edge lies: those of its leg, or of the as-walked step."""
-    leg = _leg_of(piece, edge)
-    start, end = names[leg.start[0]], names[leg.end[0]]
-    if leg.shape is LegShape.AS_WALKED:
-        along = [start, *(names[row] for row in leg.passed), end]
-        return along[edge - leg.first], along[edge - leg.first + 1]
-    return start, end

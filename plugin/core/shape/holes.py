@@ -14,7 +14,7 @@ from ..quantity import Floats
 from ..segments import Curve, part_of_ring, ring_area
 from ..walk import Kind
 from .crossing import chords_of, find_meeting
-from .overlap import Overlap, find_overlap
+from .overlap import Overlap, find_overlap, radial_sigma
 from .records import Shape
 
 OUTSIDE = 0.05
@@ -41,7 +41,8 @@ def assign_holes(
     around it); without a name an area that lies wholly inside another, on the same surface and option, is
     its hole, of the smallest such area, and that is noted, with any further area that it is not taken off.
     Holes of one area that cover the same ground stop it: that ground would be deducted twice."""
-    rings = {i: _ring(shape) for i, shape in enumerate(shapes) if shape.kind is Kind.AREA and shape.pieces}
+    areas = [i for i, shape in enumerate(shapes) if shape.kind is Kind.AREA and not shape.set_aside]
+    rings = {i: _ring(shapes[i]) for i in areas if shapes[i].pieces}
     out, said = list(shapes), []
     around: dict[int, list[int]] = {}
     for i in rings:
@@ -53,6 +54,9 @@ def assign_holes(
             parent = next(iter(around[i]), None)
         if parent is not None:
             out[i] = replace(shapes[i], parent=parent, hole_in=shapes[parent].feature)
+    for i in areas:
+        if not shapes[i].pieces:
+            out[i] = replace(shapes[i], parent=_parent_of_none(shapes[i], shapes, rings, positions))
     said += [_lies_inside(i, holders, out, positions) for i, holders in around.items() if holders]
     return tuple(out), (*said, *_overlaps(out, rings, positions))
 
@@ -86,7 +90,7 @@ def _overlap(
     first: Shape, second: Shape, one: _Ring, other: _Ring, area: Shape, positions: Positions
 ) -> Finding | None:
     def limit(at: tuple[float, float]) -> float:
-        return max(OUTSIDE, OUTSIDE_SIGMAS * _sigma_between(first, second, at, positions))
+        return max(OUTSIDE, OUTSIDE_SIGMAS * radial_sigma(first, second, at, positions))
 
     found = find_overlap(one.xy, other.xy, limit)
     return None if found is None else _holes_overlap(first, second, area, found, positions)
@@ -135,9 +139,26 @@ def _named_parent(
         return parent, None
     parent = min(named, key=lambda k: _sticking_out(rings[k], rings[i])[0])
     out, at = _sticking_out(rings[parent], rings[i])
-    if out <= max(OUTSIDE, OUTSIDE_SIGMAS * _sigma_between(hole, shapes[parent], at, positions)):
+    if out <= max(OUTSIDE, OUTSIDE_SIGMAS * radial_sigma(hole, shapes[parent], at, positions)):
         return parent, None
     return parent, _sticks_out(hole, shapes[parent], out, at, positions)
+
+
+def _parent_of_none(
+    hole: Shape, shapes: Sequence[Shape], rings: dict[int, _Ring], positions: Positions
+) -> int | None:
+    """The area that an outline without an area of its own should be taken off: the one it names, else the smallest that
+    holds all its stations. It stops that area, which would be too large."""
+    if hole.hole_in:
+        named = (k for k in rings if hole.hole_in in (shapes[k].feature, shapes[k].place))
+        return next(named, None)
+    xy = positions.xy[hole.rows]
+    around = [
+        k
+        for k, ring in rings.items()
+        if _goes_with(hole, shapes[k]) and part_of_ring(ring.xy - ring.xy[0], xy - ring.xy[0]).all()
+    ]
+    return min(around, key=lambda k: rings[k].size, default=None)
 
 
 def _descends(k: int, i: int, shapes: Sequence[Shape]) -> bool:
@@ -165,14 +186,6 @@ def _distances(ring: Floats, points: Floats) -> Floats:
         t = np.nan_to_num(np.clip((rel * d).sum(-1) / (d * d).sum(-1), 0.0, 1.0))
     away = rel - t[..., None] * d
     return np.asarray(np.hypot(away[..., 0], away[..., 1]).min(axis=1))
-
-
-def _sigma_between(hole: Shape, area: Shape, at: tuple[float, float], positions: Positions) -> float:
-    """Radial one-sigma of the two stations nearest to a place, against each other."""
-    rows = [int(s.rows[np.argmin(np.hypot(*(positions.xy[s.rows] - at).T))]) for s in (hole, area)]
-    c = positions.plan_covariance(np.array(rows, dtype=np.int64))
-    trace = sum(c[0, k, 0, k] + c[1, k, 1, k] - 2.0 * c[0, k, 1, k] for k in (0, 1))
-    return float(np.sqrt(max(trace, 0.0)))
 
 
 @dataclass(frozen=True)
@@ -237,7 +250,9 @@ def stops_of_holes(
             continue
         area, rows = shapes[hole.parent], _stations_of(hole, positions)
         for stop in findings:
-            is_its_own = stop.place == hole.place or stop.place in rows
+            is_its_own = (
+                stop.place in rows or stop.place == hole.place or stop.place.startswith(f"{hole.place}+")
+            )
             if is_its_own and stop.severity is Severity.STOP and stop.is_open:
                 out.append(_finding(HOLE_STOPPED, area, hole, positions, stop.at, code=stop.code))
                 break

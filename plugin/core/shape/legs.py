@@ -3,8 +3,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import count
 
 import numpy as np
 
@@ -65,6 +66,20 @@ class Group:
         """Whether as-walked station k ends a run: it has a mark, or it was held."""
         i = self.cells[k]
         return bool(self.walk.mark[i]) or bool(self.walk.hold[i] >= STAND_HOLD)
+
+
+class FreeParts:
+    """Gives each feature the part numbers that nothing of it uses yet."""
+
+    def __init__(self, groups: Iterable[Group]) -> None:
+        """Know the parts that there are."""
+        self._taken = {(group.feature, group.part) for group in groups}
+
+    def next_of(self, feature: str) -> str:
+        """The feature's next free part, from 2."""
+        number = next(n for n in count(2) if (feature, str(n)) not in self._taken)
+        self._taken.add((feature, str(number)))
+        return str(number)
 
 
 @dataclass(frozen=True)

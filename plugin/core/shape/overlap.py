@@ -3,12 +3,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..errors import MissingLibrary
+from ..positions import Positions
 from ..quantity import Floats
+from .records import Shape
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
@@ -29,8 +33,8 @@ class Overlap:
     at: tuple[float, float]
 
 
-def find_overlap(one: Floats, other: Floats, limit: Limit) -> Overlap | None:
-    """What two closed rings (n, 2) share, None where they only touch.
+def find_overlap(one: Floats, other: Floats, limit: Limit, holes: Sequence[Floats] = ()) -> Overlap | None:
+    """What two closed rings (n, 2) share outside of some holes, None where they only touch.
 
     They only touch where what they share is nowhere wider than `limit` (metres, asked for at a place in it) and is
     less than half of the smaller ring: two outlines of one shared edge lie over each other by a strip as wide as
@@ -39,6 +43,8 @@ def find_overlap(one: Floats, other: Floats, limit: Limit) -> Overlap | None:
     origin = one[0]
     first, second = _polygon(one - origin), _polygon(other - origin)
     shared = first.intersection(second)
+    for hole in holes:
+        shared = shared.difference(_polygon(hole - origin))
     if not shared.area:
         return None
     is_mostly = shared.area > MOSTLY * min(first.area, second.area)
@@ -49,6 +55,14 @@ def find_overlap(one: Floats, other: Floats, limit: Limit) -> Overlap | None:
         if is_mostly or not part.buffer(-0.5 * limit(at)).is_empty:
             return Overlap(float(shared.area), at)
     return None
+
+
+def radial_sigma(one: Shape, other: Shape, at: tuple[float, float], positions: Positions) -> float:
+    """Radial one-sigma of the two stations nearest to a place, against each other, metres."""
+    rows = [int(s.rows[np.argmin(np.hypot(*(positions.xy[s.rows] - at).T))]) for s in (one, other)]
+    c = positions.plan_covariance(np.array(rows, dtype=np.int64))
+    trace = sum(c[0, k, 0, k] + c[1, k, 1, k] - 2.0 * c[0, k, 1, k] for k in (0, 1))
+    return float(np.sqrt(max(trace, 0.0)))
 
 
 def _polygon(ring: Floats) -> BaseGeometry:

@@ -94,6 +94,8 @@ class Piece:
         legs: the drawn legs in order of walking.
         sides: the legs (by number) of each side, corner to corner.
         offset: whether edges were moved off the walked line.
+        owners, others: of each side of an area, the place of the feature that counts it, and of those that lie along
+            it, joined by `+`; both empty where no side of it is shared.
     """
 
     points: Floats
@@ -103,6 +105,8 @@ class Piece:
     legs: tuple[DrawnLeg, ...]
     sides: tuple[tuple[int, ...], ...]
     offset: bool = False
+    owners: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
 
     @cached_property
     def ends(self) -> tuple[Ints, Ints]:
@@ -132,6 +136,7 @@ class Shape:
         hole_in: name of the area this one is a hole of, "" if none.
         parent: number of that area among the shapes, None if none.
         others: numbers of further walks that it was walked in.
+        set_aside: code of the answered finding by which another go took its place, "" where none did.
     """
 
     walk: int
@@ -145,6 +150,7 @@ class Shape:
     hole_in: str = ""
     parent: int | None = None
     others: tuple[int, ...] = ()
+    set_aside: str = ""
 
     @property
     def place(self) -> str:

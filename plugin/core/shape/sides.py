@@ -47,7 +47,12 @@ def _runs_on(leg: DrawnLeg, after: DrawnLeg, spread: Spread) -> bool:
     """Whether the station between two legs is a pass."""
     if leg.shape is not LegShape.STRAIGHT or after.shape is not LegShape.STRAIGHT or leg is after:
         return False
-    if leg.item not in ("", after.item) or leg.start == after.end:
+    # Where an outline was split at its crossing there is no station, but a corner.
+    if (
+        leg.item not in ("", after.item)
+        or leg.start == after.end
+        or not (leg.start and leg.end and after.end)
+    ):
         return False
     stations = (leg.start, leg.end, after.end)
     a, b, c = (_place(rows, spread) for rows in stations)

@@ -129,6 +129,20 @@ def test_walks_of_one_crs_need_no_marks_to_lie_beside_each_other():
     np.testing.assert_allclose(to_map, [HERE, HERE + (100.0, -50.0)], atol=1e-6)
 
 
+def test_the_walks_of_one_file_without_a_crs_lie_as_they_do_in_it():
+    from dataclasses import replace
+
+    own = LogKeys(units="m", growth=ErrorGrowth.POINTS)
+    first = make_walk(20 * SQUARE, name="One", feature=("One",) * 5, kind=("area",) * 5, keys=own)
+    second = make_walk(20 * SQUARE + (50, 0), name="Two", feature=("Two",) * 5, kind=("area",) * 5, keys=own)
+    rows, survey = areas(*(replace(w, file="drawing.xml") for w in (first, second)))
+    assert [f.code for f in survey.findings if f.severity is Severity.STOP] == []
+    gap = rows[1].outline[0].points[0, :2] - rows[0].outline[0].points[0, :2]
+    np.testing.assert_allclose(np.hypot(*gap), 50.0)
+    _, survey = areas(first, second)
+    assert [f.code for f in survey.findings if f.severity is Severity.STOP] == ["TI-01"]
+
+
 def test_walks_of_two_crss_come_to_lie_in_one_plane():
     import pyproj
 

@@ -6,8 +6,10 @@ from __future__ import annotations
 import pytest
 from builders import make_walk
 
+from plugin.core.check.rules import check_job
 from plugin.core.check.sequence import check_holds, check_moves, check_times
-from plugin.core.findings import Severity
+from plugin.core.findings import Decisions, Severity
+from plugin.core.walk import ErrorGrowth, Job, LogKeys
 
 LINE = [(0, 0), (8, 0), (16, 0), (24, 0)]
 
@@ -48,3 +50,15 @@ def test_passed_points_of_a_curve_need_no_hold_and_corners_do():
     legs = ["direct", "curve", "curve-end", "direct"]
     (ask,) = check_holds(walked([0, 7, 14, 21], hold=(1, 0, 0.3, 1), leg=legs))
     assert ask.message == "Station 2 was held for 0.3 s only."
+
+
+@pytest.mark.parametrize("growth", [ErrorGrowth.RECEIVER, ErrorGrowth.POINTS])
+def test_a_walk_whose_stations_have_places_of_their_own_is_not_asked_how_it_was_walked(growth):
+    xy = [(0, 0), (30, 0), (30, 20), (0, 20)]
+    columns = {"time": [0, 40, 80, 120], "hold": [0.1] * 4, "feature": ("Bed",) * 4, "kind": ("area",) * 4}
+    codes = {}
+    for kind in (ErrorGrowth.WALKED, growth):
+        walk = make_walk(xy, keys=LogKeys(units="m", growth=kind), **columns)
+        codes[kind] = {finding.code for finding in check_job(Job((walk,)), Decisions())}
+    assert {"WK-01", "WK-02"} <= codes[ErrorGrowth.WALKED]
+    assert not codes[growth] & {"WK-01", "WK-02", "WK-03"}

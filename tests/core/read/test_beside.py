@@ -160,9 +160,16 @@ def test_tapes_are_read_in_metres():
     found, findings = tapes("# units: ft\nfrom,to,distance,sd,slope\nA,B,10,0.1,no\nA,W1:3,20,,YES\n")
     assert found == (
         Tape(
-            "A", "B", pytest.approx(3.048), pytest.approx(0.03048), is_slope=False, file="tapes.csv", line=3
+            "A",
+            "B",
+            pytest.approx(3.048),
+            pytest.approx(0.03048),
+            is_slope=False,
+            file="tapes.csv",
+            line=3,
+            unit_m=0.3048,
         ),
-        Tape("A", "W1:3", pytest.approx(6.096), None, is_slope=True, file="tapes.csv", line=4),
+        Tape("A", "W1:3", pytest.approx(6.096), None, is_slope=True, file="tapes.csv", line=4, unit_m=0.3048),
     )
     assert findings == ()
 

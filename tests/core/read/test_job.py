@@ -95,8 +95,8 @@ def test_tapes_take_the_unit_of_the_logs_only_where_all_agree():
 @pytest.mark.parametrize(
     ("files", "message"),
     [
-        ({}, "There is no walk log among the files: none. Add one."),
-        ({"c": CONTROL}, "There is no walk log among the files: c. Add one."),
+        ({}, "There is no walk log among the files: none. Add one, or a point list, GPX, NMEA 0183 or LandXML."),
+        ({"c": CONTROL}, "There is no walk log among the files: c. Add one, or a point list, GPX, NMEA 0183 or LandXML."),
         ({"a": LOG, "e": b""}, "e is empty. Give a table with a header row."),
         ({"a": LOG, "list.csv": b"name,colour\na,red\n"},
          ("list.csv is a table, but neither a walk log nor control, tapes, instruments or decisions: its header is "
@@ -200,16 +200,38 @@ def test_level_marks_may_have_columns_of_their_own():
     assert [(point.mark, point.z) for point in read.job.control.points] == [("A", 12.5), ("B", 12.75)]
 
 
-@pytest.mark.parametrize(
-    ("data", "what"),
-    [
-        (b"<?xml version='1.0'?>\n<gpx version='1.1'>\n</gpx>", "GPX"),
-        (b"$GPRMC,225446,A,4916.45,N,12311.12,W,000.5,054.7,191194,020.3,E*68\n", "NMEA 0183"),
-        (b"<LandXML version='1.2'>\n</LandXML>", "LandXML"),
-    ],
+LANDXML = (
+    b"<LandXML version='1.2'><Units><Metric linearUnit='meter'/></Units><CgPoints>"
+    b"<CgPoint name='7'>200 100 3</CgPoint></CgPoints></LandXML>"
 )
-def test_a_job_of_formats_that_come_later_says_so(data, what):
-    assert refusal({"f": data}) == (
-        f"There is no walk log among the files. This version does not read GPX, NMEA or LandXML: f ({what}). "
-        "Give walk logs: tables with the columns walk, station, x and y."
-    )
+
+
+@pytest.mark.parametrize(
+    ("data", "names"),
+    [
+        (b"<gpx version='1.1'><wpt lat='48.1' lon='11.5'><name>A</name></wpt></gpx>", ["f waypoints"]),
+        (b"$GPRMC,225446,A,4916.45,N,12311.12,W,000.5,054.7,191194,020.3,E*68\n", ["f"]),
+        (LANDXML, ["f points"]),
+        (b"number,easting (m),northing (m)\n1,100,200\n2,110,200\n", ["f"]),
+    ],
+)  # fmt: skip
+def test_other_peoples_files_are_read_beside_our_logs(data, names):
+    read = read_job({"a": LOG, "f": data})
+    own = [walk.name for walk in read_job({"a": LOG}).job.walks]
+    assert [walk.name for walk in read.job.walks] == own + names
+    assert [walk.name for walk in read_job({"f": data}).job.walks] == names
+
+
+def test_a_point_list_without_a_header_is_read_in_the_order_chosen():
+    data = b"# units: m\n1,200,100,3,post\n2,210,120,4,post\n"
+    (walk,) = read_job({"p": data}, ("number", "northing", "easting", "elevation", "description")).job.walks
+    assert walk.xy.tolist() == [[100, 200], [120, 210]]
+    (walk,) = read_job({"p": data}, ("number", "easting", "northing", "elevation", "description")).job.walks
+    assert walk.xy.tolist() == [[200, 100], [210, 120]]
+
+
+def test_a_point_is_a_mark_where_something_else_bears_its_name():
+    points = b"number,easting (m),northing (m)\nA,100,200\n7,110,200\n"
+    (walk,) = read_job({"p": points, "c": b"# crs: EPSG:25831\nmark,x,y\nA,1,2\n"}).job.walks
+    assert walk.mark == ("A", "")
+    assert read_job({"p": points}).job.walks[0].mark == ("", "")

@@ -411,7 +411,8 @@ def test_a_day_or_hour_that_is_none_is_told(bad):
 # --- names that come again --------------------------------------------------------------------------------------
 
 RENUMBER = (
-    "Renumber it, or confirm with: as recorded. If the recorder restarted, give the rows a new walk name."
+    "Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on "
+    "are then a walk of their own."
 )
 
 
@@ -423,7 +424,7 @@ def test_a_station_that_comes_again_stops_and_goes_on_under_a_name_of_its_own():
          f"yard.csv, line {line}: station 1 of walk W1 stands here again, first in line 3.", RENUMBER)
         for line in (5, 6)
     ]  # fmt: skip
-    assert (findings[0].answers, findings[0].feature) == (("as recorded",), "Bed")
+    assert (findings[0].answers, findings[0].feature) == (("as recorded", "split"), "Bed")
 
 
 def test_a_name_that_looks_like_ours_is_not_taken_twice():
@@ -439,7 +440,8 @@ def test_a_time_that_runs_back_stops_and_stays_as_recorded():
         "yard.csv, line 6: the time of station 3 of walk W1 is 0.500 s before the time of station 1."
     )
     assert finding.remedy_text == (
-        "Correct the time, or confirm with: as recorded. If the recorder restarted, give the rows a new walk name."
+        "Correct the time, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from "
+        "here on are then a walk of their own."
     )
 
 
@@ -472,19 +474,63 @@ def test_a_feature_that_comes_again_is_asked_about_and_kept_as_a_part_of_its_own
         for line, name, first in ((6, "Bed", 3), (9, "Kerb", 7), (10, "Bed", 3))
     ]  # fmt: skip
     assert findings[0].remedy_text == (
-        "Answer one (one shape walked in two goes) or two (two shapes), or name the part in the log."
+        "Answer one (one shape walked in two goes), two (two shapes) or replace (the same ground again: the older go "
+        "stays in the file without figures), or name the part in the log."
     )
-    assert findings[0].answers == ("one", "two")
+    assert findings[0].answers == ("one", "two", "replace")
 
 
 @pytest.mark.parametrize(
     ("answer", "parts"),
-    [("one", ("", "", "", "", "", "2", "2", "")), ("two", ("", "", "", "3", "", "2", "2", "4"))],
+    [
+        ("one", ("", "", "", "", "", "2", "2", "")),
+        ("two", ("", "", "", "3", "", "2", "2", "4")),
+        ("replace", ("replaced", "replaced", "", "replaced 2", "", "2", "2", "")),
+    ],
 )
 def test_the_answer_joins_or_parts_them(answer, parts):
     (walk,), findings = read(TWICE, Decisions([Decision("IN-05", "Bed", answer)]))
     assert walk.part == parts
     assert [f.place for f in findings if f.is_open] == ["Kerb"]
+
+
+def test_what_was_replaced_is_known_by_its_part():
+    (walk,), _ = read(TWICE, Decisions([Decision("IN-05", "Bed", "replace")]))
+    assert walk.replaced == {("Bed", "replaced"), ("Bed", "replaced 2")}
+
+
+def test_a_later_log_replaces_what_an_earlier_one_walked():
+    from plugin.core.read.job import read_job
+
+    logs = {name: (HEAD + f"{name},1,0,0,,,Bed,,\n{name},2,5,0,,,Bed,,\n").encode() for name in ("W1", "W2")}
+    answer = b"finding,place,answer,by,when\nIN-05,Bed,replace,someone,today\n"
+    one, two = read_job({**logs, "d": answer}).job.walks
+    assert (one.part, two.part) == (("replaced", "replaced"), ("", ""))
+    assert (one.replaced, two.replaced) == ({("Bed", "replaced")}, frozenset())
+
+
+RESTARTED = HEAD + "".join(f"W1,{k},{x},0,,{t},,,\n" for k, x, t in (
+    (1, 0, 0), (2, 5, 4), (3, 9, 8), (1, 0, 0), (2, 6, 4), (1, 7, 0))
+)  # fmt: skip
+
+
+def test_a_recorder_that_restarted_gives_a_walk_of_its_own_from_there_on():
+    stops = [f.place for f in read(RESTARTED)[1]]
+    assert stops == ["W1:1", "W1:1 (2)", "W1:2", "W1:1", "W1:1 (3)"]
+    walks, findings = read(RESTARTED, Decisions([Decision("IN-04", "W1:1", "split")]))
+    assert [(walk.name, walk.station) for walk in walks] == [
+        ("W1", ("1", "2", "3")),
+        ("W1 (2)", ("1", "2", "1 (2)")),
+    ]
+    assert [(f.place, f.answer) for f in findings] == [
+        ("W1:1", "split"), ("W1:1 (2)", None), ("W1 (2):1", None), ("W1 (2):1 (2)", None)
+    ]  # fmt: skip
+    more = [Decision("IN-04", place, "split") for place in ("W1:1", "W1 (2):1")]
+    walks, findings = read(RESTARTED, Decisions(more))
+    assert [(walk.name, walk.station, walk.line.tolist()) for walk in walks] == [
+        ("W1", ("1", "2", "3"), [3, 4, 5]), ("W1 (2)", ("1", "2"), [6, 7]), ("W1 (3)", ("1",), [8])
+    ]  # fmt: skip
+    np.testing.assert_allclose(np.concatenate([walk.xy[:, 0] for walk in walks]), [0, 5, 9, 0, 6, 7])
 
 
 def test_parts_of_one_feature_are_not_asked_about():

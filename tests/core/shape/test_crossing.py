@@ -36,8 +36,8 @@ def test_a_crossing_outline_stops_with_its_place_and_what_each_remedy_gives():
         "station 2 to 3 meets the way from 4 to 1."
     )
     assert stop.remedy_text == (
-        "Correct the log: stations 3 to 4 in reverse order give 80.000 m2; split there, the two parts have 20.000 and "
-        "20.000 m2; without station 4 it has 40.000 m2."
+        "Answer reverse (stations 3 to 4 in reverse order give 80.000 m2), split (two parts there, of 20.000 and "
+        "20.000 m2) or drop (without station 4 it has 40.000 m2), or correct the log."
     )
 
 

@@ -208,7 +208,12 @@ def test_a_small_hole_mostly_in_another_is_no_touching_however_uncertain():
 def test_a_hole_in_two_areas_comes_off_one_and_the_other_is_named():
     findings, rows = shaped(box("One", 0, 0, 10) + box("Two", 3, 3, 11) + box("Pit", 5, 5, 2))
     assert (rows["One"].area.value, rows["Two"].area.value) == pytest.approx((96, 121))
-    (note,) = findings
+    note, doubled = findings
+    assert (doubled.code, doubled.place, doubled.data["overlap"]) == (
+        "GE-06",
+        "One+Two",
+        pytest.approx(49 - 4),
+    )
     assert (note.code, note.severity, note.place) == ("GE-05", Severity.NOTE, "Pit+One")
     assert note.message == (
         "W1.csv, line 12: Pit lies inside One and was taken as a hole of it alone, but it lies inside Two too."
