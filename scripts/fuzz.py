@@ -24,12 +24,12 @@ with atheris.instrument_imports(include=["plugin.core.read"]):
     from plugin.core.read.control import read_control
     from plugin.core.read.decisions import read_decisions
     from plugin.core.read.formats import find_kind
-    from plugin.core.read.gpx import read_gpx
     from plugin.core.read.instruments import read_instruments
     from plugin.core.read.job import read_job
-    from plugin.core.read.landxml import read_landxml
-    from plugin.core.read.nmea import read_nmea
-    from plugin.core.read.point_list import read_point_list
+    from plugin.core.read.landxml.drawing import read_landxml
+    from plugin.core.read.points.point_list import read_point_list
+    from plugin.core.read.receiver.gpx import read_gpx
+    from plugin.core.read.receiver.nmea import read_nmea
     from plugin.core.read.table import read_table
     from plugin.core.read.tapes import read_tapes
     from plugin.core.read.walk_log import read_walk_log

@@ -19,7 +19,7 @@ import pytest
 
 from plugin.core.findings import Decisions
 from plugin.core.measure.chain import Settings, survey_job
-from plugin.core.read.landxml import read_landxml
+from plugin.core.read.landxml.drawing import read_landxml
 from plugin.core.walk import Job
 
 

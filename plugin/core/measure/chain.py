@@ -20,7 +20,7 @@ from ..place.tape import ask_scale, control_as_tapes
 from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..shape.features import shape_features
-from ..shape.shared import WITHIN
+from ..shape.shared.edges import WITHIN
 from ..walk import Job, Walk
 from .coarse import PRICE_WITHIN, check_coarse
 from .left_out import rows_of_left_out

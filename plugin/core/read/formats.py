@@ -9,9 +9,9 @@ import re
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from .point_columns import Role, count_coordinates, find_roles
-from .point_order import is_list_without_header
-from .point_text import BLANKS, find_layout, is_key, is_value
+from .points.columns import Role, count_coordinates, find_roles
+from .points.order import is_list_without_header
+from .points.text import BLANKS, find_layout, is_key, is_value
 from .table import find_delimiter, plain_name
 
 if TYPE_CHECKING:

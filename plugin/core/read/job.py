@@ -114,18 +114,18 @@ def _read_recorded(
 ) -> FileRead:
     # Each reader is loaded where a job has a file of its kind.
     if kind is TableKind.POINT_LIST:
-        from .point_list import read_point_list
+        from .points.point_list import read_point_list
 
         return read_point_list(name, data, decisions, columns)
     if kind is TableKind.GPX:
-        from .gpx import read_gpx
+        from .receiver.gpx import read_gpx
 
         return read_gpx(name, data, decisions)
     if kind is TableKind.NMEA:
-        from .nmea import read_nmea
+        from .receiver.nmea import read_nmea
 
         return read_nmea(name, data)
-    from .landxml import read_landxml
+    from .landxml.drawing import read_landxml
 
     return read_landxml(name, data, decisions)
 

@@ -14,7 +14,6 @@ from ..positions import Positions
 from ..walk import Kind, Leg
 from .arcs import Drawn, draw_curve
 from .crossing import chords_of, find_crossing
-from .doubled import find_doubled
 from .faults import (
     INSIDE_OUT,
     curve_fault,
@@ -32,7 +31,8 @@ from .offset import find_inverted, move_run, outline_of
 from .records import DrawnLeg, LegShape, Piece, Shape
 from .risers import stand_upright
 from .runs import join_runs
-from .shared import WITHIN, share_edges
+from .shared.doubled import find_doubled
+from .shared.edges import WITHIN, share_edges
 from .sides import find_sides
 from .spread import Spread
 from .trace import Edge, Node, Run, number_run, station_node
