@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from ..errors import BadInput
 from ..findings import Decision, Decisions, Finding
-from ..walk import Control, Instrument, Job, LogKeys, Tape, Walk
+from ..walk import Control, ErrorGrowth, Instrument, Job, LogKeys, Tape, Walk
 from .control import read_control
 from .decisions import read_decisions
 from .formats import TableKind, find_kind
@@ -152,6 +152,11 @@ def _read_walks(
     for file in recorded:
         walks += file.walks
         findings += file.findings
+    if any(walk.keys.growth is ErrorGrowth.RECEIVER for walk in walks):
+        from .receiver.closed import ask_closed  # only jobs with tracks need it
+
+        asked_walks, asked_closed = ask_closed(walks, decisions)
+        walks, findings = list(asked_walks), [*findings, *asked_closed]
     if not any(file.surfaces for file in recorded):
         _refuse_no_walk(walks, findings)
     parted, asked = ask_repeats(walks, decisions)
