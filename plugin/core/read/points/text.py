@@ -80,7 +80,7 @@ def is_value(cell: str, separator: str) -> bool:
 
 
 def find_layout(lines: Sequence[str]) -> Layout | None:
-    """How the lines of a list are written; None where there is none but key lines.
+    """How the lines of a list are written; None where there is none but key lines and blank ones.
 
     Args:
         lines: the first lines of the file, whole ones.
@@ -91,6 +91,8 @@ def find_layout(lines: Sequence[str]) -> Layout | None:
     sample = [line for line in lines[first:] if line.strip() and not line.lstrip().startswith("#")][
         :SAMPLE_LINES
     ]
+    if not sample:
+        return None
     best = max((_layout(sample, separator) for separator in SEPARATORS if separator != BLANKS), key=_score)
     # blanks stand within cells too: they separate only where nothing else does
     return best if _is_sound(best) else max(best, _layout(sample, BLANKS), key=_score)

@@ -641,3 +641,9 @@ def test_bytes_of_any_kind_are_read_or_refused(data, columns):
 def test_text_like_a_list_is_read_or_refused(text, has_header):
     found = outcome(("e,n,z\n" if has_header else "") + text)
     assert found if isinstance(found, str) else found.walks or found.findings
+
+
+def test_a_list_of_key_lines_and_odd_blanks_is_refused():
+    """Found by feeding mutated files: a line of vertical tabs is neither a key line nor a row."""
+    with pytest.raises(BadInput):
+        read_point_list("a.csv", b"# t\n# c\xff\x0100 55t\n# c\n\x0b\x0b\x0b", Decisions())
