@@ -303,7 +303,7 @@ def sides() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     text = f"coalesce({length} || coalesce('  R ' || {radius}, ''), '')"
     return (
         rules(
-            ("Shared by two areas", '"other" IS NOT NULL', line("reddish_purple", 0.45)),
+            ("Shared with a neighbour", '"other" IS NOT NULL', line("reddish_purple", 0.45)),
             ("Curved side", '"radius_m" IS NOT NULL AND "other" IS NULL', line("bluish_green", 0.45, "dash")),
             ("Side", "ELSE", line("black", 0.3)),
         ),

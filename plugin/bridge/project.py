@@ -54,7 +54,7 @@ UNIT_NAME, UNIT_METRES = "survey_unit", "survey_unit_m"
 UNIT_SIGNS = {"US survey foot": "US ft"}
 """Signs of units that the host does not tell apart: on paper the two feet must not be taken for one another."""
 SHARED_SIDES = '"other" IS NOT NULL'
-"""The rule of the sides' style for those that two areas share."""
+"""The rule of the sides' style for those that a neighbour shares."""
 MARGIN = 1.2
 """How much wider than the survey the first view is: room for the signs and labels of its outermost marks."""
 

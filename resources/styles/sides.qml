@@ -2,7 +2,7 @@
 <qgis labelsEnabled="1" styleCategories="Symbology|Labeling" version="3.22.16-Białowieża">
  <renderer-v2 enableorderby="0" forceraster="0" referencescale="-1" symbollevels="0" type="RuleRenderer">
   <rules key="root">
-   <rule filter="&quot;other&quot; IS NOT NULL" key="rule-0" label="Shared by two areas" symbol="0"/>
+   <rule filter="&quot;other&quot; IS NOT NULL" key="rule-0" label="Shared with a neighbour" symbol="0"/>
    <rule filter="&quot;radius_m&quot; IS NOT NULL AND &quot;other&quot; IS NULL" key="rule-1" label="Curved side" symbol="1"/>
    <rule filter="ELSE" key="rule-2" label="Side" symbol="2"/>
   </rules>

@@ -241,11 +241,11 @@ def test_the_legend_names_shared_sides_only_where_there_are_some(is_shared, tmp_
     project = opened(write_project(path))
     (sides,) = project.mapLayersByName("Sides")
     labels = [rule.label() for rule in sides.renderer().rootRule().children()]
-    assert ("Shared by two areas" in labels) == is_shared
+    assert ("Shared with a neighbour" in labels) == is_shared
     assert "Curved side" in labels
     kept = QgsVectorLayer(f"{path}|layername=sides", "kept", "ogr")
     kept.loadDefaultStyle()
-    assert "Shared by two areas" in [rule.label() for rule in kept.renderer().rootRule().children()]
+    assert "Shared with a neighbour" in [rule.label() for rule in kept.renderer().rootRule().children()]
 
 
 @pytest.mark.parametrize("name", ["site.qgz", "site.tmp.qgz"])

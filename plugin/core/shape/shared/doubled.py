@@ -21,6 +21,8 @@ from .edges import answered_either_way, stopped_places
 
 SIGMAS = 3.0
 """And what overlaps is nowhere wider than this many sigma of the two stations nearest to it, or it may be noise."""
+DRAWN_IN = 1e-3
+"""Part of the way to the middle."""
 APART = ("option", "surface", "phase")
 """Columns by which two areas may lie over each other on purpose; a blank goes with anything."""
 
@@ -84,13 +86,13 @@ def _go_together(shapes: Sequence[Shape], one: int, other: int) -> bool:
 
 
 def _may_overlap(one: Shape, other: Shape, ring: Floats, its: Floats) -> bool:
-    """Whether the outlines cross, or one lies within the other; touching alone is neither."""
+    """Whether the outlines cross, or one has corners within the other; touching alone is neither. Corners are drawn in
+    a little first: of an outline that was walked twice to the millimetre all lie on the other one."""
     if find_meeting(one.pieces[0].curve(), other.pieces[0].curve()) is not None:
         return True
-    origin = ring[0]
-    return bool(
-        part_of_ring(ring - origin, its - origin).all() or part_of_ring(its - origin, ring - origin).all()
-    )
+    first, second = ring - ring[0], its - ring[0]
+    drawn_in = [xy + DRAWN_IN * (xy.mean(axis=0) - xy) for xy in (first, second)]
+    return bool(part_of_ring(first, drawn_in[1]).any() or part_of_ring(second, drawn_in[0]).any())
 
 
 def _overlap(
