@@ -103,6 +103,7 @@ ELLIPSE = _names("sigma_major_m sigma_minor_m sigma_bearing_deg z_m_sigma")
 LENGTHS = _names(
     "length_m length_m_sigma slope_length_m slope_length_m_sigma rise_m rise_m_sigma gradient_ratio gradient_ratio_sigma"
 )
+ARCS = _names("radius_m radius_m_sigma sweep_deg sweep_deg_sigma")
 SIDE_TAGS = tuple(name for name in TAGS if name != "item")
 
 TABLES: tuple[Table, ...] = (
@@ -127,12 +128,10 @@ TABLES: tuple[Table, ...] = (
     Table(
         "sides",
         COMPOUND_Z,
-        SIDE_TAGS
-        + _names("owner other item length_m length_m_sigma")
-        + _names("radius_m radius_m_sigma sweep_deg sweep_deg_sigma"),
+        SIDE_TAGS + _names("owner other item length_m length_m_sigma") + ARCS,
         lambda s: s.sides,
     ),
-    Table("legs", COMPOUND_Z, TAGS + LENGTHS + _names("from_station to_station"), lambda s: s.legs),
+    Table("legs", COMPOUND_Z, TAGS + LENGTHS + _names("from_station to_station") + ARCS, lambda s: s.legs),
     Table(
         "marks",
         POINT_Z,
@@ -266,13 +265,17 @@ def _station(row: StationRow, frame: Frame) -> tuple[object, ...]:
 
 def _side(row: SideRow, _: Frame) -> tuple[object, ...]:
     tags = tuple(getattr(row.tags, name) for name in SIDE_TAGS)
+    return (*tags, row.owner, row.other, row.item, *_pair(row.length), *_arc(row))
+
+
+def _arc(row: SideRow | LegRow) -> tuple[float | None, ...]:
     sweep = tuple(_degrees(angle) for angle in _pair(row.sweep))
-    return (*tags, row.owner, row.other, row.item, *_pairs(row.length, row.radius), *sweep)
+    return (*_pair(row.radius), *sweep)
 
 
 def _leg(row: LegRow, _: Frame) -> tuple[object, ...]:
     figures = _pairs(row.length, row.slope_length, row.rise, row.gradient)
-    return (*_tags(row.tags), *figures, row.start, row.end)
+    return (*_tags(row.tags), *figures, row.start, row.end, *_arc(row))
 
 
 def _mark(row: MarkRow, frame: Frame) -> tuple[object, ...]:

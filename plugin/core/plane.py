@@ -92,7 +92,20 @@ class SurveyPlane:
 
     @cached_property
     def _transformer(self) -> pyproj.Transformer:
-        return pyproj.Transformer.from_crs(self.crs, self.plane_crs, always_xy=True)
+        return pyproj.Transformer.from_crs(self.crs, self._same_datum(), always_xy=True)
+
+    def _same_datum(self) -> pyproj.CRS | str:
+        """The plane for PROJ to find its way to. The base comes without the codes of its datum's members, which PROJ
+        then looks up by name, 30 ms for `plane_crs` and the way to it; on a bare ellipsoid it finds the same way in 3.
+        From another prime meridian than Greenwich that way is longer, so there the datum is told in full."""
+        ellipsoid = base_of(self.crs).ellipsoid
+        if ellipsoid is None or zero_meridian(self.crs) != 0.0:
+            return self.plane_crs
+        a, flat = ellipsoid.semi_major_metre, ellipsoid.inverse_flattening
+        return (
+            f"+proj=tmerc +lat_0={self.lat!r} +lon_0={self.lon!r} +k={self.ground_scale!r} "
+            f"+a={a!r} {f'+rf={flat!r}' if flat else f'+b={a!r}'} +units=m +type=crs"
+        )
 
     @cached_property
     def crs_unit_m(self) -> float:

@@ -32,6 +32,9 @@ if TYPE_CHECKING:
 LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
 CHORDED, TOLERANCE, COLUMNS, PRICE_WITHIN = "CHORDED", "TOLERANCE", "COLUMNS", "PRICE_WITHIN"
+AS_WALKED = "AS_WALKED"
+LEAST_AS_WALKED_M = 0.001
+"""Metres: nobody walks an edge to less."""
 CHORD_SAG_M = 0.002
 """Metres: the largest distance between a chord and its arc unless told."""
 
@@ -94,9 +97,29 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         minValue=0.0,
         maxValue=100.0,
     )
-    for parameter in (height, scale, within):
+    for parameter in (height, scale, within, _as_walked_parameter()):
         parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
         algorithm.addParameter(parameter)
+
+
+def _as_walked_parameter() -> QgsProcessingParameterNumber:
+    parameter = QgsProcessingParameterNumber(
+        AS_WALKED,
+        tr("As-walked edges to straights and arcs: how far a row may lie off, metres"),
+        QgsProcessingParameterNumber.Type.Double,
+        optional=True,
+        minValue=LEAST_AS_WALKED_M,
+    )
+    parameter.setMetadata({"widget_wrapper": {"decimals": 3}})
+    parameter.setHelp(
+        tr(
+            "Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the "
+            "fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five "
+            "times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those "
+            "stay as recorded, and their method says so."
+        )
+    )
+    return parameter
 
 
 def add_chord_parameters(algorithm: QgsProcessingAlgorithm) -> None:
@@ -164,6 +187,7 @@ def job_settings(ask: Ask) -> Settings:
         fit_scale=ask.flag(SCALE),
         price_within=DEFAULT_WITHIN if within is None else within / 100.0,
         columns=ask.words(COLUMNS),
+        as_walked=ask.number(AS_WALKED),
     )
 
 

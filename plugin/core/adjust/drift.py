@@ -240,16 +240,25 @@ def legs_of(walk: Walk) -> Legs:
     return Legs(step, length, moving, run.astype(np.int64), is_stand.astype(float))
 
 
-def plan_drift(walk: Walk, model: Model, turn: float = 0.0, heading_rate: float = 0.0) -> PlanDrift:
-    """The plan error model of a walk turned by `turn` (radians, anticlockwise).
+@dataclass(frozen=True, eq=False)
+class PlanNoise:
+    """What of a walk's plan errors hangs neither on its turn nor on its heading, by leg or station as in PlanDrift.
 
-    `heading_rate` (rad/s) is the heading drift already taken out of the steps (see network.py).
+    Attributes:
+        legs: how it was walked. middle_time: (n,) moving seconds from the start to the middle of leg i.
+        leg, stand, walk_leg: as in PlanDrift.
     """
-    legs = legs_of(walk)
-    middle_time = np.cumsum(legs.moving) - legs.moving / 2
-    step = rotated(legs.step, turn - heading_rate * middle_time)
-    m = np.cumsum(step, axis=0)
-    part = model.instrument
+
+    legs: Legs
+    middle_time: Floats
+    leg: Floats
+    stand: Floats
+    walk_leg: Floats
+
+
+def plan_noise(walk: Walk, model: Model) -> PlanNoise:
+    """The part of a walk's plan error model that is the same however it is turned."""
+    legs, part = legs_of(walk), model.instrument
     if model.growth is not ErrorGrowth.WALKED:
         leg, stand = own_places(walk, model, legs, walk.sd_xy, part.stand)
     elif model.by_log:
@@ -257,13 +266,33 @@ def plan_drift(walk: Walk, model: Model, turn: float = 0.0, heading_rate: float 
     else:
         leg = leg_sigma(legs, part.leg, part.leg_time, part.leg_length)
         stand = max(part.stand, FLOOR) * legs.is_stand
+    middle_time = np.cumsum(legs.moving) - legs.moving / 2
+    return PlanNoise(legs, middle_time, leg, stand, part.heading_walk * np.sqrt(legs.length))
+
+
+def plan_drift(
+    walk: Walk,
+    model: Model,
+    turn: float = 0.0,
+    heading_rate: float = 0.0,
+    noise: PlanNoise | None = None,
+) -> PlanDrift:
+    """The plan error model of a walk turned by `turn` (radians, anticlockwise).
+
+    `heading_rate` (rad/s) is the heading drift already taken out of the steps (see network.py). `noise` is this
+    walk's `plan_noise`, where that is known already.
+    """
+    noise = plan_noise(walk, model) if noise is None else noise
+    step = rotated(noise.legs.step, turn - heading_rate * noise.middle_time)
+    m = np.cumsum(step, axis=0)
+    part = model.instrument
     return PlanDrift(
         m=m,
         middle=m - step / 2,
-        heading=turned_left(np.cumsum(middle_time[:, None] * step, axis=0)),
-        leg=leg,
-        stand=stand,
-        walk_leg=part.heading_walk * np.sqrt(legs.length),
+        heading=turned_left(np.cumsum(noise.middle_time[:, None] * step, axis=0)),
+        leg=noise.leg,
+        stand=noise.stand,
+        walk_leg=noise.walk_leg,
         scale=part.scale,
         scale_shared=part.scale_shared,
         heading_rate=part.heading_rate,

@@ -42,6 +42,13 @@ class _Search:
         self.freed = NOTHING
         self.steps: list[Step] = []
         self.findings: list[Finding] = []
+        self._tested: tuple[Both, tuple[Tested, ...]] | None = None
+
+    def tests(self) -> tuple[Tested, ...]:
+        """All tests of the network as it now is."""
+        if self._tested is None or self._tested[0] is not self.both:
+            self._tested = (self.both, test_all(self.both, self.freed))
+        return self._tested[1]
 
     def let_go(self, step: Step) -> None:
         """Let a step's observations go too and solve again."""
@@ -70,12 +77,12 @@ def judge(ties: Ties, loops: Sequence[tuple[Loop, ...]], extra: int, decisions: 
         Refused: what is kept could not be brought together.
     """
     search = _Search(ties)
-    count = extra + sum(t.outcome.is_checked for t in test_all(search.whole, NOTHING))
+    count = extra + sum(t.outcome.is_checked for t in search.tests())
     count += sum(1 + (loop.height_p < 1) for at in loops for loop in at)
     _judge_loops(search, loops, count, decisions)
     exchanged: tuple[Hypothesis, ...] = ()
     for _ in range(MOST_STOPS):
-        tests = test_all(search.both, search.freed)
+        tests = search.tests()
         worst = _worst(tests)
         severity = None if worst is None else verdict(worst.outcome.p, count)
         if worst is None or severity is None:
@@ -90,7 +97,8 @@ def judge(ties: Ties, loops: Sequence[tuple[Loop, ...]], extra: int, decisions: 
     both, freed = search.kept()
     if not (both.plan.is_settled or any(f.answer in ("exchange", "mirror") for f in search.findings)):
         raise _unsettled(both, search.findings)
-    return Judged(both, freed, test_all(both, freed), count, tuple(search.findings), exchanged)
+    tests = search.tests() if both is search.both else test_all(both, freed)
+    return Judged(both, freed, tests, count, tuple(search.findings), exchanged)
 
 
 def _unsettled(both: Both, findings: Sequence[Finding]) -> Refused:

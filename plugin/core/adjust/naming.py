@@ -12,7 +12,7 @@ from itertools import combinations
 import numpy as np
 
 from ..errors import Refused
-from ..quantity import Floats
+from ..quantity import Floats, Ints
 from ..walk import Walk
 from .plan import PlanNetwork, adjust_plan, plan_of
 from .solve import NOTHING, Both, Freed, plan_input, solve, with_exchanged, with_walk
@@ -246,21 +246,22 @@ def not_excluded(both: Both, k: int) -> tuple[Hypothesis, ...]:
     shared = sorted({o.mark for o in ties.occupations if o.walk != k} & ties.stood(k))
     if len(shared) < 2:
         return ()
-    out = [Hypothesis(k, ())] if _fits(both, k, Hypothesis(k, ())) else []
+    stands = [o for o in ties.occupations if o.walk == k and o.mark in shared]
+    local = ties.walks[k].xy[[o.row - ties.first[k] for o in stands]]
+    marks = np.array([o.mark for o in stands], dtype=np.int64)
+    out = [h for h in [Hypothesis(k, ())] if _fits(both, h, local * (1.0, -1.0), marks)]
     pairs = [Hypothesis(k, pair) for pair in combinations(shared, 2)]
-    return (*[h for h in pairs if _fits(both, k, h)], *out)
+    return (*[h for h in pairs if _fits(both, h, local, _exchanged(marks, *h.marks))], *out)
 
 
-def _fits(both: Both, k: int, hypothesis: Hypothesis) -> bool:
-    """Cheap look first: the changed walk's stands laid rigidly on the adjusted marks; only then adjust."""
-    ties = both.ties
-    elsewhere = {o.mark for o in ties.occupations if o.walk != k}
-    stands = [o for o in ties.occupations if o.walk == k and o.mark in elsewhere]
-    names = dict(zip(hypothesis.marks, reversed(hypothesis.marks)))
-    local = np.array([ties.walks[k].xy[o.row - ties.first[k]] for o in stands])
-    if not hypothesis.marks:
-        local = local * (1.0, -1.0)
-    target = np.array([both.plan.marks[names.get(o.mark, o.mark)] for o in stands])
+def _exchanged(marks: Ints, one: int, other: int) -> Ints:
+    """(s,) the marks with two exchanged."""
+    return np.where(marks == one, other, np.where(marks == other, one, marks))
+
+
+def _fits(both: Both, hypothesis: Hypothesis, local: Floats, marks: Ints) -> bool:
+    """Cheap look first: the changed walk's stands (s, 2) laid rigidly on the adjusted marks; only then adjust."""
+    target = both.plan.marks[marks]
     pose = fit_rigid(local, target)
     c, s = math.cos(pose.turn), math.sin(pose.turn)
     gaps = target - pose.origin - local @ np.array([[c, s], [-s, c]])

@@ -52,13 +52,21 @@ class Field:
         own = np.concatenate([drift.diagonal() for drift in self.drifts])
         return np.asarray(own + np.einsum("gni,gnj->nij", self.shared, self.shared))
 
-    def between(self, i: Ints, j: Ints) -> Floats:
-        """(a, d, b, d) covariance of stations i (a,) with stations j (b,), before anything is adjusted."""
-        out = np.einsum("gai,gbj->aibj", self.shared[:, i], self.shared[:, j])
-        for k, drift in enumerate(self.drifts):
-            own = [np.flatnonzero((rows >= self.first[k]) & (rows < self.first[k + 1])) for rows in (i, j)]
-            at = np.ix_(own[0], np.arange(self.axes), own[1], np.arange(self.axes))
-            out[at] += drift.between(i[own[0]] - self.first[k], j[own[1]] - self.first[k])
+    def between(self, i: Ints, j: Ints, turn: Floats | None = None) -> Floats:
+        """(a, d, b, d) covariance of stations i (a,) with stations j (b,), before anything is adjusted; with `turn`
+        (d, d), of all places turned so."""
+        one, other = self.shared[:, i], self.shared[:, j]
+        if turn is not None:
+            one, other = one @ turn.T, other @ turn.T
+        out = np.einsum("gai,gbj->aibj", one, other)
+        walk_i = np.searchsorted(self.first, i, side="right") - 1
+        walk_j = walk_i if j is i else np.searchsorted(self.first, j, side="right") - 1
+        for k in sorted({*walk_i.tolist()} & {*walk_j.tolist()}):
+            at_i, at_j = np.flatnonzero(walk_i == k), np.flatnonzero(walk_j == k)
+            own = self.drifts[k].between(i[at_i] - self.first[k], j[at_j] - self.first[k])
+            if turn is not None:
+                own = np.einsum("pi,aibj,qj->apbq", turn, own, turn, optimize=True)
+            _add_block(out, at_i, at_j, own)
         return np.asarray(out)
 
     def pull(self, g: Floats) -> Floats:
@@ -75,6 +83,15 @@ class Field:
         return np.asarray(
             np.concatenate(own, axis=-2) + np.einsum("gnd,...g->...nd", self.shared, u[..., ends[-1] :])
         )
+
+
+def _add_block(out: Floats, i: Ints, j: Ints, block: Floats) -> None:
+    """Add to the rows i and columns j (both rising) of (a, d, b, d), which mostly follow each other without a gap."""
+    if i[-1] - i[0] == len(i) - 1 and j[-1] - j[0] == len(j) - 1:
+        out[i[0] : i[-1] + 1, :, j[0] : j[-1] + 1] += block
+    else:
+        d = np.arange(out.shape[1])
+        out[np.ix_(i, d, j, d)] += block
 
 
 @dataclass(frozen=True, eq=False)
@@ -250,20 +267,32 @@ class Solved:
     def blocks(self, index: Ints) -> Floats:
         """(k, d, d) covariance of each of k stations for itself."""
         d = self.field.axes
-        y = np.moveaxis(self._cross[:, index], 0, -1)
-        pose = np.moveaxis(self._push_poses(np.eye(self.rows.design.shape[1]))[:, index], 0, -1)
-        lead = pose - y @ self.white
+        y, lead = (np.moveaxis(part[:, index], 0, -1) for part in (self._cross, self._lead))
         return np.asarray(
             self.field.diagonal()[index]
             - np.einsum("kir,kjr->kij", y, y)
             + np.einsum("kic,cd,kjd->kij", lead, self.q, lead).reshape(-1, d, d)
         )
 
+    @cached_property
+    def _lead(self) -> Floats:
+        """(c, n, d) how every station moves with the free columns, less what the observed rows take up of it."""
+        pose = self._push_poses(np.eye(self.rows.design.shape[1]))
+        return np.asarray(pose - np.tensordot(self.white.T, self._cross, axes=1))
+
+    def joint(self, index: Ints, turn: Floats | None = None) -> Floats:
+        """(k d, k d) covariance of k stations with each other; with `turn` (d, d), of their places turned so."""
+        size = len(index) * self.field.axes
+        y, lead = self._cross[:, index], self._lead[:, index]
+        if turn is not None:
+            y, lead = y @ turn.T, lead @ turn.T
+        y, lead = y.reshape(-1, size), lead.reshape(-1, size)
+        # In place: of a whole job each further array costs as much as the sum itself.
+        out = self.field.between(index, index, turn).reshape(size, size)
+        out -= y.T @ y
+        out += lead.T @ self.q @ lead
+        return np.asarray(out)
+
     def whole(self) -> Floats:
         """(n d, n d) covariance of all stations with each other: O(n^2) numbers, so of small jobs only."""
-        size, every = self.count * self.field.axes, np.arange(self.count)
-        y = self._cross.reshape(-1, size)
-        pose = self._push_poses(np.eye(self.rows.design.shape[1])).reshape(-1, size)
-        lead = pose - self.white.T @ y
-        own = self.field.between(every, every).reshape(size, size)
-        return np.asarray(own - y.T @ y + lead.T @ self.q @ lead)
+        return self.joint(np.arange(self.count))

@@ -6,12 +6,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from ..quantity import Floats, Ints
 from ..walk import Walk
-from .drift import PlanDrift, legs_of, plan_drift, rotated, turned_left
+from .drift import PlanDrift, PlanNoise, plan_drift, plan_noise, rotated, turned_left
 from .instrument import Model
 from .network import Field, Occupation, Rows, Solved
 from .start import Pose, fit_rigid, place_one_after_another
@@ -82,6 +83,11 @@ class PlanInput:
     fix_turns: bool = False
     held: tuple[int, ...] = ()
     freed: Floats | None = None
+
+    @cached_property
+    def noise(self) -> tuple[PlanNoise, ...]:
+        """What of each walk's errors is the same in all rounds."""
+        return tuple(plan_noise(walk, model) for walk, model in zip(self.walks, self.models))
 
 
 def adjust_plan(job: PlanInput) -> PlanNetwork:
@@ -167,8 +173,8 @@ def plan_of(drift: object) -> PlanDrift:
 
 def _field(job: PlanInput, poses: Sequence[Pose], rates: Floats) -> Field:
     drifts = tuple(
-        plan_drift(walk, model, pose.turn, float(rate))
-        for walk, model, pose, rate in zip(job.walks, job.models, poses, rates)
+        plan_drift(walk, model, pose.turn, float(rate), noise)
+        for walk, model, pose, rate, noise in zip(job.walks, job.models, poses, rates, job.noise)
     )
     names = list(dict.fromkeys(model.group for model in job.models))
     return Field(drifts, job.first, tuple(names.index(model.group) for model in job.models), axes=2)
@@ -268,7 +274,7 @@ def _strong_heading(job: PlanInput, network: PlanNetwork, taken: Floats) -> Floa
     parts, field = network.solved.parts(), network.solved.field
     ends = np.cumsum([drift.parts for drift in field.drifts])
     sigma = np.array([plan_of(drift).heading_rate for drift in field.drifts])
-    time = np.array([float(legs_of(walk).moving.sum()) for walk in job.walks])
+    time = np.array([float(noise.legs.moving.sum()) for noise in job.noise])
     at = ends - [drift.parts for drift in field.drifts] + 1
     rates = taken - sigma * parts[at]
     strong = (2 * sigma * time > STRONG_TURN) | (np.abs(rates) * time > SEEN_TURN)

@@ -11,9 +11,10 @@ import numpy as np
 from ..errors import Refused
 from ..findings import Decisions, Finding, Severity
 from ..quantity import Floats, Gradient, Ints
-from ..walk import Job, Walk
+from ..walk import ErrorGrowth, Job, Walk
 from .bases import Base, check_units
 from .closures import Loop, find_loops
+from .heights import tell_moved, tell_untied
 from .instrument import Model
 from .judge import Judged, judge
 from .naming import mirrored
@@ -109,7 +110,7 @@ class Adjusted:
 
     def plan_covariance(self, index: Ints) -> Floats:
         """(k, 2, k, 2) joint covariance of k stations in plan."""
-        return self.plan_columns(index)[:, :, index]
+        return self.both.plan.solved.joint(index).reshape(len(index), 2, len(index), 2)
 
     def plan_ellipses(self, index: Ints) -> Floats:
         """(k, 2, 2) covariance of each of k stations."""
@@ -140,16 +141,24 @@ def adjust_walks(
     walks = tuple(walk for walk in job.walks if walk.name not in in_doubt and len(walk))
     walks, lone = _tied(walks, {mark for base in map_bases for mark in base})
     if not walks:
-        raise _none_left(findings)
+        raise _none_left(findings, job)
     findings += tuple(decisions.answered(_untied(walk, walks)) for walk in lone)
     adjusted, found = _adjust(job, walks, lone, decisions, extra_tests)
     in_doubt_too = tuple(walk for walk in job.walks if walk.name in in_doubt)
+    heights = adjusted.both.height
+    found += tell_moved(adjusted.walks, heights) + tell_untied(adjusted.walks, heights)
     return replace(adjusted, left_out=lone + in_doubt_too), (*findings, *found)
 
 
-def _none_left(findings: tuple[Finding, ...]) -> Refused:
+def _none_left(findings: tuple[Finding, ...], job: Job) -> Refused:
     """Why no walk is left: the first finding whole, and the row that would answer it."""
     first = next((f for f in findings if f.is_open), None)
+    if first is None and job.surfaces and not job.walks:
+        return Refused(
+            "{file} holds surfaces and no walk or point, so there is nothing to measure. Add the logs of the site; Read "
+            "walks gives the surfaces by themselves.",
+            file=job.surfaces[0].file,
+        )
     if first is None:
         return Refused("No walk is left to adjust: none has a station that could be read.")
     return Refused(
@@ -241,7 +250,9 @@ def _untied(walk: Walk, walks: tuple[Walk, ...]) -> Finding:
         if len(shared) < 2
         else "The marks that walk {walk} shares with the others ({shared}) lie in one place, so its turn is not known. "
         "It is left out.",
-        "Walk past two marks of the others, or place this walk on its own.",
+        "Walk past two marks of the others, or place this walk on its own."
+        if walk.keys.growth is ErrorGrowth.WALKED
+        else "Give two of its stations the names of marks that the others stand on, or survey it by itself.",
         data,
         file=walk.file,
         line=int(walk.line[0]),

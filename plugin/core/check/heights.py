@@ -22,6 +22,12 @@ CLEARLY = 50.0
 has curvature, so this is far above any table's 1 %."""
 LEAST_NOISE = 0.004
 """m: height noise of a station; a smaller rest than this proves nothing."""
+ALIKE = 1e-9
+"""Part of the sum of squares left by the plane: gains that differ by less are one."""
+RANK = 1e-9
+"""Part of the largest singular value below which a direction of the design is nothing."""
+BLIND = 1e-12
+"""Part of a step's square below which what a plane leaves of it is rounding: the plane has that step in it."""
 STEP_RUN = 0.02
 """m: a leg with less run and more rise than LEAST_JUMP is a drawn step."""
 
@@ -76,14 +82,10 @@ def find_jump(xy: Floats, z: Floats) -> tuple[int, float] | None:
     run = np.hypot(*np.diff(xy, axis=0).T)
     plane = np.column_stack([np.ones(n), xy - xy.mean(axis=0)])
     flat = _rest(plane, z)[0]
-    best: tuple[float, int, float] | None = None
-    for k in range(2, n - 1):
-        rest, jump = _rest(np.column_stack([plane, np.arange(n) >= k]), z)
-        if best is None or rest < best[0]:
-            best = (rest, k, jump)
-    if best is None:
-        return None
-    rest, k, jump = best
+    gains = _gains(plane, z)[2 : n - 1]
+    # The first of those that gain alike, so that rounding does not choose.
+    k = 2 + int(np.argmax(gains >= gains.max() - ALIKE * flat))
+    rest, jump = _rest(np.column_stack([plane, np.arange(n) >= k]), z)
     is_step = run[k - 1] < STEP_RUN
     noise = max(rest / (n - 4), LEAST_NOISE**2)
     if abs(jump) < LEAST_JUMP or is_step or (flat - rest) / noise < CLEARLY:
@@ -91,10 +93,26 @@ def find_jump(xy: Floats, z: Floats) -> tuple[int, float] | None:
     return (k, jump) if math.isfinite(jump) else None
 
 
+def _gains(plane: Floats, z: Floats) -> Floats:
+    """(n,) by how much a jump from each station on lowers the sum of squares that a plane (n, 3) leaves.
+
+    With r = z less its plane, and s the step less its own, the gain is (r.s)^2 / s.s; both products are sums from the
+    station on, so that all of them cost no more than one.
+    """
+    base, size, _ = np.linalg.svd(plane, full_matrices=False)
+    base = base[:, size > RANK * size[0]]
+    centred = z - z.mean()
+    left = centred - base @ (base.T @ centred)
+    after = np.cumsum(left[::-1])[::-1]
+    steps = np.arange(len(z), 0, -1) - (np.cumsum(base[::-1], axis=0)[::-1] ** 2).sum(axis=1)
+    is_seen = steps > BLIND * len(z)
+    return np.asarray(np.where(is_seen, after**2 / np.where(is_seen, steps, 1.0), 0.0))
+
+
 def _rest(design: Floats, z: Floats) -> tuple[float, float]:
     """Sum of squares left, and the last unknown. Flat designs (a straight line of stations) are no harm."""
     centred = z - z.mean()
-    x = np.linalg.lstsq(design, centred, rcond=1e-9)[0]
+    x = np.linalg.lstsq(design, centred, rcond=RANK)[0]
     left = centred - design @ x
     return float(left @ left), float(x[-1])
 

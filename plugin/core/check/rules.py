@@ -7,6 +7,7 @@ from ..findings import Decisions, Finding
 from ..walk import ErrorGrowth, Job
 from .accuracy import check_picture
 from .beside import check_instruments, check_names
+from .grid import check_grid
 from .heights import check_datum, check_jumps
 from .sequence import check_holds, check_moves, check_times
 
@@ -19,5 +20,5 @@ def check_job(job: Job, decisions: Decisions) -> tuple[Finding, ...]:
         if walk.keys.growth is ErrorGrowth.WALKED:
             found += check_moves(walk) + check_times(walk) + check_holds(walk) + check_jumps(walk)
     found += check_names(job) + check_instruments(job)
-    found += check_picture(job) + check_datum(job)
+    found += check_picture(job) + check_datum(job) + check_grid(job)
     return tuple(decisions.answered(finding) for finding in found)

@@ -45,6 +45,7 @@ class Settings:
         price_within: one-sigma by figure up to which a phone's figure may be priced.
         columns: what the columns of point lists are, in order, whatever their header says.
         join_within: metres by which edges of neighbours may lie apart and still be asked about as one edge (GE-02).
+        as_walked: metres within which as-walked rows become straights and tangent arcs; None: drawn as recorded.
     """
 
     crs: str | None = None
@@ -53,6 +54,7 @@ class Settings:
     price_within: float = PRICE_WITHIN
     columns: tuple[str, ...] | None = None
     join_within: float = WITHIN
+    as_walked: float | None = None
 
 
 def survey_files(
@@ -95,7 +97,7 @@ def measure_job(
     progress: Progress = lambda part, what: None,
 ) -> tuple[Survey, tuple[Finding, ...]]:
     """The survey with every figure filled in, before any stop withholds one."""
-    _refuse_unknown_units(findings)
+    _refuse_unusable(findings)
     progress(0.2, "Checking")
     located = locate_control(job.control, settings.crs, settings.height)
     recorded = job
@@ -116,7 +118,7 @@ def measure_job(
     )
     findings += placement.findings + tell_unchecked(adjusted, placement.placed, decisions)
     progress(0.6, "Shaping")
-    shapes, found = shape_features(placement.placed, decisions, settings.join_within)
+    shapes, found = shape_features(placement.placed, decisions, settings.join_within, settings.as_walked)
     findings += found
     progress(0.8, "Measuring")
     site = next((walk.keys.site for walk in job.walks if walk.keys.site), "")
@@ -160,10 +162,17 @@ def _closes(walk: Walk) -> bool:
     return len(set(marks)) < len(marks)
 
 
-def _refuse_unknown_units(findings: tuple[Finding, ...]) -> None:
+def _refuse_unusable(findings: tuple[Finding, ...]) -> None:
+    """Open stops of reading after which every figure would be wrong: no unit, or northing and easting exchanged."""
     for finding in findings:
-        if finding.code == "IN-02" and finding.is_open and finding.severity is Severity.STOP:
-            raise Refused("IN-02: {message} {remedy}", message=finding.message, remedy=finding.remedy_text)
+        is_one = finding.code in ("IN-02", "PL-04")
+        if is_one and finding.is_open and finding.severity is Severity.STOP:
+            raise Refused(
+                "{code}: {message} {remedy}",
+                code=finding.code,
+                message=finding.message,
+                remedy=finding.remedy_text,
+            )
 
 
 def _with_places(

@@ -4,9 +4,12 @@ part of the figure, is small enough."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
+
+import numpy as np
 
 from ..findings import Decisions, Finding, Severity
 from ..quantity import Quantity
@@ -16,6 +19,10 @@ from .shapes import Rows
 
 PRICE_WITHIN = 0.05
 """One-sigma of a figure by the figure, common practice, no source: a phone's figure worse than this is not priced."""
+FEWEST = 8
+"""Points that tell of their noise."""
+MAD_TO_SIGMA = 1.4826022185056018
+"""1 / (the normal quantile of 3/4): sigma from the median of absolute deviations."""
 BUDGET = "budget only"
 Row = TypeVar("Row", AreaRow, LengthRow, SpotRow)
 
@@ -27,6 +34,8 @@ class _Coarse:
     tags: Tags
     figure: Quantity | None
     walk: Walk
+    bias: float = 0.0
+    """What noise from point to point may have added to the figure, in its unit."""
 
     @property
     def place(self) -> str:
@@ -34,16 +43,17 @@ class _Coarse:
 
     @property
     def part(self) -> float | None:
-        """One-sigma by figure; None where there is no figure, or it is a height, which has no part."""
+        """Uncertainty by figure; None where there is no figure, or it is a height, which has no part."""
         if self.figure is None or not self.figure.value:
             return None
-        return self.figure.sigma / abs(self.figure.value)
+        return math.hypot(self.figure.sigma, self.bias) / abs(self.figure.value)
 
 
 def check_coarse(
     rows: Rows, walks: Iterable[Walk], decisions: Decisions, within: float = PRICE_WITHIN
 ) -> tuple[Rows, tuple[Finding, ...]]:
-    """SR-01 for each feature that a phone recorded, in the order of the tables.
+    """SR-01 for each feature that a phone recorded, in the order of the tables. Its uncertainty is one sigma, and of a
+    length what noise may have added.
 
     Args:
         rows: every figure filled in.
@@ -73,17 +83,39 @@ def check_coarse(
 
 
 def _coarse_rows(rows: Rows, phones: dict[str, Walk]) -> list[_Coarse]:
-    figures: list[tuple[Tags, Quantity | None]] = [
-        *((row.tags, row.area) for row in rows.areas),
-        *((row.tags, row.length) for row in rows.lengths),
-        *((row.tags, None) for row in rows.spots),
+    figures: list[tuple[Tags, Quantity | None, bool]] = [
+        *((row.tags, row.area, False) for row in rows.areas),
+        *((row.tags, row.length, True) for row in rows.lengths),
+        *((row.tags, None, False) for row in rows.spots),
     ]
     out = []
-    for tags, figure in figures:
+    for tags, figure, is_length in figures:
         walk = next((phones[name] for name in (tags.walk, *tags.other_walks) if name in phones), None)
         if walk is not None and tags.feature:
-            out.append(_Coarse(tags, figure, walk))
+            out.append(_Coarse(tags, figure, walk, zigzag(walk, tags) if is_length else 0.0))
     return out
+
+
+def zigzag(walk: Walk, tags: Tags) -> float:
+    """What noise across the way may have added to a length walked point by point, metres.
+
+    A step of length L between two points that each err by s across it is longer by s^2 / L in the mean. The noise s is
+    told by how far each point lies off the middle of its neighbours (its variance is 3/2 s^2), by the median, so
+    that corners do not count.
+    """
+    own = zip(walk.feature, walk.part, walk.is_dense.tolist())
+    rows = [
+        i
+        for i, (feature, part, is_dense) in enumerate(own)
+        if is_dense and (feature, part) == (tags.feature, tags.part)
+    ]
+    xy = walk.xy[rows]
+    if len(xy) < FEWEST:
+        return 0.0
+    bend = np.abs(xy[1:-1] - (xy[2:] + xy[:-2]) / 2.0)
+    variance = (MAD_TO_SIGMA * float(np.median(bend))) ** 2 / 1.5
+    step = np.hypot(*np.diff(xy, axis=0).T)
+    return variance * float(np.sum(1.0 / step[step > 0.0]))
 
 
 def _marked(rows: tuple[Row, ...], places: set[str]) -> tuple[Row, ...]:
@@ -124,12 +156,12 @@ def _finding(row: _Coarse, within: float) -> Finding:
 def _template(*, is_fine: bool, has_part: bool) -> str:
     if is_fine:
         return (
-            "{feature} was recorded by a phone (walk {walk}): one sigma is {part:.1f} % of its figure, within the "
+            "{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, within the "
             "{within:.3g} % that may be priced."
         )
     if has_part:
         return (
-            "{feature} was recorded by a phone (walk {walk}): one sigma is {part:.1f} % of its figure, more than the "
+            "{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, more than the "
             "{within:.3g} % that may be priced."
         )
     return (

@@ -46,7 +46,7 @@ def report_rows(report: Report) -> ReportRows:
     """All report rows of a placed survey."""
     placed = report.placement.placed
     index = np.arange(len(placed.xy))
-    ellipses = [ellipse_of(block) for block in placed.plan_ellipses(index)]
+    ellipses = ellipses_of(placed.plan_ellipses(index))
     sigma = placed.height_sigma(index)
     return ReportRows(
         _station_rows(report, ellipses, sigma),
@@ -56,12 +56,12 @@ def report_rows(report: Report) -> ReportRows:
     )
 
 
-def ellipse_of(covariance: Floats) -> Ellipse:
-    """The one-sigma ellipse of a (2, 2) covariance."""
-    values, vectors = np.linalg.eigh(covariance)
-    minor, major = np.sqrt(np.maximum(values, 0.0))
-    angle = math.atan2(vectors[1, 1], vectors[0, 1]) % math.pi
-    return Ellipse(float(major), float(minor), angle)
+def ellipses_of(covariances: Floats) -> list[Ellipse]:
+    """The one-sigma ellipse of each of (k, 2, 2) covariances."""
+    values, vectors = np.linalg.eigh(covariances)
+    sizes = np.sqrt(np.maximum(values, 0.0)).tolist()
+    ways = vectors[:, :, 1].tolist()
+    return [Ellipse(major, minor, math.atan2(y, x) % math.pi) for (minor, major), (x, y) in zip(sizes, ways)]
 
 
 def _point(report: Report, row: int) -> tuple[float, float, float]:

@@ -103,8 +103,9 @@ class SideRow:
 
 @dataclass(frozen=True, eq=False)
 class LegRow:
-    """One drawn leg between two stations of a feature (an arc or an as-walked run is one leg): plan length,
-    length along the slope, rise (end less start) and gradient (rise by run, None where the run is nothing)."""
+    """One drawn leg between two stations of a feature (an arc, an as-walked run or a piece fitted to one is one leg):
+    plan length, length along the slope, rise (end less start) and gradient (rise by run, None where the run is
+    nothing); `radius` in metres and `sweep` in "rad", positive to the left, both None on all but arcs in plan."""
 
     tags: Tags
     run: Curve
@@ -114,6 +115,8 @@ class LegRow:
     slope_length: Quantity | None
     rise: Quantity | None
     gradient: Quantity | None
+    radius: Quantity | None = None
+    sweep: Quantity | None = None
 
 
 @dataclass(frozen=True)

@@ -146,6 +146,7 @@ def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
                 slope,
                 lift,
                 gradient_of(lift, run),
+                *_arc_of(piece, leg, edges_of(leg), positions),
             )
         )
     return out

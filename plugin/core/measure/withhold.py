@@ -17,7 +17,7 @@ FIGURES = {
     LengthRow: ("length", "slope_length", "rise", "gradient"),
     SpotRow: ("height",),
     SideRow: ("length", "radius", "sweep"),
-    LegRow: ("length", "slope_length", "rise", "gradient"),
+    LegRow: ("length", "slope_length", "rise", "gradient", "radius", "sweep"),
 }
 
 
@@ -58,6 +58,8 @@ def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
     for finding in findings:
         if finding.severity is not Severity.STOP or not finding.is_open:
             continue
+        for walk in _walks_besides(finding, survey):
+            blocks.walks.setdefault(walk, []).append(finding.code)
         if finding.feature:
             blocks.features.setdefault((finding.feature, _part(finding)), []).append(finding.code)
         elif finding.walk:
@@ -74,6 +76,13 @@ def withhold(survey: Survey, findings: Iterable[Finding]) -> Survey:
         sides=_without(survey.sides, blocks),
         legs=_without(survey.legs, blocks),
     )
+
+
+def _walks_besides(finding: Finding, survey: Survey) -> list[str]:
+    """Names of the file's other walks, where a finding is of the whole file (`whole` in its data)."""
+    if not finding.data.get("whole"):
+        return []
+    return [walk.walk for walk in survey.walks if walk.file == finding.file and walk.walk != finding.walk]
 
 
 def _part(finding: Finding) -> str | None:

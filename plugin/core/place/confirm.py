@@ -66,8 +66,10 @@ def _fits(
         placed.adjusted.xy[placed.rows], target, placed.fit.weights, scale=placed.fit.has_scale
     )
     other = Placed(placed.adjusted, fit, placed.rows, placed.picks, placed.common)
-    p = [misfit_p(other)] + [_gap_p(*_gap(other, point)) for point in agreeing]
-    return verdict(min(p), count) is None
+    # The residuals first: they cost little, and where they speak against it the check points need not be asked.
+    if verdict(misfit_p(other), count) is not None:
+        return False
+    return all(verdict(_gap_p(*_gap(other, point)), count) is None for point in agreeing)
 
 
 def misfit_p(placed: Placed) -> float:
@@ -80,8 +82,8 @@ def misfit_p(placed: Placed) -> float:
     if freedom < 1:
         return 1.0
     r = placed.fit.matrix
-    columns = placed.adjusted.plan_columns(placed.rows)[:, :, placed.rows]
-    sigma = np.einsum("ij,cjdk,lk->cidl", r, columns, r).reshape(2 * k, 2 * k)
+    own = placed.adjusted.plan_covariance(placed.rows)
+    sigma = np.einsum("ij,cjdk,lk->cidl", r, own, r).reshape(2 * k, 2 * k)
     sigma = sigma + np.diag(np.repeat(placed.picks, 2) ** 2)
     left = np.eye(2 * k) - design @ placed.solution
     values, vectors = np.linalg.eigh(left @ sigma @ left.T)
@@ -93,7 +95,7 @@ def _gap(placed: Placed, point: MapPoint) -> tuple[Floats, Floats]:
     """(2,) how far a check point lies from its mark, and (2, 2) what that should be. The check comes from the same
     picture as the pairs: their common shift says nothing about it."""
     row = placed.adjusted.named_rows[point.mark]
-    own = placed.plan_ellipses(np.array([row]))[0] - placed.common**2 * np.eye(2)
+    own = placed.joint(np.array([row])) - placed.common**2 * np.eye(2)
     return np.asarray(point.xy) - placed.xy[row], own + point.sd**2 * np.eye(2)
 
 

@@ -20,7 +20,7 @@ from ..quantity import Floats, Gradient, Ints
 from ..walk import Walk
 
 WHOLE_LIMIT = 600
-"""Stations up to which the whole covariance is held (12 MB); beyond, it is only applied to what is asked."""
+"""Stations up to which the whole covariance is held (12 MB); beyond, it is reckoned for what is asked."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -159,20 +159,23 @@ class Placed:
     @cached_property
     def _whole(self) -> Floats | None:
         """(2n, 2n) covariance of all placed stations, where they are few enough to hold it."""
-        n = len(self.xy)
-        if n > WHOLE_LIMIT:
-            return None
-        own = self.adjusted.both.plan.solved.whole()
+        return self.joint(np.arange(len(self.xy))) if len(self.xy) <= WHOLE_LIMIT else None
+
+    def joint(self, index: Ints) -> Floats:
+        """(2k, 2k) covariance of k placed stations, reckoned for them alone."""
+        solved, size = self.adjusted.both.plan.solved, 2 * len(index)
         if self.fit is None:
-            return own
-        r = self.fit.matrix
-        turned = ((r @ own.reshape(n, 2, 2 * n)).reshape(-1, 2) @ r.T).reshape(2 * n, 2 * n)
-        at = (2 * self.rows[:, None] + (0, 1)).ravel()
-        lead = (self.levers(self.xy) @ self.solution).reshape(2 * n, -1)
-        cross = turned[:, at] @ lead.T
-        inner = turned[np.ix_(at, at)] + np.diag(np.repeat(self.picks, 2) ** 2)
-        out = turned - cross - cross.T + lead @ inner @ lead.T
-        out.reshape(n, 2, n, 2)[:, (0, 1), :, (0, 1)] += self.common**2
+            return solved.joint(index)
+        turned = solved.joint(np.concatenate([index, self.rows]), self.fit.matrix)
+        lead = (self.levers(self.xy[index]) @ self.solution).reshape(size, -1)
+        inner = turned[size:, size:] + np.diag(np.repeat(self.picks, 2) ** 2)
+        # Half of what the placing adds; its mirror image is the other half.
+        half = (0.5 * (lead @ inner) - turned[:size, size:]) @ lead.T
+        out = turned[:size, :size]
+        out += half
+        out += half.T
+        out[::2, ::2] += self.common**2
+        out[1::2, 1::2] += self.common**2
         return np.asarray(out)
 
     def variance(self, gradient: Gradient) -> float:
@@ -184,7 +187,7 @@ class Placed:
         if self._whole is not None:
             at = (2 * gradient.index[:, None] + (0, 1)).ravel()
             g = gradient.plan.ravel()
-            return height + float(max(g @ self._whole[np.ix_(at, at)] @ g, 0.0))
+            return height + float(max(g @ self._whole[at[:, None], at] @ g, 0.0))
         index, plan, by_target = self.pull(gradient.index, gradient.plan)
         own = self.adjusted.variance(Gradient(index, plan, np.zeros(len(index))))
         picks = float(np.sum((by_target * np.repeat(self.picks, 2)) ** 2)) if by_target.size else 0.0
@@ -197,7 +200,7 @@ class Placed:
                 Gradient(gradient.index, np.zeros_like(gradient.plan), gradient.height)
             )
         g = gradient.height
-        return float(max(g @ whole[np.ix_(gradient.index, gradient.index)] @ g, 0.0))
+        return float(max(g @ whole[gradient.index[:, None], gradient.index] @ g, 0.0))
 
     @cached_property
     def _whole_heights(self) -> Floats | None:
@@ -209,18 +212,8 @@ class Placed:
         k = len(index)
         if self._whole is not None:
             at = (2 * index[:, None] + (0, 1)).ravel()
-            return np.asarray(self._whole[np.ix_(at, at)].reshape(k, 2, k, 2))
-        unit, targets = np.zeros((2 * k, len(self.xy), 2)), np.zeros((2 * k, 2 * len(self.rows)))
-        for i in range(2 * k):
-            plan = np.zeros((1, 2))
-            plan[0, i % 2] = 1.0
-            at, back, by_target = self.pull(index[i // 2 : i // 2 + 1], plan)
-            np.add.at(unit[i], at, back)
-            targets[i, : len(by_target)] = by_target
-        spread = self.adjusted.both.plan.solved.apply(unit)
-        own = unit.reshape(2 * k, -1) @ spread.reshape(2 * k, -1).T
-        own += (targets * np.repeat(self.picks, 2) ** 2) @ targets.T
-        return np.asarray(own.reshape(k, 2, k, 2) + self.common**2 * np.eye(2)[None, :, None, :])
+            return np.asarray(self._whole[at[:, None], at].reshape(k, 2, k, 2))
+        return self.joint(index).reshape(k, 2, k, 2)
 
     def plan_ellipses(self, index: Ints) -> Floats:
         """(k, 2, 2) covariance of each of k placed stations for itself."""

@@ -88,9 +88,15 @@ def _zone_note(walk: Walk, located: Located) -> Finding:
         "PL-04",
         Severity.NOTE,
         "survey",
-        "The log {file} is in degrees and no CRS was chosen for the map: the survey goes to {crs}.",
-        "Choose another projected CRS where you work in one.",
-        {"file": walk.file, "crs": located.plane.crs.name},
+        "The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: "
+        "the survey goes to {crs}.",
+        "Choose another projected CRS where you work in one. Check that this is where the site lies.",
+        {
+            "file": walk.file,
+            "crs": located.plane.crs.name,
+            "lon": located.plane.lon,
+            "lat": located.plane.lat,
+        },
         file=walk.file,
     )
 

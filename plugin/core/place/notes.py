@@ -15,13 +15,15 @@ from ..adjust.walks import Adjusted
 from ..findings import Decisions, Finding, Severity
 from ..positions import Positions
 from ..quantity import COVER_95_PLANE
-from ..walk import Walk
+from ..walk import ErrorGrowth, Walk
 
 
 def tell_unchecked(adjusted: Adjusted, positions: Positions, decisions: Decisions) -> tuple[Finding, ...]:
     """CL-02 and TI-02 of the whole job."""
     out: list[Finding] = []
     for k, walk in enumerate(adjusted.walks):
+        if walk.keys.growth is ErrorGrowth.POINTS:
+            continue  # points of a list hang neither on a way nor on marks
         out.append(_open_end(adjusted, positions, k, walk))
         note = _hidden(adjusted, k, walk)
         if note is not None:

@@ -163,7 +163,7 @@ def _scale(placed: Placed, pairs: list[MapPoint]) -> tuple[float, float]:
     free = fit_similarity(local, np.array([p.xy for p in pairs]), placed.picks**-2.0, scale=True)
     arms = local - np.average(local, axis=0, weights=placed.picks**-2.0)
     reach = float(np.sum((arms**2).sum(axis=1) * placed.picks**-2.0))
-    own = placed.adjusted.plan_columns(placed.rows)[:, :, placed.rows]
+    own = placed.adjusted.plan_covariance(placed.rows)
     lead = (arms * (placed.picks**-2.0)[:, None]) / reach
     survey = float(np.einsum("ci,cidj,dj->", lead, own, lead))
     return free.scale, math.sqrt(max(survey, 0.0) + 1.0 / reach)

@@ -352,6 +352,8 @@ def _all_equal(columns: Sequence[Column], cells: Sequence[str]) -> Flags:
     """(n,) whether a row holds these cells; the rows that may are fewer after each sign."""
     rows = np.arange(len(columns[0]))
     for column, cell in zip(columns, cells):
+        if not len(rows):
+            break
         wanted = cell.replace('"', '""').encode()
         rows = rows[column.end[rows] - column.start[rows] == len(wanted)]
         for i, sign in enumerate(wanted):

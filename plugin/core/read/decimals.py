@@ -7,6 +7,8 @@ below 10^22, so both are exact, and one IEEE division rounds once, as float() do
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import numpy.typing as npt
 
@@ -16,6 +18,8 @@ BEFORE = 16
 """Bytes that must stand before the first field: two words are read that end where a field ends."""
 _BLOCK = 32_768
 """Rows at once: the work arrays stay in the processor's cache."""
+_FEW = 128
+"""Rows up to which float() on each is done before the work arrays would be set up."""
 _MOST = np.uint64(2**53)
 _POWERS = np.array([1e0, 1e7, 1e6, 1e5, 1e4, 1e3, 1e2, 1e1, 1e0])
 """By the place of the decimal mark among eight characters, from 1; 0 is none."""
@@ -46,6 +50,8 @@ def read_decimals(raw: Bytes, start: Ints, end: Ints, mark: str = ".") -> tuple[
         (n,) the numbers, and the rows that are written in any other way (exponents, more than 15 digits or 7
         decimals, blanks, words), which are NaN.
     """
+    if len(start) <= _FEW:
+        return _read_few(raw, start, end, mark)
     words: _Words = np.ndarray((len(raw) - 7,), dtype="<u8", buffer=raw, strides=(1,))
     values = np.full(len(start), np.nan)
     others = []
@@ -54,6 +60,31 @@ def read_decimals(raw: Bytes, start: Ints, end: Ints, mark: str = ".") -> tuple[
         values[rows], is_other = _read_block(raw, words, start[rows], end[rows], mark)
         others.append(np.flatnonzero(is_other) + first)
     return values, np.concatenate(others) if others else np.zeros(0, dtype=np.int64)
+
+
+def _read_few(raw: Bytes, start: Ints, end: Ints, mark: str) -> tuple[Floats, Ints]:
+    """Some rows one by one."""
+    values, others = np.full(len(start), np.nan), []
+    base = int(start.min(initial=len(raw)))
+    text = raw[base : int(end.max(initial=base))].tobytes()
+    is_plain, sign = _PLAIN[mark].fullmatch, mark.encode()
+    for row, (first, last) in enumerate(zip((start - base).tolist(), (end - base).tolist())):
+        cell = text[first:last]
+        if is_plain(cell):
+            values[row] = float(cell if mark == "." else cell.replace(sign, b"."))
+        elif cell:
+            others.append(row)
+    return values, np.array(others, dtype=np.int64)
+
+
+_PLAIN = {
+    mark: re.compile(
+        rb"[+-]?(?=%(mark)b?\d)(?:\d{1,15}|(?=[\d%(mark)b]{2,16}\Z)\d*%(mark)b\d{0,7})"
+        % {b"mark": re.escape(mark).encode()}
+    )
+    for mark in ".,"
+}
+"""Digits, 15 at the most, with 7 of them behind a decimal mark at the most."""
 
 
 def _read_block(

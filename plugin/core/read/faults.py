@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,8 +12,9 @@ import numpy.typing as npt
 from ..findings import Finding, Severity
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
+    from ..walk import Walk
     from .table import LogTable
 
 LONGEST_SHOWN = 60
@@ -214,6 +215,8 @@ class RowFaults:
     def _finding(
         self, line: int, fault: Fault, data: Mapping[str, object], names: Mapping[str, str]
     ) -> Finding:
+        if "walk" in self._naming and not names.get("walk"):
+            data = {**data, "whole": True}  # of no one knows which walk: of any of the file's
         return unreadable(
             self._table.file,
             line,
@@ -224,6 +227,23 @@ class RowFaults:
             station=names.get("station", ""),
             feature=names.get("feature", ""),
         )
+
+
+def of_whole_file(findings: Iterable[Finding], walks: Sequence[Walk]) -> tuple[Finding, ...]:
+    """IN-01 stops that are of no one row, at the first station of the file's walks: an answer for one file is none for
+    another, and while they are open the figures of all its walks are kept out (`whole` in their data)."""
+    return tuple(
+        replace(
+            finding,
+            place=walks[0].place(0),
+            data={**finding.data, "whole": True},
+            walk=walks[0].name,
+            station=walks[0].station[0],
+        )
+        if walks and finding.code == "IN-01" and finding.place == SURVEY
+        else finding
+        for finding in findings
+    )
 
 
 def unreadable(

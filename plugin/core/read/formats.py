@@ -9,10 +9,7 @@ import re
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from .points.columns import Role, count_coordinates, find_roles
-from .points.order import is_list_without_header
-from .points.text import BLANKS, find_layout, is_key, is_value
-from .table import find_delimiter, plain_name
+from .table import find_delimiter, is_key, plain_name
 
 if TYPE_CHECKING:
     from collections.abc import Set as AbstractSet
@@ -131,6 +128,11 @@ def _is_nmea(text: str) -> bool:
 
 def _is_point_list(lines: list[str]) -> bool:
     """Whether a header names two coordinates, or the rows are mostly numbers."""
+    # Only a job with files of other people needs what reads them.
+    from .points.columns import count_coordinates
+    from .points.order import is_list_without_header
+    from .points.text import BLANKS, find_layout, is_value
+
     layout = find_layout(lines)
     if layout is None:
         return False
@@ -148,8 +150,11 @@ def _is_numbered(lines: list[str]) -> bool:
     """Whether a table with marks has points of its own: a number, an easting and a northing, and neither x nor y."""
     header = next(line for line in lines if not is_key(line))
     cells = _split(header, find_delimiter(header))
-    is_place = {Role.NUMBER, Role.EASTING, Role.NORTHING} <= set(find_roles(cells))
-    return is_place and not {plain_name(cell) for cell in cells} & {"x", "y", "lon", "lat"}
+    if {plain_name(cell) for cell in cells} & {"x", "y", "lon", "lat"}:
+        return False
+    from .points.columns import Role, find_roles
+
+    return {Role.NUMBER, Role.EASTING, Role.NORTHING} <= set(find_roles(cells))
 
 
 def _head_text(data: bytes) -> str:

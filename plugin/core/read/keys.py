@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from enum import Enum
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from ..errors import BadCrs, BadInput, BadUnit
 from ..findings import Decisions, Finding, Severity
@@ -81,21 +82,10 @@ def read_keys(table: LogTable) -> tuple[LogKeys, tuple[Finding, ...]]:
             if written.lower().replace("_", "-").replace(" ", "-") not in LOG_KEYS
         ),
     )
-    source = lines.get("source-class")
-    if source:
-        kinds = words_of(SourceClass)
-        if source.value.lower() in kinds:
-            keys = replace(keys, source_class=kinds[source.value.lower()])
-        else:
-            findings.append(_bad_key(table, source, "write one of: " + ", ".join(kinds)))
-    keys = replace(keys, growth=_GROWTH_OF.get(keys.source_class, ErrorGrowth.WALKED))
-    growth = lines.get("error-growth")
-    if growth:
-        ways = words_of(ErrorGrowth)
-        if growth.value.lower() in ways:
-            keys = replace(keys, growth=ways[growth.value.lower()])
-        else:
-            findings.append(_bad_key(table, growth, "write one of: " + ", ".join(ways)))
+    source = _member(table, lines.get("source-class"), SourceClass, SourceClass.INSTRUMENT, findings)
+    by_source = _GROWTH_OF.get(source, ErrorGrowth.WALKED)
+    growth = _member(table, lines.get("error-growth"), ErrorGrowth, by_source, findings)
+    keys = replace(keys, source_class=source, growth=growth)
     offset = lines.get("utc-offset")
     if offset and parse_offset(offset.value) is not None:
         keys = replace(keys, utc_offset=offset.value)
@@ -103,6 +93,19 @@ def read_keys(table: LogTable) -> tuple[LogKeys, tuple[Finding, ...]]:
         findings.append(_bad_key(table, offset, "write it like +02:00"))
     keys, bad = _with_accuracy(table, keys, lines)
     return keys, (*findings, *bad)
+
+
+_Member = TypeVar("_Member", bound=Enum)
+
+
+def _member(
+    table: LogTable, line: KeyLine | None, kind: type[_Member], default: _Member, findings: list[Finding]
+) -> _Member:
+    """The member that a key's word means; the default where the key is not given, or means none (then told)."""
+    words = words_of(kind)
+    if line and line.value.lower() not in words:
+        findings.append(_bad_key(table, line, "write one of: " + ", ".join(words)))
+    return words.get(line.value.lower(), default) if line else default
 
 
 def _with_accuracy(

@@ -75,13 +75,22 @@ def _tell_walk(walk: Walk, decisions: Decisions) -> tuple[list[Walk], list[Findi
         answered = [
             (i, decisions.answered(finding)) for i, finding in sorted(found, key=lambda pair: pair[0])
         ]
-        at = next((i for i, finding in answered if finding.answer == SPLIT), None)
-        said += [finding for i, finding in answered if at is None or i <= at]
-        if at is None:
-            return [*pieces, unique], said
+        split = next(((i, finding) for i, finding in answered if finding.answer == SPLIT), None)
+        if split is None:
+            return [*pieces, unique], [*said, *(finding for _, finding in answered)]
+        at, settled = split
+        said += [_settled(finding, settled) if i == at else finding for i, finding in answered if i <= at]
         number += 1
         pieces.append(unique.cut(0, at, rest.name))
         rest = rest.cut(at, len(rest), f"{walk.name} ({number})")
+
+
+def _settled(finding: Finding, split: Finding) -> Finding:
+    """What else the row was told that a walk was split at: the split answers that too, or nobody could see why it is
+    still open."""
+    if not finding.is_open:
+        return finding
+    return replace(finding, answer=split.answer, answered_by=split.answered_by, answered_at=split.answered_at)
 
 
 def _again(names: Sequence[str]) -> list[tuple[int, int]]:

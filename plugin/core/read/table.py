@@ -191,6 +191,12 @@ def _read_keys(text: str) -> tuple[tuple[tuple[str, str], ...], tuple[int, ...],
     return tuple(keys), tuple(lines), start, number
 
 
+def is_key(line: str) -> bool:
+    """Whether a line above the header is a key line, a comment or blank."""
+    bare = line.strip(",;\t ").strip('"')
+    return not bare or bare.startswith("#")
+
+
 def _split_key(line: str) -> tuple[str, str]:
     body = line[1:].strip()
     key, colon, value = body.partition(":")

@@ -9,6 +9,8 @@ import numpy as np
 
 from ..quantity import Floats, Ints
 
+FEW = 10_000
+"""Pairs up to which each is looked at: sorting the boxes would take longer."""
 PAIRS = 2_000_000
 """Pairs of boxes looked at in one go, so that memory stays bounded."""
 
@@ -21,6 +23,11 @@ def find_meeting_boxes(
     Boxes b of about one width are sorted by their left ends, and each box a is held against those that start before
     it ends; by widths, because one long side among ten thousand steps would bring every step up for every box.
     """
+    if len(low_a) * len(low_b) <= FEW:
+        meets = (low_a[:, None] <= high_b) & (low_b <= high_a[:, None])
+        i, k = np.nonzero(meets[:, :, 0] & meets[:, :, 1])
+        yield i, k
+        return
     width = high_b[:, 0] - low_b[:, 0]
     _, size = np.frexp(width)
     for group in np.unique(size):

@@ -143,6 +143,12 @@ ON_ONE_LINE = _Words(
     template="{file}, line {line}: the outline of {feature} lies on one line, so it has no area.",
     remedy="Correct the stations, or give it another geometry (`length`).",
 )
+GOES_ROUND = _Words(
+    "GE-01",
+    Severity.STOP,
+    template="{file}, line {line}: the outline of {feature} goes round the same ground {times} times.",
+    remedy="Take the stations of one round out of the log, or give the second round a name of its own.",
+)
 ONE_ON_CIRCLE = _Words(
     "GE-01",
     Severity.STOP,
@@ -251,6 +257,11 @@ def few_points_fault(group: Group, count: int, at: Place) -> Finding:
     """GE-01: an outline of fewer than three different points."""
     is_curved = Leg.CURVE in group.legs or Leg.CURVE_END in group.legs
     return _at_feature(group, ONE_ON_CIRCLE if is_curved else FEW_POINTS, at, count=count)
+
+
+def rounds_fault(group: Group, times: int, at: Place) -> Finding:
+    """GE-01: an outline whose stations go round more than once, so that its ground would count as often."""
+    return _at_feature(group, GOES_ROUND, at, times=times)
 
 
 def flat_fault(group: Group, at: Place) -> Finding:

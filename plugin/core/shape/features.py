@@ -11,6 +11,7 @@ import numpy as np
 
 from ..findings import Decisions, Finding
 from ..positions import Positions
+from ..quantity import Floats
 from ..walk import Kind, Leg
 from .arcs import Drawn, draw_curve
 from .crossing import chords_of, find_crossing
@@ -23,6 +24,7 @@ from .faults import (
     inside_out_fault,
     inverted_fault,
     no_edge_fault,
+    rounds_fault,
 )
 from .holes import assign_holes, stops_of_holes
 from .legs import FreeParts, Group, RawLeg, read_legs, split_groups, stations_of_outline, stations_of_pieces
@@ -30,19 +32,23 @@ from .mend import Outline
 from .offset import find_inverted, move_run, outline_of
 from .records import DrawnLeg, LegShape, Piece, Shape
 from .risers import stand_upright
+from .rounds import rounds
 from .runs import join_runs
 from .shared.doubled import find_doubled
 from .shared.edges import WITHIN, share_edges
 from .sides import find_sides
-from .spread import Spread
+from .spread import CLOSING, Spread
 from .trace import Edge, Node, Run, number_run, station_node
 from .twice import find_twice
 from .untangle import Part, untangle
+from .walked import draw_walked, fitted_legs
 
 CORNERS = 3
 """An outline has at least so many different points."""
 CIRCLE_STATIONS = 4
 """A full circle has a start, two passing points or more, and its start again."""
+GAP_OF_WIDTH = 0.1
+"""Part of an outline's width up to which the gap between its ends may be taken as none."""
 FLAT = 1e-3
 """Metres: an outline that lies within this of one line has no area."""
 DOUBLE = 1e-6
@@ -51,13 +57,17 @@ TEXTS = ("item", "status", "surface", "option", "phase", "note")
 
 
 def shape_features(
-    positions: Positions, decisions: Decisions, join_within: float = WITHIN
+    positions: Positions,
+    decisions: Decisions,
+    join_within: float = WITHIN,
+    as_walked: float | None = None,
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """All features of the walks as they lie on the ground, in the order walked, and what is doubtful.
 
     Rows with the same feature and part make one shape (each row of a spot its own), walked in several goes if
     need be (runs.py). Where no row of a feature names its geometry, one station is a spot, a closed run an area,
-    any other a length.
+    any other a length. As-walked rows are drawn as recorded, or, where `as_walked` is given, as the fewest straights
+    and tangent arcs of which no row lies off by more than so many metres (walked.py).
 
     Findings: GE-01 outlines that cross themselves or have no area, GE-03 and GE-04 doubtful curves, GE-05
     holes found by where they lie, WK-04 goes over the same ground that differ, CL-02 outlines closed by a direct side, GE-02 edges of neighbours that may be
@@ -72,7 +82,7 @@ def shape_features(
     ]
     free = FreeParts(groups)
     for group in join_runs(groups, positions):
-        new, said = _shape_group(group, positions, decisions, free)
+        new, said = _shape_group(group, positions, decisions, free, as_walked)
         shapes += new
         findings += said
     kept, twice = find_twice(_replaced(shapes, positions), positions, decisions)
@@ -96,7 +106,7 @@ def _replaced(shapes: Sequence[Shape], positions: Positions) -> tuple[Shape, ...
 
 
 def _shape_group(
-    group: Group, positions: Positions, decisions: Decisions, free: FreeParts
+    group: Group, positions: Positions, decisions: Decisions, free: FreeParts, as_walked: float | None
 ) -> tuple[list[Shape], list[Finding]]:
     kind = group.kind()
     if kind is Kind.SPOT or (kind is None and len(group.rows) == 1):
@@ -105,7 +115,7 @@ def _shape_group(
     outline = _once(group, stations_of_outline(group.legs), positions)
     is_closed, gap = _closing(group, outline, spread)
     if kind is Kind.AREA or (kind is None and is_closed):
-        drawn, said = _draw_area(group, outline, spread, gap, is_closed=is_closed)
+        drawn, said = _draw_area(group, outline, spread, gap, as_walked, is_closed=is_closed)
         if drawn is None:
             return [_shape(group, Kind.AREA, tuple(group.rows[k] for k in outline), ())], said
         # An outline that its offset turned about crosses itself by that alone: the one stop is the one to mend.
@@ -116,7 +126,7 @@ def _shape_group(
         gaps = [0.0 if part.is_split_off else gap if is_closed else None for part in parts]
         shapes = [_shape_part(group, part, rows, spread, its) for part, its in zip(parts, gaps)]
         return shapes, said + crossed
-    shape, said = _shape_length(group, spread)
+    shape, said = _shape_length(group, spread, as_walked)
     return [shape], said
 
 
@@ -152,10 +162,25 @@ def _once(group: Group, stations: list[int], positions: Positions) -> list[int]:
 
 
 def _closing(group: Group, stations: Sequence[int], spread: Spread) -> tuple[bool, float]:
-    """Whether an outline ends where it began, and the gap in metres."""
+    """Whether an outline ends where it began, and the gap in metres.
+
+    Where stations are worth little, three sigma can be as wide as the outline: taken as one point its ends would then
+    eat up to half of it. So the gap is also small against the outline's width.
+    """
     first, last = stations[0], stations[-1]
     gap, _ = spread.gap(group.rows[first], group.rows[last])
-    return len(stations) >= CORNERS and _is_one(group, first, last, spread), gap
+    if len(stations) < CORNERS or not _is_one(group, first, last, spread):
+        return False, gap
+    width = _width(spread.positions.xy[[group.rows[k] for k in stations]])
+    mark = group.walk.mark[group.cells[first]]
+    is_same = bool(mark) and mark == group.walk.mark[group.cells[last]]
+    return is_same or gap <= max(CLOSING, GAP_OF_WIDTH * width), gap
+
+
+def _width(xy: Floats) -> float:
+    """How wide points lie across their longest direction, metres."""
+    middle = xy - xy.mean(axis=0)
+    return float(np.ptp(middle @ np.linalg.svd(middle, full_matrices=False)[2][-1]))
 
 
 def _is_one(group: Group, one: int, other: int, spread: Spread) -> bool:
@@ -166,7 +191,13 @@ def _is_one(group: Group, one: int, other: int, spread: Spread) -> bool:
 
 
 def _draw_area(
-    group: Group, stations: list[int], spread: Spread, gap: float, *, is_closed: bool
+    group: Group,
+    stations: list[int],
+    spread: Spread,
+    gap: float,
+    as_walked: float | None,
+    *,
+    is_closed: bool,
 ) -> tuple[Outline | None, list[Finding]]:
     """The outline of an area, None where it has fewer than three different points."""
     own = stations[:-1] if is_closed else stations
@@ -180,16 +211,17 @@ def _draw_area(
         legs.append(RawLeg(Leg.DIRECT, (stations[-1], stations[0])))
         said.append(gap_note(group, gap, _xy(spread.positions, group.rows[stations[-1]])))
     nodes = _nodes(group, legs, spread, [(stations[0], stations[-1])] if is_closed else [])
-    outline, doubts = _draw_run(group, legs, nodes, spread, closed=True)
+    outline, doubts = _draw_run(group, legs, nodes, spread, as_walked, closed=True)
+    times = rounds(outline_of(outline.walked))
+    if times > 1:
+        doubts = [*doubts, rounds_fault(group, times, _xy(spread.positions, group.rows[stations[0]]))]
     if _is_flat(outline):
         doubts = [*doubts, flat_fault(group, _xy(spread.positions, group.rows[stations[0]]))]
     return outline, said + doubts
 
 
 def _is_flat(outline: Outline) -> bool:
-    xy = chords_of(outline_of(outline.walked)).xy
-    _, _, across = np.linalg.svd(xy - xy.mean(axis=0), full_matrices=False)
-    return bool(np.ptp((xy - xy.mean(axis=0)) @ across[-1]) <= FLAT)
+    return _width(chords_of(outline_of(outline.walked)).xy) <= FLAT
 
 
 def _shape_part(group: Group, part: Part, rows: tuple[int, ...], spread: Spread, gap: float | None) -> Shape:
@@ -201,12 +233,12 @@ def _shape_part(group: Group, part: Part, rows: tuple[int, ...], spread: Spread,
     return replace(shape, part=part.part, gap=gap)
 
 
-def _shape_length(group: Group, spread: Spread) -> tuple[Shape, list[Finding]]:
+def _shape_length(group: Group, spread: Spread, as_walked: float | None) -> tuple[Shape, list[Finding]]:
     pieces, said = [], []
     for stations in stations_of_pieces(group.legs):
         legs = read_legs(group, stations)
         nodes = stand_upright(legs, _nodes(group, legs, spread, []), spread)
-        drawn, doubts = _draw_run(group, legs, nodes, spread, closed=False)
+        drawn, doubts = _draw_run(group, legs, nodes, spread, as_walked, closed=False)
         pieces.append(_piece(drawn, spread))
         said += doubts
     if not pieces:
@@ -252,21 +284,35 @@ def _is_circle(group: Group, leg: RawLeg, spread: Spread) -> bool:
 
 
 def _draw_run(
-    group: Group, legs: Sequence[RawLeg], nodes: dict[int, Node], spread: Spread, *, closed: bool
+    group: Group,
+    legs: Sequence[RawLeg],
+    nodes: dict[int, Node],
+    spread: Spread,
+    as_walked: float | None,
+    *,
+    closed: bool,
 ) -> tuple[Outline, list[Finding]]:
-    edges: list[Edge] = []
+    start, edges = nodes[legs[0].stations[0]], list[Edge]()
     drawn_legs: list[DrawnLeg] = []
     said: list[Finding] = []
     for leg in (_without_doubles(leg, nodes) for leg in legs):
+        first, fit = len(edges), None
+        if leg.leg is Leg.AS_WALKED and as_walked is not None:
+            fit = draw_walked([nodes[k] for k in leg.stations], as_walked, spread, closed=closed)
+        if fit is not None and fit.smoothed is not None:
+            start = fit.smoothed.start if not edges else start
+            edges += fit.smoothed.edges
+            drawn_legs += fitted_legs(fit, first, _item_of(group, leg, nodes))
+            continue
         drawn = _draw_leg(leg, nodes, spread)
         fault = None
         if leg.leg is Leg.CURVE:
             fault = curve_fault(group, leg, drawn, _xy(spread.positions, group.rows[leg.stations[-1]]))
         said += [fault] if fault else []
-        first = len(edges)
         edges += drawn.edges
-        drawn_legs.append(_leg_record(group, leg, drawn, nodes, first, len(edges)))
-    run = Run(nodes[legs[0].stations[0]], tuple(edges), closed)
+        record = _leg_record(group, leg, drawn, nodes, first, len(edges))
+        drawn_legs.append(replace(record, fit=fit.kept) if fit is not None else record)
+    run = Run(start, tuple(edges), closed)
     moved = move_run(run)
     inverted = find_inverted(run, moved) if moved is not run else None
     if inverted is not None:
@@ -283,7 +329,9 @@ def _piece(outline: Outline, spread: Spread) -> Piece:
 
 
 def _inside_out(group: Group, node: Node) -> Finding:
-    k = group.rows.index(node.rows[0]) if node.rows else 0
+    # A vertex that was fitted, or lies where an outline was split, is told by the first station that moves it.
+    rows = node.rows or tuple(row for row, _ in node.by)
+    k = group.rows.index(rows[0]) if rows else 0
     return inside_out_fault(group, k, abs(node.offset), (float(node.xy[0]), float(node.xy[1])))
 
 
@@ -310,9 +358,14 @@ def _leg_record(
     group: Group, leg: RawLeg, drawn: Drawn, nodes: dict[int, Node], first: int, last: int
 ) -> DrawnLeg:
     start, *between, end = leg.stations
-    together = (end, *nodes[end].others)
-    item = next((t for t in (group.walk.text("side_item", group.cells[k]) for k in together) if t), "")
+    item = _item_of(group, leg, nodes)
     passed = tuple(group.rows[k] for k in between)
     return DrawnLeg(
         drawn.shape, first, last, nodes[start].rows, passed, nodes[end].rows, item, drawn.rms, drawn.vertical
     )
+
+
+def _item_of(group: Group, leg: RawLeg, nodes: dict[int, Node]) -> str:
+    """The side_item of the station that ends a leg."""
+    together = (leg.stations[-1], *nodes[leg.stations[-1]].others)
+    return next((t for t in (group.walk.text("side_item", group.cells[k]) for k in together) if t), "")

@@ -34,6 +34,22 @@ class _Ring:
     size: float
 
 
+class _Boxes:
+    """The boxes of all areas, so that those around one are found at once."""
+
+    def __init__(self, rings: dict[int, _Ring]) -> None:
+        """Of all of them, in order."""
+        self._numbers = np.array(list(rings), dtype=np.int64)
+        self._low = np.array([ring.low for ring in rings.values()]).reshape(-1, 2)
+        self._high = np.array([ring.high for ring in rings.values()]).reshape(-1, 2)
+
+    def around(self, ring: _Ring) -> list[int]:
+        """The areas, by number, whose boxes hold that of a ring."""
+        holds = np.all((self._low <= ring.low) & (ring.high <= self._high), axis=1)
+        found: list[int] = self._numbers[holds].tolist()
+        return found
+
+
 def assign_holes(
     shapes: tuple[Shape, ...], positions: Positions
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
@@ -43,14 +59,16 @@ def assign_holes(
     Holes of one area that cover the same ground stop it: that ground would be deducted twice."""
     areas = [i for i, shape in enumerate(shapes) if shape.kind is Kind.AREA and not shape.set_aside]
     rings = {i: _ring(shapes[i]) for i in areas if shapes[i].pieces}
+    boxes = _Boxes(rings)
     out, said = list(shapes), []
     around: dict[int, list[int]] = {}
-    for i in rings:
+    for i, ring in rings.items():
         if shapes[i].hole_in:
             parent, fault = _named_parent(i, shapes, rings, positions)
             said += [fault] if fault else []
         else:
-            around[i] = _all_around(i, [k for k in rings if _goes_with(shapes[i], shapes[k])], rings)
+            near = [k for k in boxes.around(ring) if _goes_with(shapes[i], shapes[k])]
+            around[i] = _all_around(i, near, rings)
             parent = next(iter(around[i]), None)
         if parent is not None:
             out[i] = replace(shapes[i], parent=parent, hole_in=shapes[parent].feature)

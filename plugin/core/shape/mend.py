@@ -67,7 +67,19 @@ class _Unit:
             Edge(nodes[k], -edge.half, tuple((row, -by) for row, by in edge.by))
             for k, edge in reversed(tuple(enumerate(self.edges)))
         )
-        return _Unit(self.end, edges, replace(self.leg, passed=self.leg.passed[::-1]))
+        leg, fit = self.leg, self.leg.fit
+        if fit is not None:
+            fit = replace(fit, starts_tangent=fit.ends_tangent, ends_tangent=fit.starts_tangent)
+        turned = replace(leg, passed=leg.passed[::-1], start=leg.end, end=leg.start, fit=fit)
+        return _Unit(self.end, edges, turned)
+
+    @property
+    def rows(self) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Of the stations at its ends. A fitted vertex is none: a fitted piece has its own first and last row."""
+        leg, start, end = self.leg, self.start.rows, self.end.rows
+        if leg.fit is None:
+            return start, end
+        return (start or leg.start, end or leg.end) if leg.fit.kept else (leg.start, leg.end)
 
     def with_item(self, item: str) -> _Unit:
         return replace(self, leg=replace(self.leg, item=item))
@@ -145,7 +157,8 @@ def _unit_of(units: Sequence[_Unit], edge: int) -> int:
 
 def _straight(start: Node, end: Node, like: DrawnLeg) -> _Unit:
     """A straight from one vertex to another, as walked where the leg was that it comes from."""
-    leg = replace(like, passed=(), rms=0.0, vertical=None)
+    fit = like.fit if like.shape is LegShape.AS_WALKED else None
+    leg = replace(like, start=start.rows, passed=(), end=end.rows, rms=0.0, vertical=None, fit=fit)
     return _Unit(start, (Edge(end),), leg)
 
 
@@ -155,9 +168,9 @@ def _rebuilt(old: Outline, units: Sequence[_Unit]) -> Outline:
     edges: list[Edge] = []
     legs: list[DrawnLeg] = []
     for unit in units:
-        first, start = len(edges), unit.start.rows
+        first, (start, end) = len(edges), unit.rows
         edges += unit.edges
-        leg = replace(unit.leg, first=first, last=len(edges), start=start, end=unit.end.rows)
+        leg = replace(unit.leg, first=first, last=len(edges), start=start, end=end)
         goes_on = bool(legs) and leg.shape is legs[-1].shape is LegShape.AS_WALKED and start not in stands
         if goes_on:
             passed = (*legs[-1].passed, *start)
@@ -166,7 +179,20 @@ def _rebuilt(old: Outline, units: Sequence[_Unit]) -> Outline:
         legs.append(leg)
     run = Run(units[0].start, tuple(edges), closed=True)
     moved = move_run(run)
-    return Outline(run, moved, tuple(legs), moved is not run)
+    return Outline(run, moved, _still_tangent(legs), moved is not run)
+
+
+def _still_tangent(legs: Sequence[DrawnLeg]) -> tuple[DrawnLeg, ...]:
+    """The legs, fitted ones told as tangents only where the neighbour that they touch is still there."""
+    out = []
+    for k, leg in enumerate(legs):
+        fit, before, after = leg.fit, legs[k - 1].fit, legs[(k + 1) % len(legs)].fit
+        if fit is not None:
+            starts = fit.starts_tangent and before is not None and before.ends_tangent
+            ends = fit.ends_tangent and after is not None and after.starts_tangent
+            fit = replace(fit, starts_tangent=starts, ends_tangent=ends)
+        out.append(replace(leg, fit=fit))
+    return tuple(out)
 
 
 def _settled(run: Run) -> Run:

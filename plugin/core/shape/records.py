@@ -63,13 +63,47 @@ class VerticalArc:
     by_height: Floats
 
 
+class Kept(Enum):
+    """Why rows as walked stay as recorded although shapes were asked for."""
+
+    NOTHING_FITS = "nothing fits"
+    """No straights and arcs within the tolerance, or none that stand out of what the rows can be trusted to."""
+    TOO_FEW = "too few"
+    OFFSETS = "offsets differ"
+    TOO_MANY = "too many"
+
+
+@dataclass(frozen=True)
+class Fit:
+    """What speaks for a piece that was fitted to as-walked rows, or why there is none.
+
+    Attributes:
+        tolerance: metres that a row may lie off.
+        rows: how many rows the piece rests on, or how many stay as recorded.
+        rms, largest: of their distances from it, metres.
+        gain: chi-square by which an arc fits its rows better than a straight; NaN where nobody can tell.
+        starts_tangent, ends_tangent: whether it meets its neighbours as a tangent there.
+        kept: why the rows stay as recorded; None of a straight or an arc.
+    """
+
+    tolerance: float
+    rows: int
+    rms: float = 0.0
+    largest: float = 0.0
+    gain: float = float("nan")
+    starts_tangent: bool = False
+    ends_tangent: bool = False
+    kept: Kept | None = None
+
+
 @dataclass(frozen=True, eq=False)
 class DrawnLeg:
     """A drawn leg: edges `first` to `last` - 1 of its piece.
 
     `start` and `end` are the rows of the station at either end (two rows where two stations are one point),
     `passed` those between. `item` is the side_item of the station that ends it. `rms` is the root mean
-    square by which an arc misses its passed points, metres (0 where it passes them exactly).
+    square by which an arc misses its passed points, metres (0 where it passes them exactly). `fit` is there
+    where shapes were asked for of as-walked rows: then each piece is a leg, from its first row to its last.
     """
 
     shape: LegShape
@@ -81,6 +115,7 @@ class DrawnLeg:
     item: str = ""
     rms: float = 0.0
     vertical: VerticalArc | None = None
+    fit: Fit | None = None
 
 
 @dataclass(frozen=True, eq=False)

@@ -20,7 +20,7 @@ twentieth pass of a clean walk would break a straight side in two (Why 8)."""
 
 def find_sides(legs: Sequence[DrawnLeg], spread: Spread, *, closed: bool) -> tuple[tuple[int, ...], ...]:
     """The legs of each side in order of walking. Straights run on through a pass, unless the pass names an
-    item of its own; an arc or an as-walked run is a side for itself. The first side of a closed outline
+    item of its own; an arc, an as-walked run or a piece fitted to one is a side for itself. The first side of a closed outline
     starts at its first corner."""
     n = len(legs)
     if not n:
@@ -45,7 +45,8 @@ def _in_order(sides: list[list[int]]) -> tuple[tuple[int, ...], ...]:
 
 def _runs_on(leg: DrawnLeg, after: DrawnLeg, spread: Spread) -> bool:
     """Whether the station between two legs is a pass."""
-    if leg.shape is not LegShape.STRAIGHT or after.shape is not LegShape.STRAIGHT or leg is after:
+    plain = (each.shape is LegShape.STRAIGHT and each.fit is None for each in (leg, after))
+    if leg is after or not all(plain):
         return False
     # Where an outline was split at its crossing there is no station, but a corner.
     if (

@@ -13,7 +13,7 @@ import numpy as np
 from ..adjust.tests import tail
 from ..findings import Decisions, Finding, Severity
 from ..positions import Positions, station_of
-from ..quantity import COVER_95, Floats
+from ..quantity import COVER_95, Floats, Ints
 from ..segments import path_length, ring_area
 from ..walk import Kind
 from .crossing import chords_of
@@ -25,6 +25,8 @@ NEAR = 0.1
 """And half of the stations of the one lie within this part of the size of the other (root of an area, or length)."""
 THREE_SIGMA = 0.0027
 """Probability beyond three sigma: the worst of k stations is told where k times its own is less."""
+TOGETHER = 60
+"""Pairs of stations whose covariance is asked for in one go."""
 LEAST = 1e-6
 """m: least sigma of a distance."""
 OLDER, NEWER, BOTH = "older", "newer", "both"
@@ -122,20 +124,27 @@ def _off(edges: Shape, stations: Shape, positions: Positions) -> list[_Apart]:
     xy = positions.xy[rows]
     across = xy - _nearest(edges, xy)
     distance = np.hypot(across[:, 0], across[:, 1])
-    out = []
-    for k in np.flatnonzero(distance > LEAST).tolist():
-        mate = own[np.argmin(np.hypot(*(positions.xy[own] - xy[k]).T))]
-        sigma = _sigma(positions, int(rows[k]), int(mate), across[k] / distance[k])
-        p = tail(float((distance[k] / sigma) ** 2), 1)
-        out.append(_Apart(int(rows[k]), float(distance[k]), sigma, p))
-    return out
+    is_off = distance > LEAST
+    rows, xy, distance = rows[is_off], xy[is_off], distance[is_off]
+    mates = np.array([own[np.argmin(np.hypot(*(positions.xy[own] - at).T))] for at in xy], dtype=np.int64)
+    sigmas = _sigmas(positions, rows, mates, across[is_off] / distance[:, None])
+    return [
+        _Apart(row, far, sigma, tail((far / sigma) ** 2, 1))
+        for row, far, sigma in zip(rows.tolist(), distance.tolist(), sigmas.tolist())
+    ]
 
 
-def _sigma(positions: Positions, one: int, other: int, along: Floats) -> float:
-    """One-sigma, metres, of the distance of two stations in a direction."""
-    c = positions.plan_covariance(np.array([one, other]))
-    both = np.concatenate([along, -along])
-    return max(float(np.sqrt(max(both @ c.reshape(4, 4) @ both, 0.0))), LEAST)
+def _sigmas(positions: Positions, one: Ints, other: Ints, along: Floats) -> Floats:
+    """(k,) one-sigma, metres, of the distance of each two stations in a direction (k, 2)."""
+    variance = np.zeros(len(one))
+    for first in range(0, len(one), TOGETHER):
+        its = slice(first, first + TOGETHER)
+        rows, place = np.unique(np.concatenate([one[its], other[its]]), return_inverse=True)
+        c = positions.plan_covariance(rows)
+        a, b = place.reshape(2, -1)
+        gap = c[a, :, a] + c[b, :, b] - c[a, :, b] - c[b, :, a]
+        variance[its] = np.einsum("ki,kij,kj->k", along[its], gap, along[its])
+    return np.asarray(np.maximum(np.sqrt(np.maximum(variance, 0.0)), LEAST))
 
 
 def _finding(first: Shape, second: Shape, apart: _Apart, positions: Positions) -> Finding:

@@ -88,7 +88,8 @@ def _stations_of(group: Group, outline: Outline, edge: int) -> tuple[tuple[str, 
     leg, run = outline.leg_of(edge), outline.walked
     if leg.shape is LegShape.AS_WALKED:
         nodes = run.nodes
-        ends = (nodes[edge].rows, nodes[(edge + 1) % len(nodes)].rows)
+        # A vertex that was fitted is no station: the piece has its own first and last row.
+        ends = (nodes[edge].rows or leg.start, nodes[(edge + 1) % len(nodes)].rows or leg.end)
         return _name_of(group, ends[0]), _name_of(group, ends[1])
     return _name_of(group, leg.start), _name_of(group, leg.end)
 

@@ -151,6 +151,9 @@ def test_covariance_of_all_stations_agrees_with_single_figures():
     g = np.random.default_rng(2).normal(size=(n, 2))
     assert job.solved.variance(g) == pytest.approx(g.ravel() @ whole @ g.ravel(), rel=1e-9)
     assert job.solved.whole() == pytest.approx(whole, abs=1e-13)
+    some, turn = np.array([40, 3, 17, 18]), np.array([[0.6, -0.8], [0.8, 0.6]])
+    its = np.einsum("pi,aibj,qj->apbq", turn, whole.reshape(n, 2, n, 2)[some][:, :, some], turn)
+    assert job.solved.joint(some, turn) == pytest.approx(its.reshape(8, 8), abs=1e-13)
     blocks = np.einsum("iaib->iab", whole.reshape(n, 2, n, 2))
     assert job.solved.blocks(np.arange(n)) == pytest.approx(blocks, abs=1e-13)
 

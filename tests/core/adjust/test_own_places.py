@@ -12,6 +12,8 @@ from builders import make_walk, turn
 from plugin.core.adjust.drift import FADING
 from plugin.core.findings import Decision, Decisions, Severity
 from plugin.core.measure.chain import Settings, survey_job
+from plugin.core.measure.coarse import zigzag
+from plugin.core.measure.rows import Tags
 from plugin.core.walk import (
     Accuracy,
     AccuracyKind,
@@ -206,7 +208,7 @@ def test_a_phones_figure_is_refused_for_pricing_where_it_is_too_uncertain():
     assert row.area is None
     assert row.tags.finding == "SR-01"
     assert finding.message == (
-        "Field was recorded by a phone (walk Field): one sigma is 8.8 % of its figure, more than the 5 % that may be "
+        "Field was recorded by a phone (walk Field): its uncertainty is 8.8 % of its figure, more than the 5 % that may be "
         "priced."
     )
 
@@ -236,3 +238,18 @@ def test_the_growth_of_errors_is_read_from_the_log_and_written_back():
     assert again.keys == one.keys
     _, findings = read_walk_log("a.csv", log.replace(b"points", b"fast"))
     assert [f.code for f in findings] == ["IN-01"]
+
+
+def test_noise_from_point_to_point_counts_against_a_phones_length():
+    """132 m of a way of 120: 0.3 m of noise on points a metre apart; s^2 / L makes 0.09 m a step."""
+    rng = np.random.default_rng(5)
+    xy = np.column_stack([np.arange(400.0), np.zeros(400)])
+    for sigma, severity in ((0.0, Severity.NOTE), (0.3, Severity.STOP)):
+        noisy = xy + rng.normal(0, sigma, xy.shape)
+        columns = {"time": np.arange(400) / 1.3, "hold": np.zeros(400), "kind": ("length",) * 400}
+        track = walk(noisy, ErrorGrowth.RECEIVER, dense=True, source=SourceClass.PHONE, name="Way", **columns)
+        _, survey = areas(track)
+        (finding,) = (f for f in survey.findings if f.code == "SR-01")
+        assert finding.severity is severity
+    added = np.hypot(*np.diff(noisy, axis=0).T).sum() - 399.0
+    assert zigzag(track, Tags(feature="Way")) == pytest.approx(added, rel=0.25)

@@ -60,7 +60,10 @@ def test_a_log_in_a_crs_is_measured_on_the_ground(crs):
     assert survey.placement.status == "placed"
     assert survey.placement.crs == ("EPSG:25831" if crs == "EPSG:4258" else crs)
     told = [f.message for f in survey.findings if "in degrees" in f.message]
-    zone = "The log w.csv is in degrees and no CRS was chosen for the map: the survey goes to ETRS89 / UTM zone 31N."
+    zone = (
+        "The log w.csv is in degrees, at 3.0003, 51.5001 (longitude, latitude), and no CRS was chosen for the map: the "
+        "survey goes to ETRS89 / UTM zone 31N."
+    )
     assert told == ([zone] if crs == "EPSG:4258" else [])
 
 

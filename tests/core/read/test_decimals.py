@@ -12,6 +12,9 @@ from hypothesis import strategies as st
 
 from plugin.core.read.decimals import BEFORE, read_decimals
 
+MANY = 200
+"""Rows that are no longer a few."""
+
 
 def read(cells, mark="."):
     """The numbers, and the rows that are written otherwise."""
@@ -21,9 +24,13 @@ def read(cells, mark="."):
         raw += cell.encode()
         end.append(len(raw))
         raw += b","
-    values, others = read_decimals(
-        np.frombuffer(bytes(raw), np.uint8), np.array(start, np.int32), np.array(end, np.int32), mark
-    )
+    one = np.frombuffer(bytes(raw), np.uint8), np.array(start, np.int32), np.array(end, np.int32)
+    values, others = read_decimals(*one, mark)
+    # A few rows and many go two ways, to the same bits.
+    times = MANY // max(len(cells), 1) + 1
+    many, its_others = read_decimals(one[0], *(np.tile(ends, times) for ends in one[1:]), mark)
+    assert many[: len(cells)].tobytes() == values.tobytes()
+    assert its_others[its_others < len(cells)].tolist() == others.tolist()
     return values.tolist(), others.tolist()
 
 

@@ -517,14 +517,16 @@ RESTARTED = HEAD + "".join(f"W1,{k},{x},0,,{t},,,\n" for k, x, t in (
 def test_a_recorder_that_restarted_gives_a_walk_of_its_own_from_there_on():
     stops = [f.place for f in read(RESTARTED)[1]]
     assert stops == ["W1:1", "W1:1 (2)", "W1:2", "W1:1", "W1:1 (3)"]
-    walks, findings = read(RESTARTED, Decisions([Decision("IN-04", "W1:1", "split")]))
+    answer = Decision("IN-04", "W1:1", "split", "someone", "today")
+    walks, findings = read(RESTARTED, Decisions([answer]))
     assert [(walk.name, walk.station) for walk in walks] == [
         ("W1", ("1", "2", "3")),
         ("W1 (2)", ("1", "2", "1 (2)")),
     ]
     assert [(f.place, f.answer) for f in findings] == [
-        ("W1:1", "split"), ("W1:1 (2)", None), ("W1 (2):1", None), ("W1 (2):1 (2)", None)
+        ("W1:1", "split"), ("W1:1 (2)", "split"), ("W1 (2):1", None), ("W1 (2):1 (2)", None)
     ]  # fmt: skip
+    assert [(f.answered_by, f.answered_at) for f in findings[:2]] == [("someone", "today")] * 2
     more = [Decision("IN-04", place, "split") for place in ("W1:1", "W1 (2):1")]
     walks, findings = read(RESTARTED, Decisions(more))
     assert [(walk.name, walk.station, walk.line.tolist()) for walk in walks] == [

@@ -9,6 +9,7 @@ from builders import turn
 from fake_positions import FakePositions, drifting, noisy, trail, walk_of
 
 from plugin.core.findings import Decision, Decisions, Severity
+from plugin.core.shape import twice as twice_module
 from plugin.core.shape.features import shape_features
 from plugin.core.shape.twice import find_twice
 
@@ -98,3 +99,21 @@ def test_a_walked_clean_job_is_told_in_fewer_than_one_in_a_hundred():
 
 def test_a_second_go_without_a_drawn_edge_says_nothing():
     assert twice(positions_of(LAWN, LAWN[:2]))[1] == ()
+
+
+def test_stations_asked_about_together_have_the_sigmas_of_one_by_one(monkeypatch):
+    rng = np.random.default_rng(9)
+    angle = np.linspace(0.0, 2.0 * np.pi, 150)
+    ring = 20.0 * np.column_stack([np.cos(angle), np.sin(angle)])
+    again = moved(ring + rng.normal(0.0, 0.02, ring.shape), 75, (3.0, 3.0))
+    positions = positions_of(ring, again)
+    mixed = rng.normal(0.0, 0.01, (600, 600))
+    positions = FakePositions(positions.walks, plan=mixed @ mixed.T)
+    _, together = twice(positions)
+    monkeypatch.setattr(twice_module, "TOGETHER", 1)
+    _, each = twice(positions)
+    assert [f.station for f in together] == [f.station for f in each]
+    assert [f.data["allowed"] for f in together] == pytest.approx(
+        [f.data["allowed"] for f in each], rel=1e-12
+    )
+    assert len(together) == 1

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from ...errors import BadInput
 from ..cells import parse_number
 from ..faults import BadRow
-from ..table import MOST_COLUMNS, LogTable, decode, find_delimiter, read_table
+from ..table import MOST_COLUMNS, LogTable, decode, find_delimiter, is_key, read_table
 from .columns import Role, count_coordinates, find_roles, join_words
 from .degrees import is_degrees
 
@@ -57,12 +57,6 @@ class Layout:
     def fitting(self) -> tuple[tuple[str, ...], ...]:
         """The rows of the sample that have all columns."""
         return tuple(row for row in self.rows if len(row) == self.width)
-
-
-def is_key(line: str) -> bool:
-    """Whether a line above the header is a key line, a comment or blank."""
-    bare = line.strip(",;\t ").strip('"')
-    return not bare or bare.startswith("#")
 
 
 def is_number(cell: str, separator: str) -> bool:

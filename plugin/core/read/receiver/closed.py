@@ -48,11 +48,10 @@ def _gap(walk: Walk) -> float | None:
 
 
 def _finding(walk: Walk, gap: float) -> Finding:
-    part = walk.part[0]
     return Finding(
         "IN-07",
         Severity.ASK,
-        f"{walk.feature[0]}/{part}" if part else walk.feature[0],
+        walk.place(0),  # two tracks of a file may bear one name
         "{file}: the track {feature} ends {gap:.1f} m from where it began; it was taken as a way.",
         "Answer area (an outline was walked: it is closed and measured) or length (a way).",
         {"file": walk.file, "feature": walk.feature[0], "gap": gap},

@@ -12,7 +12,7 @@ from ...errors import BadInput
 from ...findings import Decisions, Finding
 from ...quantity import Floats
 from ...walk import ErrorGrowth, Kind, LogKeys, SourceClass, Walk
-from ..faults import Fault
+from ..faults import Fault, of_whole_file
 from ..recorded import FileRead, Rows, make_walk
 from ..repeats import NO_DECISIONS, tell_restarts, unique_names
 from ..times import DAY, NANOSECONDS
@@ -76,7 +76,7 @@ def read_gpx(file: str, data: bytes, decisions: Decisions = NO_DECISIONS) -> Fil
             walks.append(_waypoints(file, group, name))
     if points.xml.broken:
         told.append(tell_break(file, points.xml.broken))
-    return FileRead(tuple(walks), (*told, *_tell(file, points)))
+    return FileRead(tuple(walks), (*of_whole_file(told, walks), *_tell(file, points)))
 
 
 def _feature(points: GpxPoints, group: Group) -> str:

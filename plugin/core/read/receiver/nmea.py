@@ -11,7 +11,7 @@ from ...errors import BadInput
 from ...findings import Finding
 from ...quantity import Floats, Ints
 from ...walk import ErrorGrowth, LogKeys, SourceClass, Walk
-from ..faults import LONGEST_SHOWN
+from ..faults import LONGEST_SHOWN, of_whole_file
 from ..recorded import FileRead, make_walk
 from .fixes import SIGMA_OF_OTHERS, SIGMA_OF_QUALITY, Fixes, as_texts, note, started_at, stem_of, walk_rows
 from .nmea_notes import NO_DAY, RMC_ALONE, tell_fixes, tell_sentences
@@ -63,7 +63,8 @@ def read_nmea(file: str, data: bytes) -> FileRead:
         *tell_fixes(file, placing, is_fix, table.where(~once)),
         *_tell_more(file, sentences, placing, moments),
     )
-    return FileRead(_walks(file, moments, sentences.tables[Sentence.GST]), notes)
+    walks = _walks(file, moments, sentences.tables[Sentence.GST])
+    return FileRead(walks, of_whole_file(notes, walks))
 
 
 def _placing(sentences: Sentences) -> Table:

@@ -22,14 +22,14 @@ def gpx(places, name="Field", more=""):
     return f"<gpx version='1.1'>{more}<trk><name>{name}</name><trkseg>{points}</trkseg></trk></gpx>".encode()
 
 
-def answer(word, place="Field"):
+def answer(word, place="Field:1"):
     return f"finding,place,answer,by,when\nIN-07,{place},{word},someone,today\n".encode()
 
 
 def test_a_track_that_ends_where_it_began_is_asked_about():
     read = read_job({"way.gpx": gpx(ROUND)})
     (finding,) = (f for f in read.findings if f.code == "IN-07")
-    assert (finding.severity, finding.place, finding.answers) == (Severity.ASK, "Field", ("area", "length"))
+    assert (finding.severity, finding.place, finding.answers) == (Severity.ASK, "Field:1", ("area", "length"))
     assert (
         finding.message == "way.gpx: the track Field ends 5.0 m from where it began; it was taken as a way."
     )

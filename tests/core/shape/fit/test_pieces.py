@@ -6,9 +6,9 @@ from __future__ import annotations
 import doctest
 
 import numpy as np
-import plugin.core.shape.fit.pieces as module
 import pytest
 
+import plugin.core.shape.fit.pieces as module
 from plugin.core.errors import BadInput, TooFewPoints
 from plugin.core.segments import path_length, ring_area
 from plugin.core.shape.fit.pieces import PieceKind, SigmaFrom, fit_pieces
