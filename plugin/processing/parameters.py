@@ -22,6 +22,7 @@ from ..bridge.text import explain_finding, explain_remedy, tr
 from ..core.findings import Finding, Severity
 from ..core.measure.chain import Settings, survey_files
 from ..core.measure.coarse import PRICE_WITHIN as DEFAULT_WITHIN
+from ..core.shape.shared.edges import WITHIN as DEFAULT_JOIN
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
 CHORDED, TOLERANCE, COLUMNS, PRICE_WITHIN = "CHORDED", "TOLERANCE", "COLUMNS", "PRICE_WITHIN"
-AS_WALKED = "AS_WALKED"
+AS_WALKED, JOIN_WITHIN = "AS_WALKED", "JOIN_WITHIN"
 LEAST_AS_WALKED_M = 0.001
 """Metres: nobody walks an edge to less."""
 CHORD_SAG_M = 0.002
@@ -74,11 +75,20 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
 
 
 def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
-    """Where the survey goes."""
+    """Where the survey goes, and how it is drawn."""
     crs = QgsProcessingParameterCrs(CRS, tr("CRS of the survey (the control's unless chosen)"), optional=True)
     crs.setHelp(tr("A projected CRS. What is measured stays true to the ground in any of them."))
     algorithm.addParameter(crs)
-    height = QgsProcessingParameterNumber(
+    scale = QgsProcessingParameterBoolean(SCALE, tr("Fit the scale to the control"), defaultValue=False)
+    scale.setHelp(tr("Off, the measured size is kept and the scale only shown as a check."))
+    more = (_height_parameter(), scale, _join_parameter(), _as_walked_parameter(), _price_parameter())
+    for parameter in more:
+        parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+        algorithm.addParameter(parameter)
+
+
+def _height_parameter() -> QgsProcessingParameterNumber:
+    parameter = QgsProcessingParameterNumber(
         HEIGHT,
         tr("Height of the ground above the ellipsoid, metres"),
         QgsProcessingParameterNumber.Type.Double,
@@ -86,20 +96,40 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         minValue=-500.0,
         maxValue=9000.0,
     )
-    height.setHelp(tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."))
-    scale = QgsProcessingParameterBoolean(SCALE, tr("Fit the scale to the control"), defaultValue=False)
-    scale.setHelp(tr("Off, the measured size is kept and the scale only shown as a check."))
-    within = QgsProcessingParameterNumber(
+    parameter.setHelp(tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."))
+    return parameter
+
+
+def _join_parameter() -> QgsProcessingParameterNumber:
+    parameter = QgsProcessingParameterNumber(
+        JOIN_WITHIN,
+        tr("Edges of neighbours that may be one: farthest apart, metres"),
+        QgsProcessingParameterNumber.Type.Double,
+        defaultValue=DEFAULT_JOIN,
+        minValue=0.0,
+        maxValue=1.0,
+    )
+    parameter.setMetadata({"widget_wrapper": {"decimals": 3}})
+    parameter.setHelp(
+        tr(
+            "Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined "
+            "only where you answer join."
+        )
+    )
+    return parameter
+
+
+def _price_parameter() -> QgsProcessingParameterNumber:
+    parameter = QgsProcessingParameterNumber(
         PRICE_WITHIN,
-        tr("Largest sigma at which a phone's figure is priced, percent of the figure"),
+        tr("Phone's figures: largest uncertainty that may be priced, percent"),
         QgsProcessingParameterNumber.Type.Double,
         defaultValue=100.0 * DEFAULT_WITHIN,
         minValue=0.0,
         maxValue=100.0,
     )
-    for parameter in (height, scale, within, _as_walked_parameter()):
-        parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
-        algorithm.addParameter(parameter)
+    parameter.setHelp(tr("A figure that a phone recorded and that is less certain is kept out (SR-01)."))
+    return parameter
 
 
 def _as_walked_parameter() -> QgsProcessingParameterNumber:
@@ -180,13 +210,14 @@ def job_files(ask: Ask, picture: str | None = None) -> JobFiles:
 
 def job_settings(ask: Ask) -> Settings:
     """How the survey is to be made."""
-    within = ask.number(PRICE_WITHIN)
+    within, join = ask.number(PRICE_WITHIN), ask.number(JOIN_WITHIN)
     return Settings(
         crs=ask.crs(CRS),
         height=ask.number(HEIGHT),
         fit_scale=ask.flag(SCALE),
         price_within=DEFAULT_WITHIN if within is None else within / 100.0,
         columns=ask.words(COLUMNS),
+        join_within=DEFAULT_JOIN if join is None else join,
         as_walked=ask.number(AS_WALKED),
     )
 
