@@ -24,7 +24,7 @@ FEWEST = 8
 MAD_TO_SIGMA = 1.4826022185056018
 """1 / (the normal quantile of 3/4): sigma from the median of absolute deviations."""
 BUDGET = "budget only"
-Row = TypeVar("Row", AreaRow, LengthRow, SpotRow)
+Row = TypeVar("Row", AreaRow, LengthRow)
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ class _Coarse:
 
     @property
     def part(self) -> float | None:
-        """Uncertainty by figure; None where there is no figure, or it is a height, which has no part."""
+        """Uncertainty by figure; None where there is no figure."""
         if self.figure is None or not self.figure.value:
             return None
         return math.hypot(self.figure.sigma, self.bias) / abs(self.figure.value)
@@ -61,8 +61,8 @@ def check_coarse(
         decisions: `budget only` lets a figure stay, and its row says so.
         within: one-sigma by figure up to which a phone's figure may be priced.
     Returns:
-        The rows, those answered `budget only` marked in their method; a stop for each figure that is too uncertain,
-        a note for each that is not.
+        The rows, those answered `budget only` marked in their method and spots without their heights; a stop for each
+        figure that is too uncertain, a note for each that is not, and one for the spots of a walk.
     """
     phones = {walk.name: walk for walk in walks if walk.keys.source_class is SourceClass.PHONE}
     if not phones:
@@ -76,17 +76,43 @@ def check_coarse(
             rows,
             areas=_marked(rows.areas, marked),
             lengths=_marked(rows.lengths, marked),
-            spots=_marked(rows.spots, marked),
+            spots=tuple(_without_height(row) if row.tags.walk in phones else row for row in rows.spots),
         ),
-        tuple(found.values()),
+        (*found.values(), *_of_spots(rows, phones)),
     )
+
+
+def _without_height(row: SpotRow) -> SpotRow:
+    return replace(row, height=None, tags=replace(row.tags, method="place by a phone, no height"))
+
+
+def _of_spots(rows: Rows, phones: dict[str, Walk]) -> list[Finding]:
+    out = []
+    for name, walk in phones.items():
+        count = sum(row.tags.walk == name for row in rows.spots)
+        if count:
+            out.append(
+                Finding(
+                    "SR-01",
+                    Severity.NOTE,
+                    walk.place(0),
+                    "{file}: the places of the spots of walk {walk} ({count}) come from a phone and are good for some "
+                    "metres; their heights are left out.",
+                    "Measure them with an instrument where that matters.",
+                    {"file": walk.file, "walk": name, "count": count},
+                    file=walk.file,
+                    line=int(walk.line[0]),
+                    walk=name,
+                    station=walk.station[0],
+                )
+            )
+    return out
 
 
 def _coarse_rows(rows: Rows, phones: dict[str, Walk]) -> list[_Coarse]:
     figures: list[tuple[Tags, Quantity | None, bool]] = [
         *((row.tags, row.area, False) for row in rows.areas),
         *((row.tags, row.length, True) for row in rows.lengths),
-        *((row.tags, None, False) for row in rows.spots),
     ]
     out = []
     for tags, figure, is_length in figures:

@@ -15,9 +15,9 @@ from .decisions import read_decisions
 from .formats import TableKind, find_kind
 from .instruments import read_instruments
 from .lost_logs import refuse_lost_log
-from .named_marks import name_marks
 from .recorded import FileRead
 from .repeats import ask_repeats, tell_same_names
+from .settle_points import settle_points
 from .table import LogTable, read_table
 from .tapes import read_tapes
 from .walk_log import read_walks
@@ -83,7 +83,7 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
     findings = (*found, *from_control, *from_tapes, *from_instruments, *told)
     surfaces = tuple(surface for read in recorded for surface in read.surfaces)
     return ReadJob(
-        Job(name_marks(walks, control, tapes), control, tapes, instruments, surfaces),
+        Job(settle_points(walks, control, tapes), control, tapes, instruments, surfaces),
         decisions,
         tuple(map(decisions.answered, findings)),
         tuple(name for name, kind in kinds.items() if kind in _SKIPPED),

@@ -315,12 +315,13 @@ WALKING = (
         "The times of walk W1 leave no moving time to 1 of its stations (11 is the first) "
         "once the hold is taken off; their legs are judged by their length at walking speed.",
     ),
-    stop(
+    note(
         "a walk by phone",
         key(LOG_2, "source-class: phone"),
         "SR-01",
-        "Oak",
-        "Oak was recorded by a phone (walk W2): its place and height are good for some metres only.",
+        "W2:1",
+        "walk_2.csv: the places of the spots of walk W2 (1) come from a phone and are good for some metres; their heights "
+        "are left out.",
     ),
     ask(
         "an instrument without any noise",
