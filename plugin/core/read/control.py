@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from .table import LogTable
 
 COLUMNS = ("mark", "x", "y", "lon", "lat", "z", "sd_xy", "sd_z", "use")
+_BARE = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)$")
+"""A number without a unit; other digits than these, such as a raised 3, are none."""
 KEYS = ("crs", "units", "common-sd", "separation", "height-datum")
 PASSED_ON = ("picture-date",)
 """Known, but read by a later step from `Control.other`."""
@@ -220,8 +223,10 @@ def _shared_figures(
 
 def _length(text: str, factor: float) -> float | None:
     """A bare number in units of `factor` metres, or a length with its unit; None where it is none."""
+    bare = text.replace(",", ".")
+    if _BARE.match(bare):
+        return float(bare) * factor
     try:
-        bare = text.replace(",", ".")
-        return float(bare) * factor if bare.lstrip("+-").replace(".", "", 1).isdigit() else parse_length(text)
+        return parse_length(text)
     except BadInput:
         return None

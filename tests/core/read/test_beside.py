@@ -317,3 +317,12 @@ def test_decisions_without_an_answer_column_are_refused():
         "decisions.csv: the decisions have no column answer. Their header needs finding, place and answer; "
         "it has finding, place."
     )
+
+
+@pytest.mark.parametrize("value", [".1\u00b3", "1.2.3", "..", "+", "1_0"])
+def test_a_figure_of_the_control_that_is_no_number_is_told(value):
+    """A raised 3 is a digit to Python and no number: found by feeding mutated files."""
+    data = f"# crs: EPSG:25831\n# common-sd: {value}\nmark,x,y\nA,1,2\n".encode()
+    control, findings = read_control(read_table("c.csv", data))
+    assert control.common_sd is None
+    assert [f.code for f in findings] == ["IN-01"]
