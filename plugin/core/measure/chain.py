@@ -29,6 +29,7 @@ from .rows import Survey
 from .shapes import Rows, measure_shapes
 from .surfaces import surface_rows
 from .withhold import withhold
+from .zigzag import widen_lengths
 
 Progress = Callable[[float, str], None]
 """Called with the part done (0 to 1) and what comes next; raises Cancelled to stop the work."""
@@ -126,7 +127,9 @@ def measure_job(
     turn = plane.grid_turn if plane else 0.0
     origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
     rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
-    rows, found = check_coarse(rows, adjusted.walks, decisions, settings.price_within)
+    rows, found = check_coarse(
+        widen_lengths(rows, adjusted.walks), adjusted.walks, decisions, settings.price_within
+    )
     findings += found
     rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
     surfaces, found = surface_rows(job.surfaces, plane)

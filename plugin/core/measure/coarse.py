@@ -4,12 +4,9 @@ part of the figure, is small enough."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
-
-import numpy as np
 
 from ..findings import Decisions, Finding, Severity
 from ..quantity import Quantity
@@ -19,10 +16,6 @@ from .shapes import Rows
 
 PRICE_WITHIN = 0.05
 """One-sigma of a figure by the figure, common practice, no source: a phone's figure worse than this is not priced."""
-FEWEST = 8
-"""Points that tell of their noise."""
-MAD_TO_SIGMA = 1.4826022185056018
-"""1 / (the normal quantile of 3/4): sigma from the median of absolute deviations."""
 BUDGET = "budget only"
 Row = TypeVar("Row", AreaRow, LengthRow)
 
@@ -34,8 +27,6 @@ class _Coarse:
     tags: Tags
     figure: Quantity | None
     walk: Walk
-    bias: float = 0.0
-    """What noise from point to point may have added to the figure, in its unit."""
 
     @property
     def place(self) -> str:
@@ -46,14 +37,13 @@ class _Coarse:
         """Uncertainty by figure; None where there is no figure."""
         if self.figure is None or not self.figure.value:
             return None
-        return math.hypot(self.figure.sigma, self.bias) / abs(self.figure.value)
+        return self.figure.sigma / abs(self.figure.value)
 
 
 def check_coarse(
     rows: Rows, walks: Iterable[Walk], decisions: Decisions, within: float = PRICE_WITHIN
 ) -> tuple[Rows, tuple[Finding, ...]]:
-    """SR-01 for each feature that a phone recorded, in the order of the tables. Its uncertainty is one sigma, and of a
-    length what noise may have added.
+    """SR-01 for each feature that a phone recorded, in the order of the tables.
 
     Args:
         rows: every figure filled in.
@@ -110,38 +100,16 @@ def _of_spots(rows: Rows, phones: dict[str, Walk]) -> list[Finding]:
 
 
 def _coarse_rows(rows: Rows, phones: dict[str, Walk]) -> list[_Coarse]:
-    figures: list[tuple[Tags, Quantity | None, bool]] = [
-        *((row.tags, row.area, False) for row in rows.areas),
-        *((row.tags, row.length, True) for row in rows.lengths),
+    figures: list[tuple[Tags, Quantity | None]] = [
+        *((row.tags, row.area) for row in rows.areas),
+        *((row.tags, row.length) for row in rows.lengths),
     ]
     out = []
-    for tags, figure, is_length in figures:
+    for tags, figure in figures:
         walk = next((phones[name] for name in (tags.walk, *tags.other_walks) if name in phones), None)
         if walk is not None and tags.feature:
-            out.append(_Coarse(tags, figure, walk, zigzag(walk, tags) if is_length else 0.0))
+            out.append(_Coarse(tags, figure, walk))
     return out
-
-
-def zigzag(walk: Walk, tags: Tags) -> float:
-    """What noise across the way may have added to a length walked point by point, metres.
-
-    A step of length L between two points that each err by s across it is longer by s^2 / L in the mean. The noise s is
-    told by how far each point lies off the middle of its neighbours (its variance is 3/2 s^2), by the median, so
-    that corners do not count.
-    """
-    own = zip(walk.feature, walk.part, walk.is_dense.tolist())
-    rows = [
-        i
-        for i, (feature, part, is_dense) in enumerate(own)
-        if is_dense and (feature, part) == (tags.feature, tags.part)
-    ]
-    xy = walk.xy[rows]
-    if len(xy) < FEWEST:
-        return 0.0
-    bend = np.abs(xy[1:-1] - (xy[2:] + xy[:-2]) / 2.0)
-    variance = (MAD_TO_SIGMA * float(np.median(bend))) ** 2 / 1.5
-    step = np.hypot(*np.diff(xy, axis=0).T)
-    return variance * float(np.sum(1.0 / step[step > 0.0]))
 
 
 def _marked(rows: tuple[Row, ...], places: set[str]) -> tuple[Row, ...]:

@@ -28,6 +28,11 @@ TANGENT = {
 }
 
 
+def is_as_walked(method: str) -> bool:
+    """Whether a row's method says that its edges are chords from row to row."""
+    return WORDS[LegShape.AS_WALKED] in method
+
+
 def leg_method(leg: DrawnLeg) -> str:
     """Of one leg or side."""
     words = WORDS[leg.shape]

@@ -12,8 +12,7 @@ from builders import make_walk, turn
 from plugin.core.adjust.drift import FADING
 from plugin.core.findings import Decision, Decisions, Severity
 from plugin.core.measure.chain import Settings, survey_job
-from plugin.core.measure.coarse import zigzag
-from plugin.core.measure.rows import Tags
+from plugin.core.measure.zigzag import added_by_metre
 from plugin.core.walk import (
     Accuracy,
     AccuracyKind,
@@ -240,7 +239,7 @@ def test_the_growth_of_errors_is_read_from_the_log_and_written_back():
     assert [f.code for f in findings] == ["IN-01"]
 
 
-def test_noise_from_point_to_point_counts_against_a_phones_length():
+def test_noise_from_point_to_point_counts_in_a_receivers_length():
     """132 m of a way of 120: 0.3 m of noise on points a metre apart; s^2 / L makes 0.09 m a step."""
     rng = np.random.default_rng(5)
     xy = np.column_stack([np.arange(400.0), np.zeros(400)])
@@ -252,4 +251,18 @@ def test_noise_from_point_to_point_counts_against_a_phones_length():
         (finding,) = (f for f in survey.findings if f.code == "SR-01")
         assert finding.severity is severity
     added = np.hypot(*np.diff(noisy, axis=0).T).sum() - 399.0
-    assert zigzag(track, Tags(feature="Way")) == pytest.approx(added, rel=0.25)
+    assert 399.0 * added_by_metre(track, "Way") == pytest.approx(added, rel=0.25)
+
+
+def test_an_rtk_tracks_length_is_covered_although_noise_adds_to_it():
+    rng = np.random.default_rng(6)
+    xy = np.column_stack([np.arange(389.0), np.zeros(389)]) + rng.normal(0, 0.1, (389, 2))
+    columns = {"time": np.arange(389) / 1.3, "hold": np.zeros(389), "kind": ("length",) * 389}
+    track = walk(xy, ErrorGrowth.RECEIVER, dense=True, name="Kerb", sd_xy=[0.1] * 389, **columns)
+    survey = survey_job(Job((track,)), Decisions(), Settings())
+    (row,) = survey.lengths
+    ground = 388.0 * survey.placement.grid_to_ground
+    assert row.length.value - ground > 1.0
+    assert abs(row.length.value - ground) < 1.96 * row.length.sigma
+    assert "noise from row to row may have added" in row.tags.method
+    assert survey.legs[0].length.sigma == pytest.approx(row.length.sigma, rel=1e-6)
