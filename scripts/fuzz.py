@@ -87,8 +87,11 @@ def main() -> None:
 def first_files(name: str) -> list[Path]:
     """Where mutation begins."""
     files = [path for pattern in READERS[name][1] for path in (ROOT / "resources").glob(pattern)]
-    for folder in (ROOT / "tests" / "seeds" / name, ROOT / "build" / "samples" / name):
-        files += folder.glob("*")
+    # What tells the kinds apart, and the whole job, begin with files of every kind.
+    kinds = ("gpx", "nmea", "landxml", "point_list") if name in ("job", "kinds") else (name,)
+    for kind in kinds:
+        for folder in (ROOT / "tests" / "seeds" / kind, ROOT / "build" / "samples" / kind):
+            files += (path for path in folder.glob("*") if path.is_file())
     return files
 
 
@@ -108,6 +111,9 @@ def feed_round(name: str, seconds: int) -> None:
         f"-rss_limit_mb={MOST_MEMORY_MB}", f"-artifact_prefix={place / 'found'}/", "-print_final_stats=1",
         "-verbosity=0",
     ]  # fmt: skip
+    words = ROOT / "tests" / "seeds" / f"{name}.dict"
+    if words.exists():
+        options.append(f"-dict={words}")
     atheris.Setup([sys.argv[0], *options, str(place / "corpus")], feed)
     atheris.Fuzz()
 

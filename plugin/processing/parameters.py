@@ -62,12 +62,13 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     )
     algorithm.addParameter(_beside(DECISIONS, tr("Decisions"), tr("Answers to findings of an earlier run.")))
     columns = QgsProcessingParameterString(
-        COLUMNS, tr("Columns of point lists, where their header does not say"), optional=True
+        COLUMNS, tr("Columns of point lists, in place of their header"), optional=True
     )
     columns.setHelp(
         tr(
             "What each column is, in order, with commas between: number, northing, easting, elevation, description, "
-            "longitude, latitude; nothing between two commas keeps a column as it is."
+            "longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, "
+            "whatever its header says."
         )
     )
     columns.setFlags(columns.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)

@@ -3,11 +3,13 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from ..findings import Finding, Severity
 from ..walk import Control, Job
 
+_DATE = re.compile(r"(\d{4})(?:-(\d\d)(?:-(\d\d))?)?(?![\d/.-])", re.ASCII)
 OLDEST = 365
 """days a picture may be older than the survey (trade.md, PL-03: 12 months)."""
 
@@ -25,7 +27,17 @@ def check_picture(job: Job) -> list[Finding]:
                 {"mark": ", ".join(p.mark for p in bare)},
             )
         ]
-    taken = _date(dict(control.other).get("picture-date"))
+    stated = dict(control.other).get("picture-date")
+    taken = _date(stated)
+    if stated and taken is None:
+        return [
+            _ask(
+                control,
+                'The picture-date "{cell}" is no date, so nobody can see whether the picture is too old.',
+                "Write it like 2026-05-12, 2026-05 or 2026.",
+                {"cell": stated},
+            )
+        ]
     walked = [day for walk in job.walks if (day := _date(walk.keys.date)) is not None]
     if taken and walked and (max(walked) - taken).days > OLDEST:
         return [
@@ -46,7 +58,9 @@ def _ask(control: Control, template: str, remedy: str, data: dict[str, object]) 
 
 
 def _date(text: str | None) -> date | None:
+    """A day; of a month or a year alone its first, so that a picture is rather taken for older."""
+    found = _DATE.match((text or "").strip())
     try:
-        return date.fromisoformat((text or "")[:10])
+        return date(int(found[1]), int(found[2] or 1), int(found[3] or 1)) if found else None
     except ValueError:
         return None

@@ -12,9 +12,10 @@ from ..findings import Decision, Decisions, Finding
 from ..walk import Control, ErrorGrowth, Instrument, Job, LogKeys, Tape, Walk
 from .control import read_control
 from .decisions import read_decisions
+from .faults import LEFT_OUT
 from .formats import TableKind, find_kind
 from .instruments import read_instruments
-from .lost_logs import refuse_lost_log
+from .lost_logs import refuse_lost_log, tell_left_aside
 from .recorded import FileRead
 from .repeats import ask_repeats, tell_same_names
 from .settle_points import settle_points
@@ -80,7 +81,8 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
     control, from_control = _read_control(tables[TableKind.CONTROL])
     tapes, from_tapes = _read_tapes(tables[TableKind.TAPES], decisions, _common_keys(walks))
     instruments, from_instruments = _read_instruments(tables[TableKind.INSTRUMENTS])
-    findings = (*found, *from_control, *from_tapes, *from_instruments, *told)
+    aside = tell_left_aside({name: files[name] for name, kind in kinds.items() if kind is TableKind.NO_TABLE})
+    findings = (*found, *from_control, *from_tapes, *from_instruments, *told, *aside)
     surfaces = tuple(surface for read in recorded for surface in read.surfaces)
     return ReadJob(
         Job(settle_points(walks, control, tapes), control, tapes, instruments, surfaces),
@@ -167,9 +169,14 @@ def _refuse_no_walk(walks: Sequence[Walk], findings: Sequence[Finding]) -> None:
     """Where not one row can be read, what is wrong with the first says more than that no walk is left."""
     told = [finding for finding in findings if finding.code == "IN-01" and finding.line is not None]
     if not walks and told:
+        first = told[0]
         raise BadInput(
-            "No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}",
-            count=len(told), message=told[0].message, remedy=told[0].remedy_text,
+            "No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}"
+            if first.answers == (LEFT_OUT,)
+            else "No row of the logs can be read. IN-01, the first of {count}: {message} {remedy} As a row of the decisions "
+            'file: IN-01,{place},"{answer}"; or choose the columns before the run.',
+            count=len(told), message=first.message, remedy=first.remedy_text, place=first.place,
+            answer=(*first.answers, "")[0],
         )  # fmt: skip
 
 

@@ -4,8 +4,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from ..errors import BadInput
+from ..findings import Finding, Severity
 from .table import decode
 from .walk_log import COLUMNS, NEEDED
 
@@ -13,6 +15,11 @@ HEAD = 65_536
 """Bytes that are looked at."""
 MOSTLY = 0.75
 """Of the words of a header that are columns of ours; in a sentence on logs they are fewer."""
+FEWEST = 3
+"""Lines of a table that could be missed."""
+TWO = 2
+"""Numbers of a line of it."""
+_NUMBER = re.compile(r"(?<![\w.])[+-]?\d+(?:[.,]\d+)?(?![\w.])")
 _WORD = re.compile(r"[a-z][a-z0-9_]*")
 _LINE = re.compile(r"\r\n|\r|\n")
 
@@ -33,6 +40,29 @@ def refuse_lost_log(file: str, data: bytes) -> None:
         "semicolons or tabs. Separate them so.",
         file=file, line=number + 1,
     )  # fmt: skip
+
+
+def tell_left_aside(files: Mapping[str, bytes]) -> tuple[Finding, ...]:
+    """An IN-06 note for each file that is not read and may be a table all the same: most of its lines hold numbers."""
+    return tuple(_left_aside(file) for file, data in files.items() if _may_be_table(data))
+
+
+def _may_be_table(data: bytes) -> bool:
+    lines = [line for line in _LINE.split(data[:HEAD].replace(b"\0", b"").decode("latin-1")) if line.strip()]
+    filled = sum(len(_NUMBER.findall(line)) >= TWO for line in lines)
+    return len(lines) >= FEWEST and 2 * filled > len(lines)
+
+
+def _left_aside(file: str) -> Finding:
+    return Finding(
+        "IN-06",
+        Severity.NOTE,
+        "survey",
+        "{file} lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised.",
+        "If it is a point list, put its column names in the first line; if it is a log, see its header. Else take it away.",
+        {"file": file},
+        file=file,
+    )
 
 
 def _is_key(line: str) -> bool:

@@ -50,3 +50,18 @@ def test_a_log_whose_columns_cannot_be_told_apart_is_refused_beside_a_good_one(d
 )
 def test_what_only_speaks_of_logs_is_left_alone(text):
     refuse_lost_log("about.md", text.encode())
+
+
+def test_a_file_of_numbers_that_is_not_read_is_told():
+    from plugin.core.read.job import read_job
+
+    log = b"# units: m\nwalk,station,x,y\nW1,1,0,0\nW1,2,5,0\n"
+    listed = b"Exported list\nJob: north\n\n(Point,Easting,Northing)\n1;500000.1;5700000.2\n2;500010.1;5700000.2\n3;500010.3;5700009.2\n"
+    listed += b"4;500012.1;5700011.2\n5;500014.1;5700012.2\n"
+    notes = [f.message for f in read_job({"a.csv": log, "pts.txt": listed}).findings if f.file == "pts.txt"]
+    assert notes == [
+        "pts.txt lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised."
+    ]
+    assert (
+        read_job({"a.csv": log, "words.txt": b"Walked on a dry day.\nTwo of us.\nNo trees.\n"}).findings == ()
+    )

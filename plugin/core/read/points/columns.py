@@ -56,16 +56,16 @@ _NUMBERS = (
     "number", "no", "nr", "num", "#", "n°", "nº", "point number", "point no", "point nr", "point id", "point name",
     "pointid", "pointnumber", "pt number", "pt no", "pt id", "ptid", "pt", "pnt", "pnt no", "point", "punkt",
     "punktnummer", "punktnr", "punkt nr", "pktnr", "punto", "numero", "numéro", "número", "station", "stn",
-    "station id", "id", "name", "p",
+    "station id", "id", "name", "p", "pt #", "pt#", "point #", "no.",
 )  # fmt: skip
 _ELEVATIONS = (
     "elevation", "elev", "ele", "rl", "reduced level", "z", "level", "elevación", "elevacion", "altitude", "altitud", "alt",
-    "höhe", "hoehe", "cota", "height", "h",
+    "höhe", "hoehe", "cota", "height", "h", "z coord", "point z",
 )  # fmt: skip
 _DESCRIPTIONS = (
     "note", "description", "desc", "descr", "feature code", "point code", "code", "remark", "remarks", "comment",
     "comments", "notes", "point description", "beschreibung", "bemerkung", "descripción", "descripcion", "código",
-    "codigo", "remarque",
+    "codigo", "remarque", "raw description", "full description", "d",
 )  # fmt: skip
 _SD_XY = ("sd xy", "sigma xy", "std xy")
 _SD_EAST = ("sd e", "sde", "sd east", "sd easting", "sigma e", "sigma east", "std e", "std east")
@@ -85,7 +85,7 @@ _SD_Z = (
 
 _PAIRS: tuple[tuple[tuple[Role, Sequence[str]], ...], ...] = (
     ((Role.EASTING, (*_EAST, "e")), (Role.NORTHING, (*_NORTH, "n"))),
-    ((Role.EASTING, ("x",)), (Role.NORTHING, ("y",))),
+    ((Role.EASTING, ("x", "x coord", "point x")), (Role.NORTHING, ("y", "y coord", "point y"))),
     ((Role.LONGITUDE, _LON), (Role.LATITUDE, _LAT)),
 )
 """The two that give a place, the surest first: words, and the letters e and n, win over x and y."""
