@@ -98,3 +98,13 @@ def test_goes_that_differ_are_asked_about_and_the_answer_says_which_counts(answe
 def test_both_leaves_both_and_the_ground_counted_twice_is_still_asked_about():
     made = survey(moved(2, (0.5, 0.5)), ("IN-05", "Lawn", "two"), ("WK-04", "Lawn+Lawn/2", "both"))
     assert codes(made) == [("GE-06", "Lawn+Lawn/2")]
+
+
+@pytest.mark.parametrize("answer", ["older", "newer"])
+def test_choosing_between_two_goes_answers_that_they_are_two(answer):
+    second = moved(2, (0.5, 0.5))
+    assert codes(survey(second)) == [("GE-06", "Lawn+Lawn/2"), ("IN-05", "Lawn"), ("WK-04", "Lawn+Lawn/2")]
+    made = survey(second, ("WK-04", "Lawn+Lawn/2", answer))
+    assert codes(made) == []
+    (finding,) = (f for f in made.findings if f.code == "IN-05")
+    assert (finding.answer, finding.answered_by) == ("two", "someone")

@@ -21,6 +21,7 @@ from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..shape.features import shape_features
 from ..shape.shared.edges import WITHIN
+from ..shape.twice import settle_asks
 from ..walk import Job, Walk
 from .coarse import PRICE_WITHIN, check_coarse
 from .left_out import rows_of_left_out
@@ -134,6 +135,7 @@ def measure_job(
     rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
     surfaces, found = surface_rows(job.surfaces, plane)
     findings += found
+    findings = settle_asks(findings)
     findings += tell_decisions(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))
     findings = _with_places(findings, adjusted, placement)

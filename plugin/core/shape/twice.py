@@ -65,6 +65,22 @@ def find_twice(
     return tuple(out), tuple(said)
 
 
+def settle_asks(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """The findings, each open IN-05 answered with `two` whose feature's goes WK-04 tells apart and an answer settles: who
+    chose between two goes has said that they are two."""
+    settled = {f.feature: f for f in findings if f.code == "WK-04" and f.answer in (OLDER, NEWER)}
+    waiting = {f.feature for f in findings if f.code == "WK-04" and f.is_open}
+    out = []
+    for finding in findings:
+        by = settled.get(finding.feature) if finding.code == "IN-05" and finding.is_open else None
+        if by is not None and finding.feature not in waiting:
+            finding = replace(  # noqa: PLW2901 - the same finding, answered
+                finding, answer="two", answered_by=by.answered_by, answered_at=by.answered_at
+            )
+        out.append(finding)
+    return tuple(out)
+
+
 def _same_names(shapes: Sequence[Shape]) -> list[tuple[int, int]]:
     """Pairs of drawn shapes of one feature and kind that only the number of their part tells apart, in order."""
     of: dict[tuple[str, Kind], list[int]] = {}
