@@ -34,7 +34,7 @@ LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INST
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
 CHORDED, TOLERANCE, COLUMNS, PRICE_WITHIN = "CHORDED", "TOLERANCE", "COLUMNS", "PRICE_WITHIN"
 AS_WALKED, JOIN_WITHIN = "AS_WALKED", "JOIN_WITHIN"
-LEAST_AS_WALKED_M = 0.001
+LEAST_AS_WALKED_M, MOST_AS_WALKED_M = 0.001, 100.0
 """Metres: nobody walks an edge to less."""
 CHORD_SAG_M = 0.002
 """Metres: the largest distance between a chord and its arc unless told."""
@@ -88,69 +88,69 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         algorithm.addParameter(parameter)
 
 
-def _height_parameter() -> QgsProcessingParameterNumber:
+def _number(
+    name: str, label: str, words: str, default: float | None, span: tuple[float, float]
+) -> QgsProcessingParameterNumber:
+    """A number with its help; optional where it has no default. Between `span[0]` and `span[1]`, to three decimals."""
     parameter = QgsProcessingParameterNumber(
+        name,
+        label,
+        QgsProcessingParameterNumber.Type.Double,
+        default,
+        default is None,
+        *span,
+    )
+    parameter.setMetadata({"widget_wrapper": {"decimals": 3}})
+    parameter.setHelp(words)
+    return parameter
+
+
+def _height_parameter() -> QgsProcessingParameterNumber:
+    return _number(
         HEIGHT,
         tr("Height of the ground above the ellipsoid, metres"),
-        QgsProcessingParameterNumber.Type.Double,
-        optional=True,
-        minValue=-500.0,
-        maxValue=9000.0,
+        tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."),
+        None,
+        (-500.0, 9000.0),
     )
-    parameter.setHelp(tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."))
-    return parameter
 
 
 def _join_parameter() -> QgsProcessingParameterNumber:
-    parameter = QgsProcessingParameterNumber(
+    return _number(
         JOIN_WITHIN,
         tr("Edges of neighbours that may be one: farthest apart, metres"),
-        QgsProcessingParameterNumber.Type.Double,
-        defaultValue=DEFAULT_JOIN,
-        minValue=0.0,
-        maxValue=1.0,
-    )
-    parameter.setMetadata({"widget_wrapper": {"decimals": 3}})
-    parameter.setHelp(
         tr(
             "Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined "
             "only where you answer join."
-        )
+        ),
+        DEFAULT_JOIN,
+        (0.0, 1.0),
     )
-    return parameter
 
 
 def _price_parameter() -> QgsProcessingParameterNumber:
-    parameter = QgsProcessingParameterNumber(
+    return _number(
         PRICE_WITHIN,
         tr("Phone's figures: largest uncertainty that may be priced, percent"),
-        QgsProcessingParameterNumber.Type.Double,
-        defaultValue=100.0 * DEFAULT_WITHIN,
-        minValue=0.0,
-        maxValue=100.0,
+        tr("A figure that a phone recorded and that is less certain is kept out (SR-01)."),
+        100.0 * DEFAULT_WITHIN,
+        (0.0, 100.0),
     )
-    parameter.setHelp(tr("A figure that a phone recorded and that is less certain is kept out (SR-01)."))
-    return parameter
 
 
 def _as_walked_parameter() -> QgsProcessingParameterNumber:
-    parameter = QgsProcessingParameterNumber(
+    return _number(
         AS_WALKED,
         tr("As-walked edges to straights and arcs: how far a row may lie off, metres"),
-        QgsProcessingParameterNumber.Type.Double,
-        optional=True,
-        minValue=LEAST_AS_WALKED_M,
-    )
-    parameter.setMetadata({"widget_wrapper": {"decimals": 3}})
-    parameter.setHelp(
         tr(
             "Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the "
             "fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five "
             "times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those "
             "stay as recorded, and their method says so."
-        )
+        ),
+        None,
+        (LEAST_AS_WALKED_M, MOST_AS_WALKED_M),
     )
-    return parameter
 
 
 def add_chord_parameters(algorithm: QgsProcessingAlgorithm) -> None:
