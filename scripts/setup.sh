@@ -67,18 +67,19 @@ need_venv() {
 # is pinned by its SHA-256; only the samples are unpacked, into build/samples.
 SAMPLES="$ROOT/build/samples"
 need_samples() {
-  local fetched="$SAMPLES/fetched-1"
+  local fetched="$SAMPLES/fetched-1" whole=yes
   [ -f "$fetched" ] && return 0
   need_venv && need_packages xz-utils || return 1
   say "Fetching sample files into build/samples"
   rm -rf "$SAMPLES"
   mkdir -p "$SAMPLES/archives"
-  if ! (cd "$SAMPLES/archives" && fetch_python_samples && fetch_receiver_logs); then
-    say "The sample files could not be fetched; the tests that need them are skipped and say so."
-    touch "$SAMPLES/unreachable"
+  (cd "$SAMPLES/archives" && fetch_python_samples) || { whole=no; touch "$SAMPLES/unreachable-gpx"; }
+  (cd "$SAMPLES/archives" && fetch_receiver_logs) || { whole=no; touch "$SAMPLES/unreachable-nmea"; }
+  rm -rf "$SAMPLES/archives"
+  if [ $whole = no ]; then
+    say "Some sample files could not be fetched; the tests that need them are skipped and say so."
     return 1
   fi
-  rm -rf "$SAMPLES/archives"
   touch "$fetched"
 }
 
@@ -99,7 +100,7 @@ fetch_receiver_logs() {
   local apt=(apt-get -qq -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$PWD/sources"
     -o Dir::State::lists="$PWD/lists" -o Dir::Cache="$PWD/cache" -o APT::Sandbox::User=root)
   local from
-  mkdir -p sources lists/partial cache/archives/partial
+  mkdir -p sources lists/partial cache/archives/partial ../nmea
   for from in /etc/apt/sources.list /etc/apt/sources.list.d/*; do
     if [ -f "$from" ]; then
       sed -E 's/^Types: *deb *$/Types: deb-src/; s/^deb /deb-src /' "$from" >"sources/${from##*/}"

@@ -17,7 +17,8 @@ from plugin.core.errors import BadInput
 from plugin.core.read.receiver.gpx import read_gpx
 from plugin.core.read.receiver.gpx_points import GroupKind, read_points
 from plugin.core.read.receiver.nmea import read_nmea
-from plugin.core.read.receiver.nmea_sentences import Sentence, split_sentences
+from plugin.core.read.receiver.nmea_fields import Sentence
+from plugin.core.read.receiver.nmea_sentences import split_sentences
 from plugin.core.read.receiver.stands import walked_metres
 
 GEOD = pyproj.Geod(ellps="WGS84")

@@ -96,8 +96,9 @@ def _refuse_strangers(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]
     for name, kind in kinds.items():
         if kind is TableKind.UNKNOWN:
             raise BadInput(
-                "{file} is a table, but neither a walk log nor control, tapes, instruments or decisions: its header "
-                "is {header}. Correct the header or take the file away.",
+                "{file} is a table, but none that is read: no walk log, control, tapes, instruments or decisions, and no "
+                "point list whose columns have names that are known. Its header is {header}. Correct the header, choose the "
+                "columns before the run if it is a point list, or take the file away.",
                 file=name, header=", ".join(read_table(name, files[name]).header),
             )  # fmt: skip
         if not files[name].strip():

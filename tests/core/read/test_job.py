@@ -99,8 +99,9 @@ def test_tapes_take_the_unit_of_the_logs_only_where_all_agree():
         ({"c": CONTROL}, "There is no walk log among the files: c. Add one, or a point list, GPX, NMEA 0183 or LandXML."),
         ({"a": LOG, "e": b""}, "e is empty. Give a table with a header row."),
         ({"a": LOG, "list.csv": b"name,colour\na,red\n"},
-         ("list.csv is a table, but neither a walk log nor control, tapes, instruments or decisions: its header is "
-         "name, colour. Correct the header or take the file away.")),
+         ("list.csv is a table, but none that is read: no walk log, control, tapes, instruments or decisions, and no "
+         "point list whose columns have names that are known. Its header is name, colour. Correct the header, choose the "
+         "columns before the run if it is a point list, or take the file away.")),
         ({"a": LOG, "c": CONTROL, "d": CONTROL}, "Both c and d are control files. Keep one, with all marks in it."),
         ({"a": LOG, "i": INSTRUMENTS, "j": INSTRUMENTS},
          "j: the instrument one stands in another file too. Keep it in one."),

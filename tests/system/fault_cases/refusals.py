@@ -201,8 +201,9 @@ REFUSALS = (
         "a table of something else",
         rows_of("staff.csv", "name,shoe size", "one,41", "two,43"),
         BadInput,
-        "staff.csv is a table, but neither a walk log nor control, tapes, instruments or "
-        "decisions: its header is name, shoe size. Correct the header or take the file away.",
+        "staff.csv is a table, but none that is read: no walk log, control, tapes, instruments or decisions, and no point "
+        "list whose columns have names that are known. Its header is name, shoe size. Correct the header, choose the "
+        "columns before the run if it is a point list, or take the file away.",
     ),
     Refusal(
         "a control without a CRS",

@@ -14,8 +14,9 @@ from ...walk import ErrorGrowth, LogKeys, SourceClass, Walk
 from ..faults import LONGEST_SHOWN, of_whole_file
 from ..recorded import FileRead, make_walk
 from .fixes import SIGMA_OF_OTHERS, SIGMA_OF_QUALITY, Fixes, as_texts, note, started_at, stem_of, walk_rows
+from .nmea_fields import Flags, Sentence
 from .nmea_notes import NO_DAY, RMC_ALONE, tell_fixes, tell_sentences
-from .nmea_sentences import Flags, Sentence, Sentences, Table, split_sentences
+from .nmea_sentences import Sentences, Table, split_sentences
 
 PAUSE = 600.0
 """s: a longer gap between two fixes starts a new walk."""

@@ -8,7 +8,8 @@ import numpy as np
 from ...findings import Finding
 from ..faults import LONGEST_SHOWN, Fault, unreadable
 from .fixes import note
-from .nmea_sentences import Flags, Sentences, Table
+from .nmea_fields import Flags
+from .nmea_sentences import Sentences, Table
 
 NOT_MEASURED = (6, 7, 8)
 """Qualities of fixes that were reckoned, typed in or simulated."""
