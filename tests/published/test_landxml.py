@@ -3,9 +3,9 @@
 states.
 
 Sources: LandXML-1.2 schema documentation, landxml.org (elements F, CgPoint, Chain, PntList3D, CoordinateSystem, type
-latLongAngularType), read from the stored copy in November 2026; the areas: first fixture of src/index.test.ts of the
+latLongAngularType), read in November 2026; the areas: first fixture of src/index.test.ts of the
 npm library landxml 0.7.0 (MIT), attributes area2DSurf and area3DSurf; the alignment: Tests/GSG_corridors.xml of the
-LandXML SDK (stored copy of klainqin/LandXmlSDK, commit ca52863d), its first alignment with the lengths and angles that
+LandXML SDK (repository LandXmlSDK, commit ca52863d), its first alignment with the lengths and angles that
 its writer states. Names are left out.
 """
 
