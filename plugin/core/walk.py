@@ -4,7 +4,7 @@ a log can hold a million rows."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cached_property
@@ -129,7 +129,7 @@ class Walk:
         name: of the walk.
         file: the log it came from, as the user knows it.
         keys: the log's key lines.
-        station: (n,) names, unique within the walk.
+        station: (n,) names, unique within the walk; a tuple, or what is equal to one and becomes text when asked.
         line: (n,) line of each station in the file, from 1.
         xy: (n, 2) in the walk's own frame, or in `keys.crs` where that is given.
         z: (n,) height of the measuring point (the pole not yet taken off).
@@ -153,7 +153,7 @@ class Walk:
     name: str
     file: str
     keys: LogKeys
-    station: tuple[str, ...]
+    station: Sequence[str]
     line: Ints
     xy: Floats
     z: Floats

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
-from .columns import Column, blanks_of
+from .columns import Column, Same, blanks_of
 from .faults import (
     BLANK,
     DECIMAL_COMMA,
@@ -128,8 +128,10 @@ def read_lengths(
     values = read_numbers(table, column, faults)
     if column not in table.names:
         return values
-    values = values * unit_m
-    faults.add_where(np.abs(values) > LARGEST_LENGTH, TOO_LARGE, column, largest="1e9 m")
+    if unit_m != 1.0:
+        values = values * unit_m
+    is_large = (values > LARGEST_LENGTH) | (values < -LARGEST_LENGTH)
+    faults.add_where(is_large, TOO_LARGE, column, largest="1e9 m")
     if not may_be_negative:
         faults.add_where(values < 0, NEGATIVE, column)
     return values
@@ -157,11 +159,11 @@ def words_of(kind: type[_Member]) -> Mapping[str, _Member]:
 
 def read_words(
     table: LogTable, column: str, faults: RowFaults, words: Mapping[str, _Member], blank: _Blank
-) -> tuple[_Member | _Blank, ...]:
+) -> Sequence[_Member | _Blank]:
     """(n,) the column's words as members; `blank` where blank or unreadable (then told)."""
     cells = table.text(column)
     if column not in table.names:
-        return (blank,) * len(cells)
+        return Same(blank, len(cells))
     kinds = {cell: word_of(cell, words) for cell in set(cells)}
     unknown = {cell for cell, member in kinds.items() if member is None and cell}
     if unknown:

@@ -2,7 +2,8 @@
 """Plain decimals (-12.345) straight from a file's bytes, a column at once, to the very number that float() gives.
 
 Up to 15 digits are read as two words of eight characters. Their whole number is below 2^53 and the power of ten
-below 10^22, so both are exact, and one IEEE division rounds once, as float() does.
+below 10^22, so both are exact, and one IEEE division rounds once, as float() does. Where all numbers of some thousand
+rows have the same decimals, as an instrument writes them, the mark is known to stand in one place, which is faster.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ _POWERS = np.array([1e0, 1e7, 1e6, 1e5, 1e4, 1e3, 1e2, 1e1, 1e0])
 
 Bytes = npt.NDArray[np.uint8]
 _Words = npt.NDArray[np.uint64]
+_HalfWords = npt.NDArray[np.uint32]
 
 
 def _eight(byte: int) -> np.uint64:
@@ -34,6 +36,8 @@ def _eight(byte: int) -> np.uint64:
 
 
 _ZEROS, _ONES, _HIGHS, _TO_HIGH = _eight(ord("0")), _eight(1), _eight(0x80), _eight(0x80 - 10)
+_LAST = np.array([0, *(2**64 - 2 ** (64 - 8 * n) for n in range(1, 9))], dtype=np.uint64)
+"""Masks of the last n characters of a word."""
 _BYTE, _TOP, _ALL = np.uint64(8), np.uint64(56), np.uint64(0xFF)
 
 
@@ -52,14 +56,22 @@ def read_decimals(raw: Bytes, start: Ints, end: Ints, mark: str = ".") -> tuple[
     """
     if len(start) <= _FEW:
         return _read_few(raw, start, end, mark)
-    words: _Words = np.ndarray((len(raw) - 7,), dtype="<u8", buffer=raw, strides=(1,))
+    is_filled = end > start
     values = np.full(len(start), np.nan)
-    others = []
+    if not is_filled.all():
+        filled = np.flatnonzero(is_filled)
+        values[filled], others = read_decimals(raw, start[filled], end[filled], mark)
+        return values, filled[others]
+    words: _Words = np.ndarray((len(raw) - 7,), dtype="<u8", buffer=raw, strides=(1,))
+    found = [np.zeros(0, dtype=np.int64)]
     for first in range(0, len(start), _BLOCK):
         rows = slice(first, first + _BLOCK)
-        values[rows], is_other = _read_block(raw, words, start[rows], end[rows], mark)
-        others.append(np.flatnonzero(is_other) + first)
-    return values, np.concatenate(others) if others else np.zeros(0, dtype=np.int64)
+        block = _read_fixed(raw, words, start[rows], end[rows], mark)
+        if block is None:
+            block, is_other = _read_block(raw, words, start[rows], end[rows], mark)
+            found.append(np.flatnonzero(is_other) + first)
+        values[rows] = block
+    return values, np.concatenate(found)
 
 
 def _read_few(raw: Bytes, start: Ints, end: Ints, mark: str) -> tuple[Floats, Ints]:
@@ -85,6 +97,34 @@ _PLAIN = {
     for mark in ".,"
 }
 """Digits, 15 at the most, with 7 of them behind a decimal mark at the most."""
+
+
+def _read_fixed(raw: Bytes, words: _Words, start: Ints, end: Ints, mark: str) -> Floats | None:
+    """Numbers that all have the decimals of the first one, 1 to 7; None where one is written in any other way."""
+    cell = raw[start[0] : end[0]].tobytes()
+    places = len(cell) - 1 - cell.rfind(mark.encode())
+    is_negative = raw[start] == ord("-")
+    last = end.astype(np.intp)
+    length = last - start - is_negative
+    longest = int(length.max())
+    if not 0 < places < 8 or int(length.min()) <= places or longest > 16:
+        return None
+    at = np.uint64(8 * (7 - places))
+    after = _LAST[places]
+    tail = words[last - 8]
+    tail ^= _ZEROS ^ (np.uint64(ord("0") ^ ord(mark)) << at)
+    tail &= np.take(_LAST, length, mode="clip")
+    wrong = _not_digits(tail) | (tail & (_ALL << at))
+    whole = _number((tail & after) | ((tail & ~after) << _BYTE))
+    if longest > 8:
+        head = (words[last - 16] ^ _ZEROS) & np.take(_LAST, length - 8, mode="clip")
+        wrong |= _not_digits(head)
+        whole += _number(head) * np.uint64(10**7)
+    if wrong.any():
+        return None
+    powers = np.array([10.0**places, -(10.0**places)])
+    values: Floats = whole.view(np.int64) / np.take(powers, is_negative.view(np.uint8))
+    return values
 
 
 def _read_block(
@@ -137,6 +177,12 @@ def _not_digits(word: _Words) -> _Words:
 
 def _number(word: _Words) -> _Words:
     """The whole number of eight digits: neighbours are joined to pairs, to fours, to one."""
-    word = (word * np.uint64(10) + (word >> np.uint64(8))) & np.uint64(0x00FF00FF00FF00FF)
-    word = (word * np.uint64(100) + (word >> np.uint64(16))) & np.uint64(0x0000FFFF0000FFFF)
-    return (word * np.uint64(10_000) + (word >> np.uint64(32))) & np.uint64(0xFFFFFFFF)
+    word = word * np.uint64((10 << 8) + 1)
+    word >>= np.uint64(8)
+    word &= np.uint64(0x00FF00FF00FF00FF)
+    word *= np.uint64((100 << 16) + 1)
+    word >>= np.uint64(16)
+    word &= np.uint64(0x0000FFFF0000FFFF)
+    word *= np.uint64((10_000 << 32) + 1)
+    word >>= np.uint64(32)
+    return word

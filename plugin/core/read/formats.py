@@ -7,6 +7,7 @@ import csv
 import io
 import re
 from enum import Enum
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from .table import find_delimiter, is_key, plain_name
@@ -77,6 +78,23 @@ def find_kind(data: bytes) -> TableKind:
     return kind
 
 
+def has_columns(data: bytes, count: int) -> bool:
+    """Whether a text is rows of `count` columns, two or more of them of numbers: a list that columns were chosen for."""
+    from .points.order import value_columns
+    from .points.text import find_layout
+
+    text = _head_text(data)
+    if text.lstrip().startswith(_NOT_TABLES) or "\0" in text:
+        return False
+    layout = find_layout(_whole(_lines_of(text), data))
+    return (
+        layout is not None
+        and layout.width == count
+        and 2 * len(layout.fitting) > len(layout.rows)
+        and len(value_columns(layout)) >= TWO
+    )
+
+
 def _find_table(lines: list[str]) -> TableKind:
     """Which table of ours the lines are, if any."""
     header = next((i for i, line in enumerate(lines) if not is_key(line)), None)
@@ -127,9 +145,10 @@ def _is_nmea(text: str) -> bool:
 
 
 def _is_point_list(lines: list[str]) -> bool:
-    """Whether a header names two coordinates, or the rows are mostly numbers."""
+    """Whether a header, or a comment in its place, names two coordinates, or the rows are mostly numbers."""
     # Only a job with files of other people needs what reads them.
     from .points.columns import count_coordinates
+    from .points.headers import names_above
     from .points.order import is_list_without_header
     from .points.text import BLANKS, find_layout, is_value
 
@@ -137,7 +156,7 @@ def _is_point_list(lines: list[str]) -> bool:
     if layout is None:
         return False
     if layout.header is None:
-        return is_list_without_header(layout)
+        return is_list_without_header(layout) or bool(names_above(list(takewhile(is_key, lines)), layout))
     names = {plain_name(cell) for cell in layout.header}
     # a walk log with a fault in its header is none, and with blanks between them words can be prose
     if names & {"walk"} or count_coordinates(layout.header) < TWO:

@@ -13,7 +13,7 @@ from ..walk import Control, ErrorGrowth, Instrument, Job, LogKeys, Tape, Walk
 from .control import read_control
 from .decisions import read_decisions
 from .faults import LEFT_OUT
-from .formats import TableKind, find_kind
+from .formats import TableKind, find_kind, has_columns
 from .instruments import read_instruments
 from .lost_logs import refuse_lost_log, tell_left_aside
 from .recorded import FileRead
@@ -54,7 +54,7 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
     Args:
         files: bytes by file name, in any order.
         columns: what the columns of all point lists are, in order, whatever their header says (see
-            `read_point_list`); a table that is none of ours is then a point list.
+            `read_point_list`); a table that is none of ours is then a point list, and so are rows of so many columns.
 
     Raises:
         BadInput: a table that is none of ours, one of ours that cannot be used at all, two control files, or
@@ -62,7 +62,12 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
     """
     kinds = {name: find_kind(data) for name, data in sorted(files.items())}
     if columns:
-        strange = [name for name, kind in kinds.items() if kind is TableKind.UNKNOWN]
+        strange = [
+            name
+            for name, kind in kinds.items()
+            if kind is TableKind.UNKNOWN
+            or (kind is TableKind.NO_TABLE and has_columns(files[name], len(columns)))
+        ]
         kinds.update(dict.fromkeys(strange, TableKind.POINT_LIST))
     _refuse_strangers(files, kinds)
     tables = {

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..findings import Decisions, Finding, Severity
+from .columns import are_unique
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -95,7 +96,7 @@ def _settled(finding: Finding, split: Finding) -> Finding:
 
 def _again(names: Sequence[str]) -> list[tuple[int, int]]:
     """(row, row of the first of that name) of each name that comes again."""
-    if len(set(names)) == len(names):
+    if are_unique(names):
         return []
     first: dict[str, int] = {}
     return [(i, first[name]) for i, name in enumerate(names) if first.setdefault(name, i) != i]

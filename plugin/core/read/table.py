@@ -17,8 +17,9 @@ import numpy as np
 
 from ..errors import BadInput
 from ..quantity import Floats, Ints
-from .columns import Column, split_table
+from .columns import Column, Same
 from .faults import KEY_BELOW, REPEATED_HEADER, TOO_MANY_FIELDS, UNCLOSED, WRONG_FIELDS, BadRow
+from .fields import split_table
 
 if TYPE_CHECKING:
     from _csv import Reader
@@ -33,7 +34,7 @@ DECIMAL_COMMAS = 2
 CHUNK = 16_384
 """Rows that csv hands on at once."""
 DELIMITERS = (",", ";", "\t")
-_LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|$)")
+_LINE = re.compile(rb"[^\r\n]*(?:\r\n|\r|\n|$)")
 _BOMS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
 
 
@@ -85,9 +86,9 @@ class LogTable:
         return self._texts[name]
 
     @cached_property
-    def no_texts(self) -> tuple[str, ...]:
+    def no_texts(self) -> Same[str]:
         """(n,) blank cells, for all columns that are not there."""
-        return ("",) * len(self)
+        return Same("", len(self))
 
     @cached_property
     def no_numbers(self) -> Floats:
@@ -157,16 +158,24 @@ def read_table(file: str, data: bytes) -> LogTable:
     Raises:
         BadInput: not text, empty, no header, quotes that do not match, columns unnamed or named twice.
     """
-    text, encoding = decode(file, data)
-    keys, lines, start, first = _read_keys(text)
-    if start >= len(text):
+    data, encoding = _as_utf8(file, data)
+    keys, lines, start, first = _read_keys(data)
+    if start >= len(data):
         raise BadInput(
             "{file} has no header row. Give the column names in the line above the rows.", file=file
         )
-    delimiter = find_delimiter(_LINE.match(text, start)[0])  # type: ignore[index]  # it matches anything
-    header, cells, line, bad = _read_body(file, text[start:], delimiter, first)
+    delimiter = find_delimiter(_line(data, start))
+    header, cells, line, bad = _read_body(file, data, start, delimiter, first)
     names, cells = _checked_header(file, header, cells)
     return LogTable(file, keys, lines, names, cells, line, bad, encoding, delimiter)
+
+
+def _as_utf8(file: str, data: bytes) -> tuple[bytes, str]:
+    """The bytes of the text in UTF-8, and the encoding it was in; ASCII is not copied."""
+    if len(data) <= LARGEST_FILE and data.isascii() and b"\0" not in data and data and not data.isspace():
+        return data, "utf-8"
+    text, encoding = decode(file, data)
+    return text.encode(), encoding
 
 
 def find_delimiter(header: str) -> str:
@@ -175,19 +184,23 @@ def find_delimiter(header: str) -> str:
     return max(DELIMITERS, key=bare.count)
 
 
-def _read_keys(text: str) -> tuple[tuple[tuple[str, str], ...], tuple[int, ...], int, int]:
-    """Key lines, their line numbers, where the header starts in the text, and its line."""
+def _line(data: bytes, start: int) -> str:
+    """The line that starts here, with its end."""
+    return _LINE.match(data, start)[0].decode()  # type: ignore[index]  # it matches anything
+
+
+def _read_keys(data: bytes) -> tuple[tuple[tuple[str, str], ...], tuple[int, ...], int, int]:
+    """Key lines, their line numbers, where the header starts in the bytes, and its line."""
     keys, lines, start, number = [], [], 0, 1
-    while start < len(text):
-        found = _LINE.match(text, start)
-        line = found[0].strip() if found else ""
-        bare = line.strip(",;\t ").strip('"')
+    while start < len(data):
+        line = _line(data, start)
+        bare = line.strip().strip(",;\t ").strip('"')
         if bare and not bare.startswith("#"):
             break
         if bare:
             keys.append(_split_key(bare))
             lines.append(number)
-        start, number = (found.end() if found else len(text)), number + 1
+        start, number = start + len(line.encode()), number + 1
     return tuple(keys), tuple(lines), start, number
 
 
@@ -206,16 +219,16 @@ def _split_key(line: str) -> tuple[str, str]:
 Body = tuple[list[str], "tuple[Sequence[str], ...]", Ints, "tuple[BadRow, ...]"]
 
 
-def _read_body(file: str, body: str, delimiter: str, first: int) -> Body:
+def _read_body(file: str, data: bytes, start: int, delimiter: str, first: int) -> Body:
     """Header, columns, lines and bad rows; by whole columns where the table lets us."""
-    if '"' not in body and "\r" in body:
-        body = body.replace("\r\n", "\n").replace("\r", "\n")
-    split = split_table(body, delimiter, first)
+    if data.find(b"\r", start) >= 0 and data.find(b'"', start) < 0:
+        data, start = data[start:].replace(b"\r\n", b"\n").replace(b"\r", b"\n"), 0
+    split = split_table(data, delimiter, first, start)
     if split is not None:
         good, bad = _sort_rows(split.odd, split.odd_line, split.header, delimiter)
         if not good:
             return split.header, split.columns, split.line, tuple(bad)
-    return _read_quoted(file, body, delimiter, first)
+    return _read_quoted(file, data[start:].decode(), delimiter, first)
 
 
 def _read_quoted(file: str, body: str, delimiter: str, first: int) -> Body:

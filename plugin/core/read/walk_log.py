@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import compress
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -17,7 +17,7 @@ from ..findings import Decisions, Finding
 from ..quantity import Floats, Ints
 from ..walk import SIZE_COLUMNS, TEXT_COLUMNS, Kind, Leg, LogKeys, Walk
 from .cells import need_filled, read_lengths, read_numbers, read_words, refuse_formulas, words_of
-from .columns import changes_of
+from .columns import Column, Same, changes_of
 from .faults import NEGATIVE, NO_SIDE, NOT_A_WORD, TOO_LARGE, RowFaults, named
 from .keys import LOG_KEYS, read_keys, settle_units, tell_kept, write_keys
 from .repeats import ask_repeats, tell_restarts, tell_same_names
@@ -39,6 +39,7 @@ COLUMNS = (
 STATUS_WORDS = ("existing", "retain", "remove", "new")
 SURFACE_WORDS = ("ground", "stripped", "formation", "finished")
 NOT_NEGATIVE = frozenset({"width", "depth", "height", "stem_d", "spread", "sd_xy", "sd_z"})
+_Cell = TypeVar("_Cell")
 _LEGS: Mapping[str, Leg] = words_of(Leg)
 _KINDS: Mapping[str, Kind] = words_of(Kind)
 _LEFT_RIGHT = {"left": -1.0, "right": 1.0, "": 0.0}
@@ -100,15 +101,16 @@ def _first_place(table: LogTable) -> str:
 
 @dataclass(frozen=True, eq=False)
 class _Columns:
-    """All columns of a table, read: `numbers` and `texts` by name, and the first row of each walk."""
+    """All columns of a table, read: `numbers` and `texts` by name, and the first row and name of each walk."""
 
     line: Ints
     numbers: Mapping[str, Floats]
     texts: Mapping[str, Sequence[str]]
-    kinds: tuple[Kind | None, ...]
-    legs: tuple[Leg, ...]
+    kinds: Sequence[Kind | None]
+    legs: Sequence[Leg]
     extra: Mapping[str, Sequence[str]]
     starts: tuple[int, ...]
+    walks: tuple[str, ...]
     started: tuple[str, ...]
 
     @cached_property
@@ -128,17 +130,23 @@ class _Columns:
         before = np.concatenate([[0], np.cumsum(keep)])
         starts = before[[*self.starts, len(keep)]]
         full = [i for i in range(len(self.starts)) if starts[i + 1] > starts[i]]
-        flags = keep.tolist()
         return _Columns(
             self.line[keep],
             {name: values[keep] for name, values in self.numbers.items()},
-            {name: tuple(compress(cells, flags)) for name, cells in self.texts.items()},
-            tuple(compress(self.kinds, flags)),
-            tuple(compress(self.legs, flags)),
-            {name: tuple(compress(cells, flags)) for name, cells in self.extra.items()},
+            {name: _kept(cells, keep) for name, cells in self.texts.items()},
+            _kept(self.kinds, keep),
+            _kept(self.legs, keep),
+            {name: _kept(cells, keep) for name, cells in self.extra.items()},
             tuple(int(starts[i]) for i in full),
+            tuple(self.walks[i] for i in full),
             tuple(self.started[i] for i in full),
         )
+
+
+def _kept(cells: Sequence[_Cell], keep: npt.NDArray[np.bool_]) -> Sequence[_Cell]:
+    if isinstance(cells, (Column, Same)):
+        return cells.at(np.flatnonzero(keep))
+    return tuple(compress(cells, keep.tolist()))
 
 
 def _read_columns(table: LogTable, keys: LogKeys, faults: RowFaults) -> _Columns:
@@ -153,14 +161,24 @@ def _read_columns(table: LogTable, keys: LogKeys, faults: RowFaults) -> _Columns
     for name, words in (("status", STATUS_WORDS), ("surface", SURFACE_WORDS)):
         if name in texts:
             texts[name] = _checked_words(table, name, words, faults)
-    starts = _walk_starts(table.text("walk"))
+    walks = texts.pop("walk")
+    starts = _walk_starts(walks)
     times = read_times(table, starts, keys.utc_offset, keys.date, faults)
     numbers = {**_read_numbers(table, keys, faults), "time": times.seconds}
     known = set(COLUMNS)
     extra = {
-        name: table.cells[i] for name, (key, i) in zip(table.header, table.names.items()) if key not in known
+        name: _as_text(table.cells[i])
+        for name, (key, i) in zip(table.header, table.names.items())
+        if key not in known
     }
-    return _Columns(table.line, numbers, texts, kinds, legs, extra, starts, times.started)
+    texts = {name: cells if name == "station" else _as_text(cells) for name, cells in texts.items()}
+    names = tuple(walks[i] for i in starts)
+    return _Columns(table.line, numbers, texts, kinds, legs, extra, starts, names, times.started)
+
+
+def _as_text(cells: Sequence[str]) -> Sequence[str]:
+    """Cells as text once for all walks; the names of the stations, of which all differ, wait until asked for."""
+    return cells.texts if isinstance(cells, Column) else cells
 
 
 def _read_numbers(table: LogTable, keys: LogKeys, faults: RowFaults) -> dict[str, Floats]:
@@ -209,9 +227,10 @@ def _walk_starts(names: Sequence[str]) -> tuple[int, ...]:
     if not names:
         return ()
     starts, running = [0], names[0]
-    for i in changes_of(names):
-        if names[i] and names[i] != running:
-            running = names[i]
+    rows = changes_of(names)
+    for i, name in zip(rows, names.at(np.array(rows)) if isinstance(names, Column) else names):
+        if name and name != running:
+            running = name
             starts.append(i)
     return tuple(starts)
 
@@ -219,14 +238,15 @@ def _walk_starts(names: Sequence[str]) -> tuple[int, ...]:
 def _walk(file: str, keys: LogKeys, columns: _Columns, i: int) -> Walk:
     """The walk whose rows start at columns.starts[i]."""
     first = columns.starts[i]
-    end = columns.starts[i + 1] if i + 1 < len(columns.starts) else len(columns.texts["walk"])
+    end = columns.starts[i + 1] if i + 1 < len(columns.starts) else len(columns.line)
     number = {name: values[first:end] for name, values in columns.numbers.items()}
-    text = {name: tuple(cells[first:end]) for name, cells in columns.texts.items()}
+    text = {name: tuple(cells[first:end]) for name, cells in columns.texts.items() if name != "station"}
+    station = columns.texts["station"][first:end]
     return Walk(
-        name=text["walk"][0],
+        name=columns.walks[i],
         file=file,
         keys=keys,
-        station=text["station"],
+        station=station if isinstance(station, Column) else tuple(station),
         line=columns.line[first:end],
         xy=columns.xy[first:end],
         z=number["z"],
@@ -234,8 +254,8 @@ def _walk(file: str, keys: LogKeys, columns: _Columns, i: int) -> Walk:
         hold=number["hold"],
         feature=text["feature"],
         part=text["part"],
-        kind=columns.kinds[first:end],
-        leg=columns.legs[first:end],
+        kind=tuple(columns.kinds[first:end]),
+        leg=tuple(columns.legs[first:end]),
         hole_in=text["hole_in"],
         mark=text["mark"],
         offset=number["offset"],

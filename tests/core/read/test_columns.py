@@ -6,17 +6,19 @@ from __future__ import annotations
 import csv
 import io
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from plugin.core.read import table as table_module
-from plugin.core.read.columns import WIDEST, Column, blanks_of, changes_of, split_table
+from plugin.core.read.columns import WIDEST, Column, Same, are_unique, blanks_of, changes_of
+from plugin.core.read.fields import split_table
 from plugin.core.read.walk_log import read_walk_log
 
 
 def split(body, delimiter=",", first=1):
-    found = split_table(body, delimiter, first)
+    found = split_table(body.encode(), delimiter, first)
     assert found is not None
     return found
 
@@ -83,7 +85,7 @@ def test_rows_that_do_not_fit_stand_apart_with_their_lines():
     ],
 )
 def test_what_needs_to_be_read_sign_by_sign_is_left_to_csv(body):
-    assert split_table(body, ",", 1) is None
+    assert split_table(body.encode(), ",", 1) is None
 
 
 def test_cells_of_every_length_come_out_whole():
@@ -200,6 +202,109 @@ def test_both_ways_of_reading_give_the_same_walks_and_findings(monkeypatch, newl
     monkeypatch.setattr(table_module, "split_table", lambda *_: None)
     assert fast == shown(read_walk_log("yard.csv", data))
     assert len(fast[0]) == 2
+
+
+ODD_NAMES = (
+    "7",
+    "007",
+    "+7",
+    "7.0",
+    "nan",
+    "NaN",
+    "-0",
+    "Tür",
+    "点",
+    'say "b"',
+    "=",
+    "a b",
+    "x" * 200,
+    "7" * 9,
+)
+
+
+@given(st.lists(st.one_of(CELL.filter(bool), st.sampled_from(ODD_NAMES)), min_size=1, max_size=9), st.data())
+def test_a_column_stands_for_the_tuple_of_its_cells(cells, data):
+    wanted, names = tuple(cells), column(*cells)
+    rows = data.draw(st.slices(len(cells)))
+    i = data.draw(st.integers(-len(cells), len(cells) - 1))
+    assert (names[i], len(names[rows]), names[rows]) == (wanted[i], len(wanted[rows]), wanted[rows])
+    assert (wanted, column(*cells), cells) == (names, names, list(names))
+    others = (*wanted, ""), wanted[:-1], (*wanted[:-1], wanted[-1] + "!"), "".join(cells)
+    assert [names == other for other in others] == [False] * 4
+    assert (hash(names), repr(names), {wanted: 1}[names]) == (hash(wanted), repr(wanted), 1)
+    assert names[rows][:2] == wanted[rows][:2]
+    assert (names[i], names[rows]) == (wanted[i], wanted[rows]), "also when its texts were read"
+
+
+@pytest.mark.parametrize("i", [-4, 3, 2**40])
+def test_a_row_beyond_a_column_is_an_index_error(i):
+    with pytest.raises(IndexError):
+        column("a", "b", "c")[i]
+    with pytest.raises(IndexError):
+        Same("", 3)[i]
+
+
+@given(st.lists(st.one_of(st.text("01a", max_size=3), st.sampled_from(ODD_NAMES)), min_size=1, max_size=12))
+def test_names_are_unique_where_a_set_of_them_is_as_large(cells):
+    assert are_unique(column(*cells)) == are_unique(cells) == (len(set(cells)) == len(cells))
+
+
+@pytest.mark.parametrize("size", range(1, 201))
+def test_names_of_every_length_are_told_apart(size):
+    names = ["a" * size, "b" + "a" * (size - 1), "a" * (size - 1) + "c", "a" * (size + 1)]
+    names = list(dict.fromkeys(names))
+    assert are_unique(column(*names))
+    assert not are_unique(column(*names, names[0]))
+    assert set(range(len(names))) <= set(changes_of(column(*names)))
+    assert column(*names) == tuple(names)
+
+
+def test_keys_follow_whole_numbers_and_stop_at_eight_bytes():
+    keys = column("", "9", "10", "99", "100", "12345678").keys()
+    assert keys is not None
+    assert (keys[1:] > keys[:-1]).all()
+    assert column("1", "123456789").keys() is None
+    assert column("zürichs").keys() is not None  # eight bytes
+
+
+def test_changes_are_found_over_the_ends_of_blocks_and_among_longer_names():
+    cells = ["W1"] * 65_535 + ["W2"] * 65_537 + ["W3 of a longer name"] * 3 + ["W3"]
+    names = split("name,other\n" + "".join(f"{cell},x\n" for cell in cells)).columns[0]
+    assert {65_535, 131_072, 131_075} <= set(changes_of(names))
+    short = names[:131_072]
+    assert changes_of(short) == [0, 65_535]
+    assert changes_of(names[5:5]) == []
+
+
+@given(st.integers(0, 9), st.data())
+def test_one_value_many_times_stands_for_a_tuple(count, data):
+    same, wanted = Same("x", count), ("x",) * count
+    rows = data.draw(st.slices(count))
+    assert (tuple(same), same[rows], len(same)) == (wanted, wanted[rows], count)
+    assert tuple(same.at(np.arange(count // 2))) == wanted[: count // 2]
+
+
+def test_stations_that_come_again_are_told_whatever_the_order_of_their_names():
+    names = [*range(300, 0, -1), "007", "7 (2)", "x" * 200, "Tür", 250]
+    text = "# units: m\nwalk,station,x,y\n" + "".join(f"W1,{name},{i},0\n" for i, name in enumerate(names))
+    (walk,), (stop,) = read_walk_log("yard.csv", text.encode())
+    assert stop.message == "yard.csv, line 307: station 250 of walk W1 stands here again, first in line 53."
+    assert walk.station == (*map(str, names[:-1]), "250 (2)")
+
+
+def test_the_names_of_a_walk_are_those_of_its_good_rows_and_go_along_when_it_is_cut():
+    text = "walk,station,x,y\nW1,01,0,0\nW1,1,1,0\nW1,2,wrong,0\nW1,é,3,0\nW2,01,0,0\n"
+    (one, two), _ = read_walk_log("yard.csv", text.encode())
+    assert (one.station, two.station, one.line.tolist()) == (("01", "1", "é"), ("01",), [2, 3, 5])
+    part = one.cut(1, 3, "W1 (2)")
+    assert (part.station, part.place(-1), len(part)) == (("1", "é"), "W1 (2):é", 2)
+
+
+@pytest.mark.parametrize("cell", ["\n1", "1\n", ",1", " 1", "1\t", "\u00a01"])
+def test_blanks_at_the_ends_of_a_quoted_name_are_taken_off(cell):
+    text = f'walk,station,x,y\nW1,"{cell}",0,0\nW1,2,1,0\n'
+    (walk,), _ = read_walk_log("yard.csv", text.encode())
+    assert walk.station == (cell.strip(), "2")
 
 
 def shown(read):

@@ -137,3 +137,43 @@ def test_any_number_as_a_log_rounds_it_is_read_exactly_or_left_to_float(number, 
     cell = f"{number:.{decimals}f}"
     (value,), others = read([cell])
     assert others == [0] if math.isnan(value) else value == float(cell)
+
+
+@given(st.integers(1, 7), st.sampled_from(".,"), st.data())
+def test_columns_with_the_same_decimals_in_all_rows_are_rounded_as_float_does(places, mark, data):
+    digits = data.draw(st.lists(st.text("0123456789", min_size=places, max_size=15), min_size=1, max_size=20))
+    signs = data.draw(st.lists(st.sampled_from(["", "-"]), min_size=len(digits), max_size=len(digits)))
+    cells = [f"{sign}{cell[:-places]}{mark}{cell[-places:]}" for sign, cell in zip(signs, digits)]
+    wanted = np.array([float(cell.replace(mark, ".")) for cell in cells])
+    values, others = read(cells, mark)
+    assert (np.array(values).tobytes(), others) == (wanted.tobytes(), [])
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        "1.23",
+        "1.2345",
+        "12",
+        "",
+        "-",
+        "+1.234",
+        "1.2a4",
+        "12a45678.125",
+        "/2345678.125",
+        "1.2.4",
+        "1/234",
+        "1234567890123.456",
+        "1e5",
+    ],
+)
+def test_one_cell_written_otherwise_among_many_alike_changes_no_other(other):
+    cells = [f"{i}.125" for i in range(300)]
+    cells[150] = other
+    values, others = read(cells)
+    assert [value for i, value in enumerate(values) if i != 150] == [
+        i + 0.125 for i in range(300) if i != 150
+    ]
+    is_plain = other in ("1.23", "1.2345", "12", "+1.234")
+    assert values[150] == float(other) if is_plain else math.isnan(values[150])
+    assert others == ([] if is_plain or not other else [150])

@@ -178,3 +178,12 @@ def test_unknown_columns_and_keys_come_back_untouched():
         "mark": ["A"],
         "My Column": [" kept "],
     }
+
+
+@pytest.mark.parametrize("name", ["station", "mät"])
+def test_a_table_of_too_many_bytes_is_refused_before_it_is_read(monkeypatch, name):
+    monkeypatch.setattr(table_module, "LARGEST_FILE", 10)
+    with pytest.raises(BadInput) as caught:
+        read_table("yard.csv", f"walk,{name}\nW1,1\n".encode())
+    size = len(f"walk,{name}\nW1,1\n".encode())
+    assert str(caught.value) == f"yard.csv has {size} bytes; more than 10 cannot be a log. Split it."

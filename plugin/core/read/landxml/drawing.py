@@ -90,10 +90,13 @@ def read_landxml(file: str, data: bytes, decisions: Decisions | None = None) -> 
     walks = _read_walks(file, found, frame, told)
     surfaces = [read_surface(element, frame, told) for element in found.surfaces]
     read = tuple(surface for surface in surfaces if surface is not None)
+    # what is told last of surfaces and features says why the last of them is not read
+    has_any = bool(found.surfaces or any(found.features.values()))
+    passed_over = next(reversed(told.findings()), None) if has_any else None
     _tell_whole(xml, told)
     broken = (tell_break(file, xml.broken),) if xml.broken else ()
     findings = tuple(map(answers.answered, (*told.findings(), *broken)))
-    _refuse_nothing(file, walks or read, findings)
+    _refuse_nothing(file, walks or read, findings, passed_over)
     return FileRead(tuple(walks), findings, read)
 
 
@@ -288,7 +291,9 @@ def _tell_whole(xml: XmlText, told: Told) -> None:
             xml.root.line,
             version=version,
         )
-    unread = [name for name in xml.sections if name not in _UNREAD and name not in _SECTIONS]
+    # some files have a surface or an alignment outside of its section; it is read there too
+    known = {*_UNREAD, *_SECTIONS, *_SECTIONS.values()}
+    unread = [name for name in xml.sections if name not in known]
     if unread:
         names = ", ".join(unread[:MOST_NAMES]) + (", ..." if len(unread) > MOST_NAMES else "")
         told.add(
@@ -308,7 +313,9 @@ def _tell_whole(xml: XmlText, told: Told) -> None:
         )
 
 
-def _refuse_nothing(file: str, read: Sequence[object], findings: Sequence[Finding]) -> None:
+def _refuse_nothing(
+    file: str, read: Sequence[object], findings: Sequence[Finding], passed_over: Finding | None
+) -> None:
     if read:
         return
     first = next((finding for finding in findings if finding.code == "IN-01"), None)
@@ -317,6 +324,11 @@ def _refuse_nothing(file: str, read: Sequence[object], findings: Sequence[Findin
             "Nothing of {file} can be read. IN-01, the first of {count}: {message} {remedy}",
             file=file, count=sum(f.code == "IN-01" for f in findings),
             message=first.message, remedy=first.remedy_text,
+        )  # fmt: skip
+    if passed_over:
+        raise BadInput(
+            "Nothing of {file} can be read. {message} {remedy}",
+            file=file, message=passed_over.message, remedy=passed_over.remedy_text,
         )  # fmt: skip
     raise BadInput(
         "{file} has no points, parcels, plan features, alignments or surfaces of triangles that can be read. Give a "

@@ -52,7 +52,7 @@ def find_orders(layout: Layout) -> tuple[str, ...]:
     values = value_columns(layout)
     orders: dict[str, None] = {}
     for has_number in (True, False):
-        places = [i for i in values if i or not has_number]
+        places = _from_angles(layout, [i for i in values if i or not has_number])
         is_right = _may_be_number(layout) if has_number else 0 in values
         # four values or more with whole numbers in front: these are the points' numbers
         if not is_right or len(places) < 2 or (not has_number and _may_be_number(layout) and len(values) > 3):
@@ -60,6 +60,13 @@ def find_orders(layout: Layout) -> tuple[str, ...]:
         for pair in _pairs(layout, places):
             orders[_order(layout, values, places, pair, has_number=has_number)] = None
     return tuple(orders)
+
+
+def _from_angles(layout: Layout, places: list[int]) -> list[int]:
+    """The columns of values from the first of two that are written as angles on: these give the place."""
+    rows = layout.fitting
+    angles = [i for i in places if 2 * sum(is_degrees(row[i]) for row in rows) > len(rows)]
+    return places if len(angles) != len(_PLAN[0]) else [*angles, *(i for i in places if i > angles[1])]
 
 
 def _pairs(layout: Layout, places: Sequence[int]) -> tuple[tuple[Role, Role], ...]:

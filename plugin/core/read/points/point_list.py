@@ -21,6 +21,7 @@ from ..recorded import FileRead, Rows, make_walk
 from ..repeats import tell_restarts
 from .columns import COORDINATES, OTHER, PLANS, Role, find_roles, read_choice
 from .degrees import read_degrees
+from .headers import find_names
 from .keys import has_degrees, read_list_keys
 from .order import ask_order, find_orders
 from .swap import EXCHANGE, ask_exchange
@@ -57,11 +58,12 @@ def read_point_list(
         BadInput: the file cannot be used at all: not text, no points, no two columns that give a place, or `columns`
             that do not fit.
     """
-    source = read_text(file, data)
+    written = read_text(file, data)
+    source = find_names(written)
     if columns is not None:
         return _read_chosen(source, columns, decisions)
     if source.layout.header is not None:
-        table = read_as_table(source, None)
+        table = read_as_table(source, None if source is written else source.layout.header)
         return _read_listed(make_point_table(table, find_roles(table.header)), decisions)
     return _read_unnamed(source, decisions)
 

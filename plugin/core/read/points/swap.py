@@ -69,8 +69,10 @@ def _inside(crs: pyproj.CRS, area: tuple[float, float, float, float], xy: Floats
     """(n,) whether each point lies in the area; what cannot be reached from the CRS at all does not."""
     from pyproj import Transformer
 
+    from ...plane import transform_points
+
     base = crs.geodetic_crs
-    lon, lat = Transformer.from_crs(crs, base, always_xy=True).transform(xy[:, 0], xy[:, 1])
+    lon, lat = transform_points(Transformer.from_crs(crs, base, always_xy=True), xy).T
     west, south, east, north = area
     width = (east - west) % _TURN or _TURN
     with np.errstate(invalid="ignore"):

@@ -45,6 +45,7 @@ class Layout:
         width: how many columns there are.
         pads: whether a row without its last cell, a description, is a row without description. Where no row of the
             sample has all columns, it is the header that has a name too many.
+        is_above: whether the header is a comment above the rows, not their first line.
     """
 
     separator: str
@@ -52,6 +53,7 @@ class Layout:
     rows: tuple[tuple[str, ...], ...]
     width: int
     pads: bool = True
+    is_above: bool = False
 
     @property
     def fitting(self) -> tuple[tuple[str, ...], ...]:
@@ -173,14 +175,17 @@ def _unquoted(token: str) -> str:
 
 
 def split_header(line: str, separator: str) -> list[str]:
-    """The names in a header; where blanks separate them, two blanks or more do so the better."""
+    """The names in a header; where blanks separate them, two blanks or more do so the better.
+
+    Commas behind the names (`x, y, z` above rows without any) are none of their own.
+    """
     if separator != BLANKS:
         return split_line(line, separator)
     joined = _BEFORE_BRACKET.sub("", line.strip())
     names = join_words(split_line(joined, BLANKS))
     apart = re.split(r"\s{2,}|\t", joined)
     is_better = len(apart) > 1 and count_coordinates(apart) >= count_coordinates(names)
-    return apart if is_better else names
+    return [name.rstrip(",;") or name for name in (apart if is_better else names)]
 
 
 def _to_width(cells: Sequence[str], width: int, *, pads: bool = True) -> list[str]:
@@ -250,7 +255,7 @@ def read_as_table(source: ListText, names: Sequence[str] | None) -> LogTable:
         return read_table(source.file, source.data)
     is_tabbed = names is None or layout.separator in (BAR, BLANKS)
     separator = "\t" if is_tabbed else layout.separator
-    has_header = layout.header is not None
+    has_header = layout.header is not None and not layout.is_above
     header = list(names if names is not None else layout.header or ())
     body = source.text[source.start + len(head) if has_header else source.start :]
     if layout.separator != separator:

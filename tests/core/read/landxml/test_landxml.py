@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 import time
+from xml.sax.saxutils import quoteattr
 
 import numpy as np
 import pyproj
@@ -144,7 +145,7 @@ def test_units_of_a_survey_in_the_file_that_differ_are_asked_and_those_of_pipes_
         'epsgCode="25832"',
         'epsgCode="EPSG:25832"',
         'name="ETRS89 / UTM zone 32N"',
-        f"ogcWktCode='{pyproj.CRS('EPSG:25832').to_wkt()}'",
+        f"ogcWktCode={quoteattr(pyproj.CRS('EPSG:25832').to_wkt())}",
         'epsgCode="0" name="EPSG:25832"',
     ],
 )
