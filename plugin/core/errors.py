@@ -44,7 +44,7 @@ class BadCrs(GroundTallyError, ValueError):
 
 
 class MissingLibrary(GroundTallyError, ImportError):
-    """A library that users' QGIS may lack is needed; the message names what to install."""
+    """A library that users' QGIS may lack is needed; field `library` names it, the bridge says what to install."""
 
 
 class Cancelled(GroundTallyError):

@@ -84,11 +84,11 @@ class SurveyPlane:
 
     def from_crs(self, xy: Floats) -> Floats:
         """(n, 2) east and north (or longitude and latitude) in the map CRS -> survey plane, metres."""
-        return _transform(self._transformer, xy)
+        return transform_points(self._transformer, xy, errcheck=True)
 
     def to_crs(self, xy: Floats) -> Floats:
         """(n, 2) survey plane, metres -> east and north in the map CRS, in its units."""
-        return _transform(self._transformer, xy, TransformDirection.INVERSE)
+        return transform_points(self._transformer, xy, TransformDirection.INVERSE, errcheck=True)
 
     @cached_property
     def _transformer(self) -> pyproj.Transformer:
@@ -173,11 +173,23 @@ def mean_radius(crs: pyproj.CRS, lat: float) -> float:
     return float(a * np.sqrt(1.0 - e2) / w2)
 
 
-def _transform(
-    t: pyproj.Transformer, xy: Floats, direction: TransformDirection = TransformDirection.FORWARD
+def transform_points(
+    way: pyproj.Transformer,
+    xy: Floats,
+    direction: TransformDirection = TransformDirection.FORWARD,
+    *,
+    errcheck: bool = False,
 ) -> Floats:
-    x, y = t.transform(xy[:, 0], xy[:, 1], direction=direction, errcheck=True)
-    return np.column_stack([x, y])
+    """(n, 2) points from one CRS to another.
+
+    pyproj takes an array of one for a number, which numpy does not allow for much longer: a single point goes as two
+    numbers.
+
+    Raises:
+        pyproj.exceptions.ProjError: a point has no place there; without `errcheck` it becomes infinite instead.
+    """
+    x, y = xy[0].tolist() if len(xy) == 1 else (xy[:, 0], xy[:, 1])
+    return np.column_stack(way.transform(x, y, direction=direction, errcheck=errcheck))
 
 
 def open_crs(text: str) -> pyproj.CRS:

@@ -11,6 +11,7 @@ import subprocess
 import sys
 import textwrap
 import time
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -51,7 +52,7 @@ def layer(path: Path, table: str) -> QgsVectorLayer:
 
 
 def rows(path: Path, table: str) -> list[dict[str, object]]:
-    with sqlite3.connect(path) as connection:
+    with closing(sqlite3.connect(path)) as connection:
         connection.row_factory = sqlite3.Row
         return [dict(row) for row in connection.execute(f'SELECT * FROM "{table}"')]
 
@@ -328,7 +329,7 @@ def test_a_hundred_thousand_stations_are_written_in_seconds(tmp_path, qgis_app):
 
 
 def test_nothing_holds_the_finished_file(written):
-    with sqlite3.connect(written, timeout=0) as connection:
+    with closing(sqlite3.connect(written, timeout=0)) as connection:
         connection.execute("BEGIN EXCLUSIVE")
         assert connection.in_transaction
 
@@ -359,7 +360,7 @@ def test_a_surface_is_written_triangle_by_triangle_and_only_where_there_is_one(t
     factor = made_survey().placement.grid_to_ground
     assert geometry.area() * factor**2 == pytest.approx(100.0, rel=1e-3)
     other = write_survey(made_survey(), tmp_path / "t.gpkg")
-    with sqlite3.connect(other) as database:
+    with closing(sqlite3.connect(other)) as database:
         assert not database.execute("SELECT 1 FROM gpkg_contents WHERE table_name = 'surfaces'").fetchall()
 
 

@@ -191,6 +191,16 @@ def test_no_points_make_no_points():
     assert plane_at("EPSG:25831").from_crs(np.zeros((0, 2))).shape == (0, 2)
 
 
+def test_one_point_goes_where_it_goes_among_others():
+    """pyproj took an array of one for a number, at which newer numpy warns (an error in these tests)."""
+    plane = plane_at("EPSG:25831")
+    xy = np.array([(512340.0, 5712850.0), (512380.0, 5712870.0)])
+    there = plane.from_crs(xy)
+    for point, found in zip(xy, there):
+        assert plane.from_crs(point[None]).tolist() == [found.tolist()]
+        assert plane.to_crs(found[None]) == pytest.approx(point[None], abs=2e-8)
+
+
 @pytest.mark.parametrize("text", ["EPSG:999999", "", "somewhere", "+proj=nothing"])
 def test_a_crs_that_nothing_answers_to_is_refused_by_name(text):
     with pytest.raises(BadCrs) as caught:

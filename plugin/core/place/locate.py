@@ -13,7 +13,7 @@ from pyproj.transformer import TransformerGroup
 
 from ..errors import Refused
 from ..findings import Finding, Severity
-from ..plane import SurveyPlane, base_of, open_crs, zero_meridian
+from ..plane import SurveyPlane, base_of, open_crs, transform_points, zero_meridian
 from ..quantity import Floats
 from ..walk import Control, ControlPoint
 
@@ -144,8 +144,7 @@ def between(source: pyproj.CRS, target: pyproj.CRS, xy: Floats) -> tuple[Floats,
             source=source.name,
             target=target.name,
         ) from error
-    x, y = transformer.transform(xy[:, 0], xy[:, 1])
-    out = np.column_stack([x, y])
+    out = transform_points(transformer, xy)
     if not np.isfinite(out).all():
         raise Refused(
             "PL-04: the control points cannot be brought from {source} to {target}: they lie outside what these can "

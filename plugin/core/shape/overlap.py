@@ -76,8 +76,8 @@ def _polygon(ring: Floats) -> BaseGeometry:
         from shapely.validation import make_valid
     except ImportError as error:
         raise MissingLibrary(
-            "Two holes of one area may overlap, and telling that needs the library shapely, which is not installed. "
-            "Install it (on Debian: apt install python3-shapely) and run again."
+            "Two holes of one area may overlap, and telling that needs the library {library}, which is not installed.",
+            library="shapely",
         ) from error
 
     polygon = Polygon(ring)

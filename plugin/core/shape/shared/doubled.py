@@ -142,6 +142,7 @@ def _unseen() -> Finding:
         Severity.NOTE,
         "survey",
         template="Outlines of areas cross each other, and how much ground they both count was not looked at: the library "
-        "shapely is not installed.",
-        remedy="Install it (on Debian: apt install python3-shapely) and run again.",
+        "{library} is not installed.",
+        remedy="Install {library} and run again.",
+        data={"library": "shapely"},
     )
