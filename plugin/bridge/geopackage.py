@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from osgeo import gdal, ogr, osr
 
-from ..core.errors import BadInput
 from .fields import (
     Frame,
     Kind,
@@ -25,6 +24,7 @@ from .fields import (
 from .job import picture_fact
 from .progress import Progress, quiet
 from .resources import style_path
+from .staging import not_written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -81,7 +81,7 @@ def write_survey(
     """
     path = with_ending(Path(path))
     facts = (*runs, *picture_fact(picture, path.parent))
-    with replacing(path) as unfinished, _gdal_errors(path):
+    with replacing(path) as unfinished, gdal_errors(path):
         _write_file(unfinished, survey, Frame(survey.plane, sag), facts, progress)
     return path
 
@@ -125,18 +125,10 @@ def replacing(path: Path) -> Iterator[Path]:
         _settle(unfinished)
         unfinished.replace(path)
     except OSError as error:
-        raise _not_written(path, error.strerror or str(error)) from error
+        raise not_written(path, error.strerror or str(error)) from error
     finally:
         with suppress(OSError):  # what is in the way there is not ours
             _remove(unfinished)
-
-
-def _not_written(path: Path, reason: str) -> BadInput:
-    return BadInput(
-        "{path} cannot be written: {reason}. Close it in other programs, or choose another folder or name.",
-        path=str(path),
-        reason=reason,
-    )
 
 
 def _settle(path: Path) -> None:
@@ -154,7 +146,7 @@ def _remove(path: Path) -> None:
 
 
 @contextmanager
-def _gdal_errors(path: Path) -> Iterator[None]:
+def gdal_errors(path: Path) -> Iterator[None]:
     """GDAL raising within, and its errors told as ours; the host's own setting comes back."""
     modules = (gdal, ogr, osr)
     before = [module.GetUseExceptions() for module in modules]
@@ -164,7 +156,7 @@ def _gdal_errors(path: Path) -> Iterator[None]:
     try:
         yield
     except RuntimeError as error:
-        raise _not_written(path, str(error)) from error
+        raise not_written(path, str(error)) from error
     finally:
         gdal.PopErrorHandler()
         for module, was_on in reversed(list(zip(modules, before))):  # GDAL keeps a stack

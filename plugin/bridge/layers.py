@@ -5,7 +5,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsField, QgsFields, QgsGeometry
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsFeature,
+    QgsField,
+    QgsFields,
+    QgsGeometry,
+    QgsProcessingUtils,
+)
 
 from ..core.measure.rows import StationRow, SurfaceRow, Survey, Tags
 from ..core.read.times import clock_times
@@ -34,6 +41,14 @@ def table_fields(table: Table) -> QgsFields:
     for name in table.columns:
         fields.append(QgsField(name, _HOST_TYPE[column_kind(name)]))
     return fields
+
+
+def fields_with(fields: QgsFields, columns: Iterable[tuple[str, Kind]]) -> QgsFields:
+    """A layer's fields with columns added; a name that is there already gets a number, as the host does it."""
+    added = QgsFields()
+    for name, kind in columns:
+        added.append(QgsField(name, _HOST_TYPE[kind]))
+    return QgsProcessingUtils.combineFields(fields, added)
 
 
 def table_features(table: Table, records: Iterable[object], frame: Frame) -> Iterator[QgsFeature]:

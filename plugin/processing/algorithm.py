@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
+import numpy as np
 from qgis.core import (
     QgsCoordinateReferenceSystem,
     QgsFeature,
@@ -14,21 +15,29 @@ from qgis.core import (
     QgsProcessingAlgorithm,
     QgsProcessingContext,
     QgsProcessingException,
+    QgsProcessingFeatureSource,
+    QgsProcessingFeatureSourceDefinition,
     QgsProcessingFeedback,
+    QgsProcessingParameters,
 )
 from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.compat import geometry_type
 from ..bridge.layers import table_features, table_fields
+from ..bridge.plain_geopackage import PlainTable, plain_table
 from ..bridge.progress import Progress, report_to
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import BadInput, GroundTallyError
+from .outputs import Output
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
+
+    from qgis.core import QgsProperty
 
     from ..bridge.fields import Frame, Table
+    from ..core.quantity import Floats
 
 
 class Ask:
@@ -51,6 +60,50 @@ class Ask:
         if not self.is_given(name):
             return None
         return self._algorithm.parameterAsDouble(self._parameters, name, self._context)
+
+    def is_by_row(self, name: str) -> bool:
+        """Whether a number comes from a field or an expression, row by row."""
+        return QgsProcessingParameters.isDynamic(self._parameters, name)
+
+    def by_row(
+        self, name: str, source: QgsProcessingFeatureSource
+    ) -> Callable[[Sequence[QgsFeature]], Floats]:
+        """The number of each row; where a row has none of its own, the parameter's default."""
+        default = self._algorithm.parameterDefinition(name).defaultValue()
+        if not self.is_by_row(name):
+            value = self.number(name)
+            return lambda features: np.full(len(features), default if value is None else value, float)
+        rule = cast("QgsProperty", self._parameters[name])
+        about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
+
+        def values(features: Sequence[QgsFeature]) -> Floats:
+            told = np.empty(len(features))
+            for k, feature in enumerate(features):
+                about.setFeature(feature)
+                told[k] = rule.valueAsDouble(about, default)[0]
+            return np.where(np.isfinite(told) & (told >= 0.0), told, default)
+
+        return values
+
+    def source(self, name: str) -> QgsProcessingFeatureSource:
+        """A layer's rows."""
+        source = self._algorithm.parameterAsSource(self._parameters, name, self._context)
+        if source is None:
+            raise QgsProcessingException(self._algorithm.invalidSourceError(self._parameters, name))
+        return source
+
+    def output(self, name: str) -> Output:
+        """A layer that is written row by row."""
+        return Output(self._algorithm, self._parameters, self._context, self.feedback, name)
+
+    def plain_table(self, name: str) -> PlainTable | None:
+        """The plain GeoPackage table that a parameter's layer is the whole of, all its rows being asked for."""
+        given = self._parameters.get(name)
+        if isinstance(given, QgsProcessingFeatureSourceDefinition) and (
+            given.selectedFeaturesOnly or given.featureLimit >= 0 or getattr(given, "filterExpression", "")
+        ):
+            return None
+        return plain_table(self._algorithm.parameterAsVectorLayer(self._parameters, name, self._context))
 
     def flag(self, name: str) -> bool:
         return self._algorithm.parameterAsBool(self._parameters, name, self._context)

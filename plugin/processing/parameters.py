@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
 CHORDED, TOLERANCE, COLUMNS, PRICE_WITHIN = "CHORDED", "TOLERANCE", "COLUMNS", "PRICE_WITHIN"
-AS_WALKED, JOIN_WITHIN = "AS_WALKED", "JOIN_WITHIN"
+AS_WALKED, JOIN_WITHIN, INPUT = "AS_WALKED", "JOIN_WITHIN", "INPUT"
 LEAST_AS_WALKED_M, MOST_AS_WALKED_M = 0.001, 100.0
 """Metres: nobody walks an edge to less."""
 CHORD_SAG_M = 0.002
@@ -82,7 +82,7 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     algorithm.addParameter(crs)
     scale = QgsProcessingParameterBoolean(SCALE, tr("Fit the scale to the control"), defaultValue=False)
     scale.setHelp(tr("Off, the measured size is kept and the scale only shown as a check."))
-    more = (_height_parameter(), scale, _join_parameter(), _as_walked_parameter(), _price_parameter())
+    more = (height_parameter(), scale, _join_parameter(), _as_walked_parameter(), _price_parameter())
     for parameter in more:
         parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
         algorithm.addParameter(parameter)
@@ -105,7 +105,8 @@ def _number(
     return parameter
 
 
-def _height_parameter() -> QgsProcessingParameterNumber:
+def height_parameter() -> QgsProcessingParameterNumber:
+    """How high the ground lies, for the scale of lengths."""
     return _number(
         HEIGHT,
         tr("Height of the ground above the ellipsoid, metres"),

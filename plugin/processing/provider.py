@@ -8,11 +8,13 @@ from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.resources import icon_path
 from .adjust_walks import AdjustWalks
+from .measure_areas import MeasureAreas
+from .measure_lengths import MeasureLengths
 from .place_survey import PlaceSurvey
 from .read_walks import ReadWalks
 from .survey_walks import SurveyWalks
 
-ALGORITHMS = (ReadWalks, AdjustWalks, PlaceSurvey, SurveyWalks)
+ALGORITHMS = (ReadWalks, AdjustWalks, PlaceSurvey, SurveyWalks, MeasureAreas, MeasureLengths)
 
 
 class Provider(QgsProcessingProvider):

@@ -9,6 +9,7 @@ from qgis.core import QgsApplication
 from plugin.processing import parameters
 from plugin.processing.provider import Provider
 from tests.made_survey import made_survey
+from tests.processing.layers import write_layer
 
 LOG = """# units: m
 walk,station,x,y,z,time,hold_s,feature,geometry,leg,mark
@@ -53,3 +54,22 @@ def made_core(monkeypatch):
 
     monkeypatch.setattr(parameters, "survey_files", survey_files)
     return asked
+
+
+SQUARES = ["POLYGON((3 51,3.001 51,3.001 51.001,3 51.001,3 51))", "POLYGON((3 52,3.001 52,3 52.001,3 52))"]
+LINES = ["LINESTRING(3 51,3.001 51,3.001 51.001)", "LINESTRING(3 52,3.001 52)"]
+TAKES = {"measure_areas": SQUARES, "measure_lengths": LINES}
+"""What an algorithm on layers is given."""
+
+
+@pytest.fixture
+def given(job, made_core, tmp_path):
+    """By an algorithm's name: what it is given, and the files that it may not touch."""
+
+    def inputs(name):
+        if name not in TAKES:
+            return {"LOGS": [str(job)]}, sorted(job.iterdir())
+        path = write_layer(tmp_path / "layer.gpkg", TAKES[name], "EPSG:4326")
+        return {"INPUT": str(path)}, [path]
+
+    return inputs

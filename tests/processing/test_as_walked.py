@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 
 import numpy as np
 import pytest
@@ -40,7 +41,7 @@ def walked_job(job):
 
 
 def rows(path, text):
-    with sqlite3.connect(path) as connection:
+    with closing(sqlite3.connect(path)) as connection:
         return connection.execute(text).fetchall()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import hashlib
 import sqlite3
+from contextlib import closing
 
 import pytest
 from qgis.core import (
@@ -44,7 +45,7 @@ def run(provider, feedback=None, **given):
 
 
 def facts(path):
-    with sqlite3.connect(path) as connection:
+    with closing(sqlite3.connect(path)) as connection:
         return {
             (kind, name): value
             for kind, name, value in connection.execute("SELECT kind, name, value FROM runs")

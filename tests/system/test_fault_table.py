@@ -7,6 +7,7 @@ from __future__ import annotations
 import math
 import sqlite3
 import time
+from contextlib import closing
 from pathlib import Path
 
 import numpy as np
@@ -297,7 +298,7 @@ def test_a_survey_of_strange_names_is_written_to_its_own_files(groundtally, tmp_
     written = {file for file in tmp_path.rglob("*") if file.is_file()}
     assert written - set(given) == {output, output.with_suffix(".qgz")}
     assert {file: file.read_bytes() for file in given} == given
-    with sqlite3.connect(f"file:{output}?mode=ro", uri=True) as database:
+    with closing(sqlite3.connect(f"file:{output}?mode=ro", uri=True)) as database:
         lengths = list(database.execute("SELECT site, walk, feature, part FROM lengths"))
         spots = list(database.execute("SELECT feature FROM spots"))
         marks = {row[0] for row in database.execute("SELECT mark FROM marks")}

@@ -5,6 +5,8 @@ from __future__ import annotations
 
 import re
 
+import pyproj
+
 from plugin.core.errors import BadCrs, BadInput, Refused
 
 from .case import Refusal, edited
@@ -25,6 +27,9 @@ from .edits import (
     without_rows,
 )
 from .job import CONTROL, DECISIONS, INSTRUMENTS, LOG_1, LOG_2, TAPES
+
+AREA_OF_USE = pyproj.CRS("EPSG:25831").area_of_use.name
+"""As the registry on this machine words it; its editions list other countries."""
 
 
 def widened(log: str) -> str:
@@ -294,10 +299,7 @@ REFUSALS = (
         scaled(CONTROL, 1.0 / 0.3048, "x", "y"),
         Refused,
         "PL-04: the site lies at 172.244, 11.139 (longitude, latitude), out of the area of "
-        "ETRS89 / UTM zone 31N (Europe between 0°E and 6°E: Andorra; Belgium - onshore and "
-        "offshore; Denmark - offshore; Germany - offshore; Jan Mayen - offshore; Norway "
-        "including Svalbard - onshore and offshore; Spain - onshore and offshore.). Check the "
-        "CRS, the unit and the column order of the control.",
+        f"ETRS89 / UTM zone 31N ({AREA_OF_USE}). Check the CRS, the unit and the column order of the control.",
     ),
     Refusal(
         "every walk 10 % too large and no tape",

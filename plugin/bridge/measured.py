@@ -1,0 +1,109 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Figures of a layer's features as columns: what is added to each row, in the order of the rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from .fields import Kind
+from .text import explain_finding, explain_remedy, tr
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..core.findings import Finding
+    from ..core.measure.layer.areas import AreaFigures
+    from ..core.measure.layer.lengths import LengthFigures
+    from ..core.quantity import Floats
+
+ASSUMED = "assumed"
+"""`sigma_from` of what was never walked: somebody stated what its points are worth."""
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column that is added to a layer, and which attribute of the figures fills it ("" where a text does)."""
+
+    name: str
+    kind: Kind
+    figure: str = ""
+
+
+def _real(name: str, figure: str) -> Column:
+    return Column(name, Kind.REAL, figure)
+
+
+WORDS = tuple(Column(name, Kind.TEXT) for name in ("method", "sigma_from", "finding"))
+EDGE = _real("area_m2_edge_sigma", "edge_sigma")
+AREAS = (
+    _real("area_m2", "area"),
+    _real("area_m2_sigma", "area_sigma"),
+    _real("perimeter_m", "perimeter"),
+    _real("perimeter_m_sigma", "perimeter_sigma"),
+)
+SLOPED = (_real("sloped_area_m2", "sloped"), _real("sloped_area_m2_sigma", "sloped_sigma"))
+LENGTHS = (_real("length_m", "length"), _real("length_m_sigma", "length_sigma"))
+RISES = (
+    _real("slope_length_m", "slope"),
+    _real("slope_length_m_sigma", "slope_sigma"),
+    _real("rise_m", "rise"),
+    _real("rise_m_sigma", "rise_sigma"),
+    _real("gradient_ratio", "gradient"),
+    _real("gradient_ratio_sigma", "gradient_sigma"),
+)
+
+
+def area_columns(*, has_z: bool, has_edge: bool) -> tuple[Column, ...]:
+    """What measuring areas adds: nothing that needs heights where there are none, and how sharp the edges are only
+    where that was told."""
+    return (*AREAS, *((EDGE,) if has_edge else ()), *(SLOPED if has_z else ()), *WORDS)
+
+
+def length_columns(*, has_z: bool) -> tuple[Column, ...]:
+    """What measuring lengths adds."""
+    return (*LENGTHS, *(RISES if has_z else ()), *WORDS)
+
+
+def column_values(
+    figures: AreaFigures | LengthFigures, columns: Sequence[Column], sigma_from: Sequence[str]
+) -> list[list[object]]:
+    """The values of each column, one a feature; None where there is none."""
+    methods, froms = _methods(figures), list[object](sigma_from)
+    findings: list[object] = [None] * len(figures.height)
+    for feature, finding in figures.findings.items():
+        methods[feature] = froms[feature] = None
+        findings[feature] = tell(finding)
+    texts = {"method": methods, "sigma_from": froms, "finding": findings}
+    return [_numbers(getattr(figures, c.figure)) if c.figure else texts[c.name] for c in columns]
+
+
+def tell(finding: Finding) -> str:
+    """A finding in one line, code first."""
+    return f"{finding.code}: {explain_finding(finding)} {explain_remedy(finding)}"
+
+
+def _numbers(values: Floats) -> list[object]:
+    out: list[object] = values.tolist()
+    for k in np.flatnonzero(~np.isfinite(values)):
+        out[k] = None
+    return out
+
+
+def _methods(figures: AreaFigures | LengthFigures) -> list[object]:
+    """How each was measured; few kinds of rows, so few texts."""
+    kinds = np.stack([figures.has_arcs, figures.is_wide, figures.has_heights], axis=1)
+    kind = kinds @ np.array([1, 2, 4])
+    heights = np.round(figures.height, 1)
+    if len(heights) and (heights == heights[0]).all() and (kind == kind[0]).all():
+        return [_method(int(kind[0]), float(heights[0]))] * len(kind)
+    return [_method(k, h) for k, h in zip(kind.tolist(), heights.tolist())]
+
+
+def _method(kind: int, height: float) -> str:
+    edges = tr("straights and exact arcs") if kind & 1 else tr("straights")
+    way = tr("along geodesics") if kind & 2 else tr("on the ground")
+    whose = tr("its own mean height") if kind & 4 else tr("height")
+    return f"{way}, {edges}, {whose} {height:g} m"

@@ -1,0 +1,194 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""A layer that is the whole of a plain GeoPackage table: copied as a file, and columns added to the copy.
+
+The host's way through a million rows makes a feature of each on the way in and on the way out; here neither is
+needed, for nothing but the geometry is looked at and nothing of what is there changes.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from osgeo import gdal, ogr
+from qgis.core import QgsFields, QgsProviderRegistry, QgsVectorLayer
+
+from ..core.measure.layer.wkb import read_geopackage_shapes
+from .fields import Kind
+from .geopackage import gdal_errors
+from .staging import staged
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from ..core.measure.layer.shapes import Shapes
+    from .progress import Progress
+
+ROWS = 8_000
+"""Rows at a time: their arrays stay in the processor's cache."""
+WAL = 2
+"""Version of the file format, at byte 18, of a database whose newest rows may lie in another file."""
+ENDING = ".gpkg"
+TYPES = {Kind.TEXT: "TEXT", Kind.REAL: "REAL", Kind.WHOLE: "INTEGER"}
+ITS_OWN = ("gpkg_", "rtree_", "sqlite_", "layer_styles")
+"""What tables of the format itself, and of the host's styles, begin with."""
+SPATIAL = (("ST_IsEmpty", 1), ("ST_MinX", 1), ("ST_MaxX", 1), ("ST_MinY", 1), ("ST_MaxY", 1))
+"""Functions that triggers of the spatial index name. They fire where a geometry changes, and none does here, but the
+database wants to know them."""
+
+
+@dataclass(frozen=True)
+class PlainTable:
+    """A file, its one table, and the table's columns of ids and geometry."""
+
+    path: Path
+    table: str
+    ids: str
+    geometry: str
+
+
+def plain_table(layer: QgsVectorLayer | None) -> PlainTable | None:
+    """The table that a layer is the whole of; None where it is anything else, or more or less than that."""
+    path = _plain_file(layer) if layer is not None and _is_untouched(layer) else None
+    if layer is None or path is None:
+        return None
+    try:
+        with closing(_open(path, "ro")) as database:
+            return _only_table(database, path, layer)
+    except sqlite3.Error:
+        return None
+
+
+def _plain_file(layer: QgsVectorLayer) -> Path | None:
+    """The GeoPackage file of a layer that asks for nothing but a table of it, and of which no rows lie elsewhere."""
+    if layer.providerType() != "ogr" or layer.dataProvider().storageType() != "GPKG":
+        return None
+    uri = QgsProviderRegistry.instance().decodeUri("ogr", layer.source())
+    path = Path(uri.get("path") or "")
+    if (
+        set(filter(uri.get, uri)) - {"path", "layerName"}
+        or path.suffix.lower() != ENDING
+        or not path.is_file()
+    ):
+        return None
+    with path.open("rb") as file:
+        head = file.read(20)
+    return None if WAL in head[18:20] or path.with_name(path.name + "-journal").exists() else path
+
+
+def _is_untouched(layer: QgsVectorLayer) -> bool:
+    fields = layer.fields()
+    own = all(fields.fieldOrigin(k) == QgsFields.FieldOrigin.OriginProvider for k in range(len(fields)))
+    return own and not layer.isEditable() and not layer.subsetString() and not layer.vectorJoins()
+
+
+def _only_table(database: sqlite3.Connection, path: Path, layer: QgsVectorLayer) -> PlainTable | None:
+    tables = database.execute("SELECT table_name, column_name FROM gpkg_geometry_columns").fetchall()
+    named = [
+        row[0] for row in database.execute("SELECT name FROM sqlite_master WHERE type IN ('table', 'view')")
+    ]
+    others = [name for name in named if not name.startswith(ITS_OWN)]
+    if len(tables) != 1 or others != [tables[0][0]]:
+        return None
+    table, geometry = tables[0]
+    columns = database.execute(f"PRAGMA table_xinfo({_quoted(table)})").fetchall()
+    keys = [name for _, name, _, _, _, key, _ in columns if key]
+    own = {name for _, name, _, _, _, _, hidden in columns if not hidden}
+    shown = {field.name() for field in layer.fields()} | {geometry}
+    foreign = database.execute(
+        "SELECT count(*) FROM sqlite_master WHERE type = 'trigger' AND tbl_name = ? AND name NOT LIKE 'rtree%' "
+        "AND name NOT LIKE 'trigger%feature_count%'",
+        (table,),
+    ).fetchone()[0]
+    if len(keys) != 1 or own != shown or foreign:
+        return None
+    return PlainTable(path, table, keys[0], geometry)
+
+
+def write_with_columns(
+    plain: PlainTable,
+    output: Path,
+    columns: Sequence[tuple[str, Kind]],
+    measure: Callable[[Shapes], Sequence[Sequence[object]]],
+    progress: Progress,
+) -> None:
+    """A copy of the file with columns added to its table, which is named after the copy. An older file in its place
+    is replaced once the new one is whole.
+
+    Args:
+        plain: what is copied.
+        output: where to.
+        columns: names and kinds of what is added.
+        measure: the values of these columns, one sequence a column, for some of the table's rows.
+        progress: is told how far it is; may raise to stop the work.
+    """
+    with staged(output) as made:
+        shutil.copyfile(plain.path, made)
+        with closing(_open(plain.path, "ro")) as source, closing(_open(made, "rw")) as target:
+            _add_columns(plain, source, target, columns, measure, progress)
+        _rename(made, plain.table, output.stem)
+
+
+def _add_columns(
+    plain: PlainTable,
+    source: sqlite3.Connection,
+    target: sqlite3.Connection,
+    columns: Sequence[tuple[str, Kind]],
+    measure: Callable[[Shapes], Sequence[Sequence[object]]],
+    progress: Progress,
+) -> None:
+    table, ids, geometry = map(_quoted, (plain.table, plain.ids, plain.geometry))
+    # The copy is thrown away where anything fails: it needs no journal.
+    target.execute("PRAGMA journal_mode = OFF")
+    target.execute("PRAGMA synchronous = OFF")
+    for name, count in SPATIAL:
+        target.create_function(name, count, _never)
+    for name, kind in columns:
+        target.execute(f"ALTER TABLE {table} ADD COLUMN {_quoted(name)} {TYPES[kind]}")
+    # Names cannot be bound as values can; they are quoted.
+    total = max(source.execute(f"SELECT count(*) FROM {table}").fetchone()[0], 1)  # noqa: S608
+    rows = source.execute(f"SELECT {ids}, {geometry} FROM {table} ORDER BY {ids}")  # noqa: S608
+    places = ", ".join(f"{_quoted(name)} = ?" for name, _ in columns)
+    update = f"UPDATE {table} SET {places} WHERE {ids} = ?"  # noqa: S608
+    done = 0
+    target.execute("BEGIN")
+    while True:
+        some = rows.fetchmany(ROWS)
+        if not some:
+            break
+        keys, blobs = zip(*some)
+        values = measure(read_geopackage_shapes(blobs))
+        target.executemany(update, zip(*values, keys))
+        done += len(some)
+        progress(done / total, "Measuring")
+    target.execute("COMMIT")
+
+
+def _rename(path: Path, table: str, name: str) -> None:
+    """The one table gets the file's name, as a new file's has it; older versions of GDAL cannot, and leave it."""
+    if table == name:
+        return
+    with gdal_errors(path):
+        dataset = gdal.OpenEx(str(path), gdal.OF_VECTOR | gdal.OF_UPDATE)
+        layer = dataset.GetLayerByName(table)
+        if layer.TestCapability(getattr(ogr, "OLCRename", "Rename")):
+            layer.Rename(name)
+        del layer, dataset
+
+
+def _never(*_: object) -> None:
+    raise AssertionError("a geometry was changed")
+
+
+def _open(path: Path, mode: str) -> sqlite3.Connection:
+    database = sqlite3.connect(f"{path.absolute().as_uri()}?mode={mode}", uri=True, isolation_level=None)
+    database.execute("PRAGMA query_only = ON" if mode == "ro" else "PRAGMA cache_size = -64000")
+    return database
+
+
+def _quoted(name: str) -> str:
+    return '"' + name.replace('"', '""') + '"'

@@ -1,0 +1,109 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Any layer of the host in, in chunks: its features, and their geometry as the core's arrays."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import islice
+from typing import TYPE_CHECKING
+
+from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsFeatureRequest, QgsWkbTypes
+
+from ..core.errors import BadInput
+from ..core.measure.layer.ground import GroundWay, open_ground
+from ..core.measure.layer.wkb import join_pieces, read_shapes
+from .compat import IGNORE_INVALID
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from qgis.core import QgsProcessingFeatureSource
+
+    from ..core.measure.layer.shapes import Shapes
+
+KINDS = {
+    QgsWkbTypes.GeometryType.PointGeometry: "points",
+    QgsWkbTypes.GeometryType.LineGeometry: "lines",
+    QgsWkbTypes.GeometryType.PolygonGeometry: "polygons",
+    QgsWkbTypes.GeometryType.NullGeometry: "no geometry",
+}
+CHUNK = 20_000
+"""Features held at once: enough for arrays to pay, few enough for memory to stay flat."""
+
+
+@dataclass(frozen=True, eq=False)
+class Chunk:
+    """Some features of a layer, in its order, and their shapes."""
+
+    features: list[QgsFeature]
+    shapes: Shapes
+
+
+def read_chunks(source: QgsProcessingFeatureSource, size: int = CHUNK) -> Iterator[Chunk]:
+    """The features of a source: the selected ones where that was chosen, filtered as the layer is, with its joined
+    and virtual fields and its edits. Geometries that are not valid come too: the core says what is wrong."""
+    features = source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID)
+    while True:
+        some = list(islice(features, size))
+        if not some:
+            return
+        yield Chunk(some, shapes_of(some))
+
+
+def shapes_of(features: list[QgsFeature]) -> Shapes:
+    """The geometry of features as arrays; one without geometry is a NULL."""
+    return read_shapes(*join_pieces([_wkb(feature) for feature in features]))
+
+
+def _wkb(feature: QgsFeature) -> bytes:
+    """No bytes at all where there is no geometry."""
+    data: bytes = feature.geometry().asWkb().data()
+    return data
+
+
+def ground_of(crs: QgsCoordinateReferenceSystem) -> GroundWay:
+    """The way to the ground from a layer's CRS.
+
+    Raises:
+        BadCrs: there is none, or it has no plan coordinates.
+    """
+    if not crs.isValid():
+        return open_ground(None)
+    return open_ground(crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT2_2019))
+
+
+def clashing_ids(source: QgsProcessingFeatureSource) -> int | None:
+    """The number of a column `fid` that a GeoPackage could not take, for its values repeat or some are missing (rows
+    that were drawn and not yet saved); None where it can. The host's own algorithms fail on such a layer."""
+    index = int(source.fields().lookupField("fid"))
+    if index < 0:
+        return None
+    request = QgsFeatureRequest().setFlags(QgsFeatureRequest.Flag.NoGeometry).setSubsetOfAttributes([index])
+    seen: set[object] = set()
+    for feature in source.getFeatures(request, IGNORE_INVALID):
+        value = feature.attribute(index)
+        if not isinstance(value, (int, float)) or value in seen:
+            return index
+        seen.add(value)
+    return None
+
+
+def refuse_other_kind(source: QgsProcessingFeatureSource, wanted: QgsWkbTypes.GeometryType) -> None:
+    """A layer whose geometry is of another kind throughout.
+
+    Raises:
+        BadInput: it is.
+    """
+    kind = QgsWkbTypes.geometryType(source.wkbType())
+    if kind in (wanted, QgsWkbTypes.GeometryType.UnknownGeometry):
+        return
+    raise BadInput(
+        "The layer holds {there}, and {wanted} are to be measured. Choose a layer of them.",
+        there=KINDS.get(kind, KINDS[QgsWkbTypes.GeometryType.NullGeometry]),
+        wanted=KINDS[wanted],
+    )
+
+
+def has_heights(source: QgsProcessingFeatureSource) -> bool:
+    """Whether the layer's geometry has a third coordinate."""
+    return bool(QgsWkbTypes.hasZ(source.wkbType()))

@@ -1,0 +1,235 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""From a layer's coordinates to true metres on the ground, each feature about its own centre.
+
+A feature's points are taken to its CRS's own ellipsoid and from there into a transverse Mercator plane about the
+feature's middle, by a series: for that, no projection of the layer matters, and edges are straight on the ground
+from point to point, whatever the map bends.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+import pyproj
+
+from ...errors import BadCrs
+from ...plane import base_of, transform_points, zero_meridian
+from ...quantity import Floats, Ints
+from .shapes import Flags, Shapes, sum_by
+
+WIDE = 1000.0
+"""Metres from its middle beyond which a feature is wide. There the plane's scale is 1 + 1.2e-8, and what the series
+leaves out is below 1e-9."""
+WIDE_TURN = 2e-3
+"""Radians of longitude from its middle beyond which it is wide too: near a pole the series fails sooner."""
+TURN = 360.0
+
+
+@dataclass(frozen=True)
+class Ellipsoid:
+    """Half axis in metres and first eccentricity squared."""
+
+    a: float
+    e2: float
+
+
+@dataclass(frozen=True, eq=False)
+class Grounded:
+    """Features on the ground.
+
+    Attributes:
+        xy: (n, 2) true east and north in metres from the middle of each point's feature, at its height.
+        lonlat: (n, 2) degrees on the CRS's own datum; of a local grid, the metres again.
+        is_wide: (f,) whether some point lies too far from the middle for a plane.
+        factor: (f,) length on the ground by length on the ellipsoid: 1 + h/R.
+        is_lost: (n,) points that are no place on the earth.
+    """
+
+    xy: Floats
+    lonlat: Floats
+    is_wide: Flags
+    factor: Floats
+    is_lost: Flags
+
+    def only(self, points: Flags) -> Grounded:
+        """Some of the points; the features keep their numbers."""
+        return replace(self, xy=self.xy[points], lonlat=self.lonlat[points], is_lost=self.is_lost[points])
+
+
+@dataclass(frozen=True, eq=False)
+class GroundWay:
+    """The way of one layer's CRS to the ground. `open_ground` makes it from any CRS."""
+
+    crs: pyproj.CRS
+
+    @cached_property
+    def is_local(self) -> bool:
+        """A grid of no place on the earth, whose lengths are ground lengths."""
+        return _is_local(self.crs)
+
+    @cached_property
+    def unit_m(self) -> float:
+        """Metres by unit of length of the CRS; of one in degrees, 1: its heights count in metres."""
+        vertical = [axis for axis in self.crs.axis_info if axis.direction in ("up", "down")]
+        if vertical:
+            return float(vertical[0].unit_conversion_factor)
+        return 1.0 if self._flat.is_geographic else float(self._flat.axis_info[0].unit_conversion_factor)
+
+    @cached_property
+    def _flat(self) -> pyproj.CRS:
+        return flat_crs(self.crs)
+
+    @cached_property
+    def ellipsoid(self) -> Ellipsoid:
+        """Of the CRS's own datum."""
+        body = base_of(self._flat).ellipsoid
+        assert body is not None  # noqa: S101 - every geographic CRS has one
+        return Ellipsoid(body.semi_major_metre, 1.0 - (body.semi_minor_metre / body.semi_major_metre) ** 2)
+
+    @cached_property
+    def geod(self) -> pyproj.Geod:
+        """Geodesics on that ellipsoid."""
+        return pyproj.Geod(a=self.ellipsoid.a, es=self.ellipsoid.e2)
+
+    @cached_property
+    def _degrees(self) -> tuple[pyproj.Transformer | None, float]:
+        """The way to longitude and latitude (None: the coordinates are that), and degrees by its unit."""
+        flat = self._flat
+        if flat.is_geographic:
+            return None, float(np.degrees(flat.axis_info[0].unit_conversion_factor))
+        if zero_meridian(flat) != 0.0:
+            base = base_of(flat)
+            to_degrees = float(np.degrees(base.axis_info[0].unit_conversion_factor))
+            return pyproj.Transformer.from_crs(flat, base, always_xy=True), to_degrees
+        body = self.ellipsoid
+        bare = f"+proj=longlat +a={body.a!r} +es={body.e2!r} +type=crs"
+        return pyproj.Transformer.from_crs(flat, bare, always_xy=True), 1.0
+
+    def lonlat(self, xy: Floats) -> Floats:
+        """(n, 2) as stored -> degrees; infinite where the CRS has no such place."""
+        way, factor = self._degrees
+        if way is None:
+            return np.asarray(xy * factor)
+        return transform_points(way, xy) * factor
+
+    def ground(self, shapes: Shapes, height: Floats) -> Grounded:
+        """Features to the ground at (f,) ellipsoidal heights in metres."""
+        if self.is_local:
+            return self._local(shapes)
+        degrees = self.lonlat(shapes.xy)
+        is_lost = ~(np.abs(degrees[:, 1]) <= 90.0 + 1e-9) | ~np.isfinite(degrees[:, 0])
+        if is_lost.any():
+            degrees = np.where(is_lost[:, None], 0.0, degrees)
+        return self._about_middles(shapes, degrees, height, is_lost)
+
+    def _local(self, shapes: Shapes) -> Grounded:
+        is_lost = ~np.isfinite(shapes.xy).all(axis=1)
+        xy = np.where(is_lost[:, None], 0.0, shapes.xy)
+        xy = (xy - _first_points(shapes, xy)) * self.unit_m
+        no, one = np.zeros(len(shapes), bool), np.ones(len(shapes))
+        return Grounded(xy, xy, no, one, is_lost)
+
+    def _about_middles(self, shapes: Shapes, degrees: Floats, height: Floats, is_lost: Flags) -> Grounded:
+        first = _first_points(shapes, degrees)
+        away = degrees - first
+        # Beyond the date line a feature goes on; a full turn stands for nothing.
+        away[:, 0] -= TURN * np.round(away[:, 0] / TURN)
+        of_feature = _starts_of(shapes)
+        count = np.maximum(np.diff(of_feature), 1)
+        mean = sum_by(of_feature, away) / count[:, None]
+        away -= np.repeat(mean, np.diff(of_feature), axis=0)
+        middle = np.zeros(len(shapes))
+        filled = np.diff(of_feature) > 0
+        middle[filled] = first[of_feature[:-1][filled], 1] + mean[filled, 1]
+        plane = _Series(self.ellipsoid, np.radians(middle), height)
+        xy, is_far = plane.east_north(
+            np.radians(away), np.repeat(np.arange(len(shapes)), np.diff(of_feature))
+        )
+        is_wide = np.zeros(len(shapes), bool)
+        is_wide[shapes.of_point[is_far]] = True
+        return Grounded(xy, degrees, is_wide, plane.factor, is_lost)
+
+
+class _Series:
+    """Transverse Mercator about a middle per feature, to the third order of the distance.
+
+    Source: the series of Gauss and Krueger (for instance Snyder, USGS Professional Paper 1395 (1987), eq. 8-9 to
+    8-15), developed here about the middle's own latitude; the derivatives of the radii are our own working.
+    """
+
+    def __init__(self, body: Ellipsoid, lat: Floats, height: Floats) -> None:
+        sin, cos = np.sin(lat), np.cos(lat)
+        w2 = 1.0 - body.e2 * sin**2
+        n = body.a / np.sqrt(w2)
+        m = n * (1.0 - body.e2) / w2
+        m_slope = 3.0 * body.e2 * sin * cos * m / w2
+        eta2 = body.e2 / (1.0 - body.e2) * cos**2
+        self.factor = 1.0 + height / np.sqrt(m * n)
+        cubic = n * cos * (cos**2 * (1.0 + eta2) - sin**2) / 6.0
+        terms = (
+            (n * cos, m * sin, 0.5 * (m * cos + m_slope * sin), cubic),
+            (m, 0.5 * m_slope, 0.5 * n * sin * cos, 0.5 * (n * cos**2 - m * sin**2)),
+        )
+        self.terms = np.array(terms) * self.factor
+
+    def east_north(self, away: Floats, feature: Ints) -> tuple[Floats, Flags]:
+        """(n, 2) metres of points (n, 2) radians of longitude and latitude from the middles, and which are far."""
+        lon, lat = away[:, 0], away[:, 1]
+        (a, b, c, d), (e, f, g, h) = self.terms[:, :, feature]
+        square = lon * lon
+        xy = np.empty_like(away)
+        xy[:, 0] = lon * (a - lat * (b + lat * c) + square * d)
+        xy[:, 1] = lat * (e + lat * f) + square * (g + lat * h)
+        is_far = (np.abs(xy[:, 0]) > WIDE) | (np.abs(xy[:, 1]) > WIDE) | (np.abs(lon) > WIDE_TURN)
+        return xy, is_far
+
+
+def open_ground(crs: pyproj.CRS | str | None) -> GroundWay:
+    """The way to the ground from a CRS, as pyproj takes it.
+
+    Raises:
+        BadCrs: there is none, or it has no plan coordinates on the earth's surface.
+    """
+    if not crs:
+        raise BadCrs(
+            "The layer has no CRS, so its sizes on the ground are unknown. Set the layer's CRS (it says what the "
+            "coordinates are; it does not move them), then run this again."
+        )
+    try:
+        opened = pyproj.CRS.from_user_input(crs)
+    except pyproj.exceptions.CRSError as error:
+        raise BadCrs("The layer's CRS cannot be read: {why}. Set it again.", why=str(error)) from error
+    flat = flat_crs(opened)
+    if not (flat.is_projected or flat.is_geographic or _is_local(flat)):
+        raise BadCrs(
+            "The layer's CRS {crs} has no plan coordinates. Reproject the layer into a projected or geographic CRS.",
+            crs=opened.name,
+        )
+    return GroundWay(opened)
+
+
+def flat_crs(crs: pyproj.CRS) -> pyproj.CRS:
+    """The plan part of a CRS: without heights, without a datum shift bound to it."""
+    while crs.is_bound or crs.is_compound:
+        inner = crs.source_crs if crs.is_bound else crs.sub_crs_list[0]
+        assert inner is not None  # noqa: S101 - such a CRS is made of it
+        crs = inner
+    return crs
+
+
+def _is_local(crs: pyproj.CRS) -> bool:
+    return flat_crs(crs).type_name.lower().startswith(("engineering", "local"))
+
+
+def _starts_of(shapes: Shapes) -> Ints:
+    """(f + 1,) the first point of each feature."""
+    counts = np.bincount(shapes.feature, weights=shapes.sizes, minlength=len(shapes))
+    return np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
+
+
+def _first_points(shapes: Shapes, xy: Floats) -> Floats:
+    """(n, 2) the first point of each point's feature."""
+    starts = _starts_of(shapes)
+    return np.asarray(xy[np.repeat(starts[:-1], np.diff(starts))])

@@ -1,0 +1,187 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""What the algorithms on layers share: their parameters, and one run over all rows of a layer."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from qgis.core import (
+    QgsProcessingAlgorithm,
+    QgsProcessingParameterDefinition,
+    QgsProcessingParameterNumber,
+    QgsPropertyDefinition,
+)
+
+from ..bridge.layers import fields_with
+from ..bridge.measured import ASSUMED, Column, column_values
+from ..bridge.plain_geopackage import ENDING, write_with_columns
+from ..bridge.sources import clashing_ids, read_chunks
+from ..bridge.surveyed import survey_columns, take_survey
+from ..bridge.text import tr
+from .parameters import INPUT, OUTPUT, height_parameter
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+
+    from qgis.core import QgsFeature, QgsProcessingFeatureSource
+
+    from ..core.measure.layer.areas import AreaFigures
+    from ..core.measure.layer.lengths import LengthFigures
+    from ..core.measure.layer.shapes import Shapes
+    from ..core.quantity import Floats
+    from .algorithm import Ask
+
+    Figures = AreaFigures | LengthFigures
+    Measure = Callable[[Shapes, dict[str, Floats]], Figures]
+
+SIGMA, EDGE_SIGMA = "SIGMA", "EDGE_SIGMA"
+ASSUMED_SIGMA_M = 0.1
+"""Metres, one sigma of a point that somebody digitised: common practice, no source."""
+MOST_SIGMA_M = 1000.0
+
+
+def add_layer_parameters(algorithm: QgsProcessingAlgorithm, label: str) -> None:
+    """What the points of a layer are worth, and how high the ground lies."""
+    algorithm.addParameter(
+        _sigma(
+            SIGMA,
+            label,
+            ASSUMED_SIGMA_M,
+            tr(
+                "What each point is worth by itself, one sigma along each axis; a shift of all of them together "
+                "changes no size. It is an assumption, and the rows say so. It may come from a field."
+            ),
+        )
+    )
+    height = height_parameter()
+    height.setFlags(height.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+    algorithm.addParameter(height)
+
+
+def edge_sigma_parameter() -> QgsProcessingParameterNumber:
+    """How sharply an edge can be told."""
+    parameter = _sigma(
+        EDGE_SIGMA,
+        tr("One-sigma of where the edge is taken to lie, metres"),
+        0.0,
+        tr(
+            "A lawn's edge is no line: this is how far to one side it may have been taken all along, one sigma (20 to "
+            "50 mm for turf: common practice, no source). It comes back in a column of its own, area_m2_edge_sigma, "
+            "as this times the length of all edges."
+        ),
+    )
+    parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+    return parameter
+
+
+def _sigma(name: str, label: str, default: float, words: str) -> QgsProcessingParameterNumber:
+    parameter = QgsProcessingParameterNumber(
+        name,
+        label,
+        QgsProcessingParameterNumber.Type.Double,
+        default,
+        optional=False,
+        minValue=0.0,
+        maxValue=MOST_SIGMA_M,
+    )
+    parameter.setMetadata({"widget_wrapper": {"decimals": 4}})
+    parameter.setHelp(words)
+    parameter.setIsDynamic(True)
+    parameter.setDynamicLayerParameterName(INPUT)
+    parameter.setDynamicPropertyDefinition(
+        QgsPropertyDefinition(name, label, QgsPropertyDefinition.StandardPropertyTemplate.DoublePositive)
+    )
+    return parameter
+
+
+def measure_layer(
+    ask: Ask,
+    source: QgsProcessingFeatureSource,
+    columns: Sequence[Column],
+    measure: Measure,
+    sigmas: Sequence[str],
+) -> dict[str, object]:
+    """Every row of a layer again, with columns added.
+
+    Args:
+        ask: the run.
+        source: the layer.
+        columns: what is added; the first is the main figure.
+        measure: figures of some rows, given their shapes and what each is worth, by the parameters named in `sigmas`.
+        sigmas: parameters that hold a number for every row, or a field.
+    """
+    fields = fields_with(source.fields(), [(column.name, column.kind) for column in columns])
+    added = [field.name() for field in fields][source.fields().count() :]
+    job = _Job(ask, source, columns, measure, sigmas)
+    output = ask.output(OUTPUT)
+    path = output.path
+    if path is not None and path.suffix.lower() == ENDING and job.is_plain:
+        plain = ask.plain_table(INPUT)
+        if plain is not None:
+            kinds = [(name, column.kind) for name, column in zip(added, columns)]
+            write_with_columns(plain, path, kinds, job.plain_values, ask.progress())
+            return {OUTPUT: output.load(path)}
+    anew = clashing_ids(source) if path is not None and path.suffix.lower() == ENDING else None
+    if anew is not None:
+        ask.feedback.pushWarning(
+            tr("The column fid has values twice or not at all; the rows are numbered anew.")
+        )
+    with output.open(fields, source.wkbType(), source.sourceCrs()) as rows:
+        for features in job.chunks():
+            if anew is not None:
+                for feature in features:
+                    feature.setAttribute(anew, None)
+            rows.add(features)
+    return {OUTPUT: output.destination}
+
+
+class _Job:
+    """One run over all rows."""
+
+    def __init__(
+        self,
+        ask: Ask,
+        source: QgsProcessingFeatureSource,
+        columns: Sequence[Column],
+        measure: Measure,
+        sigmas: Sequence[str],
+    ) -> None:
+        self._ask, self._source, self._columns, self._measure = ask, source, columns, measure
+        self._worth = {name: ask.by_row(name, source) for name in sigmas}
+        self._survey = survey_columns(source.fields(), columns)
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether no row's figures hang on its other columns."""
+        return self._survey is None and not any(map(self._ask.is_by_row, self._worth))
+
+    def plain_values(self, shapes: Shapes) -> list[list[object]]:
+        """The added columns of some rows of a plain table."""
+        worth = {name: value(range(len(shapes))) for name, value in self._worth.items()}
+        return column_values(self._measure(shapes, worth), self._columns, [ASSUMED] * len(shapes))
+
+    def chunks(self) -> Iterator[list[QgsFeature]]:
+        """All rows with the added columns, some at a time."""
+        progress, total, done = self._ask.progress(), max(self._source.featureCount(), 1), 0
+        progress(0.0, "Measuring")
+        for chunk in read_chunks(self._source):
+            figures = self._measure(
+                chunk.shapes, {name: value(chunk.features) for name, value in self._worth.items()}
+            )
+            froms: Sequence[str] = [ASSUMED] * len(chunk.features)
+            if self._survey:
+                figures, froms = take_survey(figures, self._survey, chunk.features)
+            yield _with_values(chunk.features, column_values(figures, self._columns, froms))
+            done += len(chunk.features)
+            progress(min(done / total, 1.0), "Measuring")
+
+
+def _with_values(features: list[QgsFeature], values: list[list[object]]) -> list[QgsFeature]:
+    """The features with values behind their own attributes."""
+    first, count = features[0].attributeCount(), len(values)
+    for feature, row in zip(features, zip(*values)):
+        feature.resizeAttributes(first + count)
+        for k, value in enumerate(row):
+            if value is not None:
+                feature.setAttribute(first + k, value)
+    return features
