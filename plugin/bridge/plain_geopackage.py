@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,10 +24,12 @@ from .geopackage import gdal_errors
 from .staging import staged
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Generator, Iterable, Sequence
 
     from ..core.measure.layer.shapes import Shapes
     from .progress import Progress
+
+    Measured = tuple[int, Iterable[tuple[object, ...]]]
 
 ROWS = 8_000
 """Rows at a time: their arrays stay in the processor's cache."""
@@ -128,20 +131,19 @@ def write_with_columns(
     """
     with staged(output) as made:
         shutil.copyfile(plain.path, made)
-        with closing(_open(plain.path, "ro")) as source, closing(_open(made, "rw")) as target:
-            _add_columns(plain, source, target, columns, measure, progress)
+        with closing(_open(made, "rw")) as target, closing(_measured(plain, measure)) as measured:
+            _add_columns(plain, target, columns, measured, progress)
         _rename(made, plain.table, output.stem)
 
 
 def _add_columns(
     plain: PlainTable,
-    source: sqlite3.Connection,
     target: sqlite3.Connection,
     columns: Sequence[tuple[str, Kind]],
-    measure: Callable[[Shapes], Sequence[Sequence[object]]],
+    measured: Iterable[Measured],
     progress: Progress,
 ) -> None:
-    table, ids, geometry = map(_quoted, (plain.table, plain.ids, plain.geometry))
+    table = _quoted(plain.table)
     # The copy is thrown away where anything fails: it needs no journal.
     target.execute("PRAGMA journal_mode = OFF")
     target.execute("PRAGMA synchronous = OFF")
@@ -150,22 +152,42 @@ def _add_columns(
     for name, kind in columns:
         target.execute(f"ALTER TABLE {table} ADD COLUMN {_quoted(name)} {TYPES[kind]}")
     # Names cannot be bound as values can; they are quoted.
-    total = max(source.execute(f"SELECT count(*) FROM {table}").fetchone()[0], 1)  # noqa: S608
-    rows = source.execute(f"SELECT {ids}, {geometry} FROM {table} ORDER BY {ids}")  # noqa: S608
+    total = max(target.execute(f"SELECT count(*) FROM {table}").fetchone()[0], 1)  # noqa: S608
     places = ", ".join(f"{_quoted(name)} = ?" for name, _ in columns)
-    update = f"UPDATE {table} SET {places} WHERE {ids} = ?"  # noqa: S608
+    update = f"UPDATE {table} SET {places} WHERE {_quoted(plain.ids)} = ?"  # noqa: S608
     done = 0
+    progress(0.0, "Measuring")
     target.execute("BEGIN")
-    while True:
-        some = rows.fetchmany(ROWS)
-        if not some:
-            break
-        keys, blobs = zip(*some)
-        values = measure(read_geopackage_shapes(blobs))
-        target.executemany(update, zip(*values, keys))
-        done += len(some)
+    for count, rows in measured:
+        target.executemany(update, rows)
+        done += count
         progress(done / total, "Measuring")
     target.execute("COMMIT")
+
+
+def _measured(
+    plain: PlainTable, measure: Callable[[Shapes], Sequence[Sequence[object]]]
+) -> Generator[Measured, None, None]:
+    """How many rows, and of each the values and its id, in order: some rows are read and measured while those before
+    them are written, for reading, arrays and writing each leave the interpreter to the others."""
+    table, ids, geometry = map(_quoted, (plain.table, plain.ids, plain.geometry))
+
+    def some(cursor: sqlite3.Cursor) -> Measured | None:
+        rows = cursor.fetchmany(ROWS)
+        if not rows:
+            return None
+        keys, blobs = zip(*rows)
+        return len(rows), zip(*measure(read_geopackage_shapes(blobs)), keys)
+
+    with ThreadPoolExecutor(1) as ahead, closing(_open(plain.path, "ro")) as source:
+        cursor = source.execute(f"SELECT {ids}, {geometry} FROM {table} ORDER BY {ids}")  # noqa: S608
+        coming = ahead.submit(some, cursor)
+        while True:
+            here = coming.result()
+            if here is None:
+                return
+            coming = ahead.submit(some, cursor)
+            yield here
 
 
 def _rename(path: Path, table: str, name: str) -> None:
@@ -185,7 +207,8 @@ def _never(*_: object) -> None:
 
 
 def _open(path: Path, mode: str) -> sqlite3.Connection:
-    database = sqlite3.connect(f"{path.absolute().as_uri()}?mode={mode}", uri=True, isolation_level=None)
+    where = f"{path.absolute().as_uri()}?mode={mode}"
+    database = sqlite3.connect(where, uri=True, isolation_level=None, check_same_thread=False)
     database.execute("PRAGMA query_only = ON" if mode == "ro" else "PRAGMA cache_size = -64000")
     return database
 

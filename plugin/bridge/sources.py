@@ -17,7 +17,7 @@ from .compat import IGNORE_INVALID
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from qgis.core import QgsProcessingFeatureSource
+    from qgis.core import QgsProcessingFeatureSource, QgsVectorLayer
 
     from ..core.measure.layer.shapes import Shapes
 
@@ -72,11 +72,11 @@ def ground_of(crs: QgsCoordinateReferenceSystem) -> GroundWay:
     return open_ground(crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT2_2019))
 
 
-def clashing_ids(source: QgsProcessingFeatureSource) -> int | None:
+def clashing_ids(source: QgsProcessingFeatureSource, layer: QgsVectorLayer | None) -> int | None:
     """The number of a column `fid` that a GeoPackage could not take, for its values repeat or some are missing (rows
     that were drawn and not yet saved); None where it can. The host's own algorithms fail on such a layer."""
     index = int(source.fields().lookupField("fid"))
-    if index < 0:
+    if index < 0 or (layer is not None and _numbers_its_rows(layer, index)):
         return None
     request = QgsFeatureRequest().setFlags(QgsFeatureRequest.Flag.NoGeometry).setSubsetOfAttributes([index])
     seen: set[object] = set()
@@ -86,6 +86,11 @@ def clashing_ids(source: QgsProcessingFeatureSource) -> int | None:
             return index
         seen.add(value)
     return None
+
+
+def _numbers_its_rows(layer: QgsVectorLayer, index: int) -> bool:
+    """Whether a column is the key of a file's own table, without edits: then no value repeats or is missing."""
+    return layer.providerType() == "ogr" and not layer.isEditable() and index in layer.primaryKeyAttributes()
 
 
 def refuse_other_kind(source: QgsProcessingFeatureSource, wanted: QgsWkbTypes.GeometryType) -> None:

@@ -34,7 +34,7 @@ from .outputs import Output
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from qgis.core import QgsProperty
+    from qgis.core import QgsProperty, QgsVectorLayer
 
     from ..bridge.fields import Frame, Table
     from ..core.quantity import Floats
@@ -103,7 +103,11 @@ class Ask:
             given.selectedFeaturesOnly or given.featureLimit >= 0 or getattr(given, "filterExpression", "")
         ):
             return None
-        return plain_table(self._algorithm.parameterAsVectorLayer(self._parameters, name, self._context))
+        return plain_table(self.layer(name))
+
+    def layer(self, name: str) -> QgsVectorLayer | None:
+        """The layer that a parameter names, whichever of its rows are asked for."""
+        return self._algorithm.parameterAsVectorLayer(self._parameters, name, self._context)
 
     def flag(self, name: str) -> bool:
         return self._algorithm.parameterAsBool(self._parameters, name, self._context)

@@ -121,7 +121,9 @@ def measure_layer(
             kinds = [(name, column.kind) for name, column in zip(added, columns)]
             write_with_columns(plain, path, kinds, job.plain_values, ask.progress())
             return {OUTPUT: output.load(path)}
-    anew = clashing_ids(source) if path is not None and path.suffix.lower() == ENDING else None
+    anew = (
+        clashing_ids(source, ask.layer(INPUT)) if path is not None and path.suffix.lower() == ENDING else None
+    )
     if anew is not None:
         ask.feedback.pushWarning(
             tr("The column fid has values twice or not at all; the rows are numbered anew.")

@@ -137,7 +137,9 @@ def test_every_way_in_and_out_gives_the_same_figures(provider, tmp_path):
         slack = 1e-14 if "shapefile" in way[0] else 0.0
         for row, there in zip(rows, expected):
             given = [value for value in there[:3] if value is not None]
-            assert [value for value in row[:3] if value is not None] == pytest.approx(given, rel=slack, abs=0), way
+            assert [value for value in row[:3] if value is not None] == pytest.approx(
+                given, rel=slack, abs=0
+            ), way
             assert (row[3] is None) == (there[3] is None), way
     QgsProject.instance().removeAllMapLayers()
 
@@ -327,7 +329,11 @@ def test_rows_that_are_measured_without_a_window_are_the_same(provider, tmp_path
     )
     assert done.returncode == 0, done.stderr
     here, _ = run(provider, "measure_areas", INPUT=str(path), SIGMA=0.02, OUTPUT=str(tmp_path / "here.gpkg"))
-    assert rows_of(str(tmp_path / "cli.gpkg")) == here
+    for there, row in zip(rows_of(str(tmp_path / "cli.gpkg")), here):
+        assert list(there) == list(row)
+        for name, value in there.items():
+            # Two processes may add in another order, which moves the last bits of the projection's polynomials.
+            assert value == (pytest.approx(row[name], rel=1e-11) if isinstance(value, float) else row[name])
 
 
 def test_a_model_and_a_batch_give_the_same(provider, tmp_path):

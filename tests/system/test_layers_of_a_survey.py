@@ -42,7 +42,7 @@ def survey(qgis_app, qgis_processing, tmp_path_factory):
 def measured(provider, name, layer):
     context = QgsProcessingContext()
     context.setProject(QgsProject.instance())
-    _, good = (
+    results, good = (
         provider.algorithm(name)
         .create()
         .run(

@@ -17,11 +17,17 @@ import pyproj
 from ...errors import BadCrs
 from ...plane import base_of, transform_points, zero_meridian
 from ...quantity import Floats, Ints
+from .metric import CellMetric
 from .shapes import Flags, Shapes, sum_by
 
 WIDE = 1000.0
 """Metres from its middle beyond which a feature is wide. There the plane's scale is 1 + 1.2e-8, and what the series
 leaves out is below 1e-9."""
+NEAR = 100.0
+"""Metres from its middle within which every point of a feature lies whose metric is taken there: what the second
+order leaves out is then 1e-9 of a length."""
+NEAR_LAT = 1.3
+"""Radians of latitude, 74.5 degrees, up to which that holds."""
 WIDE_TURN = 2e-3
 """Radians of longitude from its middle beyond which it is wide too: near a pole the series fails sooner."""
 TURN = 360.0
@@ -41,7 +47,7 @@ class Grounded:
 
     Attributes:
         xy: (n, 2) true east and north in metres from the middle of each point's feature, at its height.
-        lonlat: (n, 2) degrees on the CRS's own datum; of a local grid, the metres again.
+        lonlat: (n, 2) degrees on the CRS's own datum; where no feature is wide they may be left as stored.
         is_wide: (f,) whether some point lies too far from the middle for a plane.
         factor: (f,) length on the ground by length on the ellipsoid: 1 + h/R.
         is_lost: (n,) points that are no place on the earth.
@@ -114,15 +120,61 @@ class GroundWay:
             return np.asarray(xy * factor)
         return transform_points(way, xy) * factor
 
+    @cached_property
+    def _metric(self) -> CellMetric:
+        return CellMetric(self.lonlat, self.unit_of_plan)
+
+    @cached_property
+    def unit_of_plan(self) -> float:
+        """Metres by unit of the map."""
+        return float(self._flat.axis_info[0].unit_conversion_factor)
+
     def ground(self, shapes: Shapes, height: Floats) -> Grounded:
         """Features to the ground at (f,) ellipsoidal heights in metres."""
         if self.is_local:
             return self._local(shapes)
+        if self._degrees[0] is not None:
+            middle, reach = _boxes(shapes)
+            if (reach * self.unit_of_plan <= NEAR).all():
+                near = self._by_metric(shapes, middle, height)
+                if near is not None:
+                    return near
+        return self._exactly(shapes, height)
+
+    def _exactly(self, shapes: Shapes, height: Floats) -> Grounded:
+        """Every point through PROJ."""
         degrees = self.lonlat(shapes.xy)
         is_lost = ~(np.abs(degrees[:, 1]) <= 90.0 + 1e-9) | ~np.isfinite(degrees[:, 0])
         if is_lost.any():
             degrees = np.where(is_lost[:, None], 0.0, degrees)
         return self._about_middles(shapes, degrees, height, is_lost)
+
+    def _by_metric(self, shapes: Shapes, middle: Floats, height: Floats) -> Grounded | None:
+        """Small features by the projection's first and second derivatives about their middles; None where that will not
+        do: near a pole, or at places that the projection does not have."""
+        lon, lat = self._metric.derivatives(middle)
+        if not (np.abs(lat[0]) <= NEAR_LAT).all() or not np.isfinite(lon).all():
+            return None
+        plane = _Series(self.ellipsoid, lat[0], height)
+        a, b, _, _, e, f, g, _ = plane.terms.reshape(8, -1)
+        # East and north to the second order of longitude and latitude, and these to the second of the map's x and y.
+        east = [a * lon[1], a * lon[2], 0.5 * a * lon[3], a * lon[4], 0.5 * a * lon[5]]
+        east[2] -= b * lon[1] * lat[1]
+        east[3] -= b * (lon[1] * lat[2] + lon[2] * lat[1])
+        east[4] -= b * lon[2] * lat[2]
+        north = [e * lat[1], e * lat[2], 0.5 * e * lat[3], e * lat[4], 0.5 * e * lat[5]]
+        north[2] += f * lat[1] ** 2 + g * lon[1] ** 2
+        north[3] += 2.0 * (f * lat[1] * lat[2] + g * lon[1] * lon[2])
+        north[4] += f * lat[2] ** 2 + g * lon[2] ** 2
+        feature = shapes.of_point
+        x, y = (shapes.xy - middle[feature]).T
+        xy = np.empty_like(shapes.xy)
+        for column, (p, q, r, s, t) in enumerate((east, north)):
+            xy[:, column] = x * (p[feature] + x * r[feature] + y * s[feature]) + y * (
+                q[feature] + y * t[feature]
+            )
+        no = np.zeros(len(shapes), bool)
+        return Grounded(xy, shapes.xy, no, plane.factor, np.zeros(len(xy), bool))
 
     def _local(self, shapes: Shapes) -> Grounded:
         is_lost = ~np.isfinite(shapes.xy).all(axis=1)
@@ -221,6 +273,22 @@ def flat_crs(crs: pyproj.CRS) -> pyproj.CRS:
 
 def _is_local(crs: pyproj.CRS) -> bool:
     return flat_crs(crs).type_name.lower().startswith(("engineering", "local"))
+
+
+def _boxes(shapes: Shapes) -> tuple[Floats, Floats]:
+    """(f, 2) the middle of each feature's box, and (f,) how far its sides lie from there; a feature without points or
+    with one that is none has NaN and no reach."""
+    starts = _starts_of(shapes)
+    filled = np.flatnonzero(np.diff(starts))
+    middle, reach = np.zeros((len(shapes), 2)), np.zeros(len(shapes))
+    if len(filled):
+        for axis in (0, 1):
+            column = np.ascontiguousarray(shapes.xy[:, axis])
+            low = np.minimum.reduceat(column, starts[filled])
+            high = np.maximum.reduceat(column, starts[filled])
+            middle[filled, axis] = 0.5 * (low + high)
+            reach[filled] = np.maximum(reach[filled], 0.5 * (high - low))
+    return middle, reach
 
 
 def _starts_of(shapes: Shapes) -> Ints:

@@ -8,7 +8,7 @@ import pyproj
 import pytest
 
 from plugin.core.errors import BadCrs
-from plugin.core.measure.layer.ground import open_ground
+from plugin.core.measure.layer.ground import _boxes, open_ground
 from tests.core.measure.layer.layers import areas_of, lengths_of, polygon, shapes_from
 
 TEN = [
@@ -172,3 +172,25 @@ def test_a_place_that_is_none_in_the_crs_is_told_by_its_row():
     assert figures.findings[1].message == "(0.000, 100.000) is no place on the earth in the layer's CRS."
     assert np.isnan(figures.area[1])
     assert lengths_of(shapes_from("LINESTRING(0 0,0 100)"), "EPSG:4326").findings[0].code == "GE-07"
+
+
+@pytest.mark.parametrize(
+    "crs", ["EPSG:32631", "EPSG:3857", "EPSG:3035", "EPSG:2263", "EPSG:27700", "EPSG:3413"]
+)
+def test_the_metric_of_cells_is_as_every_point_through_proj(crs):
+    """On triangles of 100 m, whose size the rounding of PROJ's longitudes leaves at 1e-10."""
+    way = open_ground(crs)
+    home = {"EPSG:2263": (-74, 40.7), "EPSG:3413": (-40, 74)}.get(crs, (0.0, 51.0))
+    draw = np.random.default_rng(2)
+    forward = pyproj.Transformer.from_crs(pyproj.CRS(crs).geodetic_crs, crs, always_xy=True)
+    middles = np.column_stack(
+        forward.transform(*(np.array(home)[:, None] + draw.uniform(-0.4, 0.4, (2, 500))))
+    )
+    turn = np.arange(3) * 2 * np.pi / 3 + draw.uniform(0, 6, (500, 1))
+    corners = middles[:, None] + 60 / way.unit_of_plan * np.stack([np.cos(turn), np.sin(turn)], axis=2)
+    shapes = shapes_from(*map(polygon, corners))
+    height = np.full(500, 200.0)
+    near = way._by_metric(shapes, _boxes(shapes)[0], height)
+    exact = way._exactly(shapes, height)
+    sides = [np.hypot(*np.diff(g.xy.reshape(500, 4, 2), axis=1).transpose(2, 0, 1)) for g in (near, exact)]
+    assert np.abs(sides[0] / sides[1] - 1).max() < 2e-9
