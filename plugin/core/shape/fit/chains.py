@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from ...quantity import Floats
 from .cuts import LEAST_ARC, LEAST_STRAIGHT, Cut, PieceKind
-from .joints import Lone, fit_alone, is_smooth
+from .joints import Alone, Lone, is_smooth
 from .tangent import Chain, ChainFit, chord_angles, fit_chain
 
 Flags = npt.NDArray[np.bool_]
@@ -20,16 +20,33 @@ ROUNDS = 4
 """Times that rows near the joints are handed over to the piece they lie beside."""
 
 
+WORSE = 36.0
+"""Chi-square that handing rows over may cost: what an arc is worth."""
+NEAR = 0.5
+"""Radians along an arc from a joint within which rows may change over."""
+LEAST_NEAR = 4
+"""Rows on either side of a joint that may, whatever the arc."""
+
+
+AT_JOINT = 1e-3
+"""Sigma from a joint within which a row is at it."""
+
+
 @dataclass(frozen=True, eq=False)
 class Walked:
-    """The rows as they are divided: `points` (n, 2) near the origin in metres, `stands` the rows that are
-    corners, whether the ends are held to their rows, and whether the last piece meets the first."""
+    """The rows as they are divided: pieces of them each `alone`, `stands` the rows that are corners, whether the ends
+    are held to their rows, and whether the last piece meets the first."""
 
-    points: Floats
+    alone: Alone
     sigma: float
     stands: frozenset[int]
     is_held: bool
     wraps: bool
+
+    @property
+    def points(self) -> Floats:
+        """(n, 2) the rows, near the origin, metres."""
+        return self.alone.points
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,7 +56,7 @@ class Fitted:
     cuts: tuple[Cut, ...]
     fit: ChainFit
     apart: float = 0.0
-    """Sum of squares of its pieces fitted each alone, m2."""
+    """Sum of squares of its pieces fitted each alone, m2: of those it began with, or it ended with, the smaller."""
 
 
 def fit_cuts(walked: Walked, cuts: Sequence[Cut]) -> Fitted:
@@ -49,24 +66,27 @@ def fit_cuts(walked: Walked, cuts: Sequence[Cut]) -> Fitted:
         walked: the rows and what is held.
         cuts: straights and arcs that follow one another without a gap.
     """
-    lone = [fit_alone(walked.points, cut) for cut in cuts]
+    lone = [walked.alone.fit(cut) for cut in cuts]
+    apart = _squares_of(lone)
     cuts = [cut if one.is_arc else replace(cut, kind=PieceKind.STRAIGHT) for cut, one in zip(cuts, lone)]
     tangent = _find_tangents(walked, cuts, lone, hopeful=True)
     fitted = _fit_tangents(walked, cuts, lone, tangent)
-    lone = [fit_alone(walked.points, cut) for cut in fitted.cuts]
+    lone = [walked.alone.fit(cut) for cut in fitted.cuts]
     sure = _find_tangents(walked, fitted.cuts, lone)
     if np.any(tangent & ~sure):
         tangent = tangent & sure
         fitted = _fit_tangents(walked, fitted.cuts, lone, tangent)
-    apart = sum(float(one.residual @ one.residual) for one in lone)
-    return replace(fitted, apart=apart)
+    return replace(fitted, apart=min(apart, _squares_of(lone)))
 
 
 def fit_tangents(walked: Walked, cuts: Sequence[Cut], tangent: Flags) -> Fitted:
     """Fit smooth pieces in a row at once, of which it is told which start as tangents of those before them."""
-    lone = [fit_alone(walked.points, cut) for cut in cuts]
-    apart = sum(float(one.residual @ one.residual) for one in lone)
-    return replace(_fit_tangents(walked, cuts, lone, tangent), apart=apart)
+    lone = [walked.alone.fit(cut) for cut in cuts]
+    return replace(_fit_tangents(walked, cuts, lone, tangent), apart=_squares_of(lone))
+
+
+def _squares_of(lone: Sequence[Lone]) -> float:
+    return sum(float(one.residual @ one.residual) for one in lone)
 
 
 def _meeting(points: Floats, before: Lone, after: Lone, cut: Cut, other: Cut) -> Floats:
@@ -152,8 +172,10 @@ def settle_rows(walked: Walked, cuts: tuple[Cut, ...], chain: Chain) -> Fitted:
         shared = _share_rows(walked, cuts, fit.chain)
         if shared == cuts:
             break
-        cuts = shared
-        fit = fit_chain(walked.points, _told(walked, cuts, fit.chain))
+        again = fit_chain(walked.points, _told(walked, shared, fit.chain))
+        if not again.settled or again.squares > fit.squares + WORSE * walked.sigma**2:
+            break
+        cuts, fit = shared, again
     return Fitted(cuts, fit)
 
 
@@ -165,23 +187,28 @@ def _share_rows(walked: Walked, cuts: tuple[Cut, ...], chain: Chain) -> tuple[Cu
         if cuts[j].first in walked.stands:
             continue
         before, after = out[j - 1], out[j]
-        low = before.first + _least(before)
-        high = after.last + 1 - _least(after)
+        low = max(before.first + _least(before), after.first - _near(before, chain.half[j - 1]))
+        high = min(after.last + 1 - _least(after), after.first + _near(after, chain.half[j]))
         if low > high:
             continue
         out_of, into = angle[j - 1] + chain.half[j - 1], angle[j] - chain.half[j]
         way = np.exp(1j * out_of) + np.exp(1j * into)
-        q = walked.points[before.first : after.last + 1] - chain.vertices[j]
-        is_past = q[:, 0] * way.real + q[:, 1] * way.imag >= 0.0
-        wrong = np.concatenate([[0], np.cumsum(is_past)]) + np.concatenate(
-            [np.cumsum(~is_past[::-1])[::-1], [0]]
-        )
-        choice = np.arange(low, high + 1)
-        count = wrong[choice - before.first]
-        near = choice[count == count.min()]
+        q = walked.points[low:high] - chain.vertices[j]
+        # A row at the joint itself is an arc's rather than a straight's, whichever way the line runs.
+        level = AT_JOINT if chain.is_arc[j - 1] and not chain.is_arc[j] else -AT_JOINT
+        is_past = q[:, 0] * way.real + q[:, 1] * way.imag >= level * walked.sigma
+        count = np.append(0, np.cumsum(is_past)) + np.append(np.cumsum(~is_past[::-1])[::-1], 0)
+        near = low + np.flatnonzero(count == count.min())
         split = int(near[np.argmin(np.abs(near - after.first))])
         out[j - 1], out[j] = replace(before, last=split - 1), replace(after, first=split)
     return tuple(out)
+
+
+def _near(cut: Cut, half: float) -> int:
+    """Rows that may change over from a piece: all of a straight, of an arc those near the joint, for those beyond go
+    back past any line across it."""
+    rows = cut.last - cut.first + 1
+    return max(LEAST_NEAR, int(rows * min(1.0, NEAR / max(2.0 * abs(half), 1e-300))))
 
 
 def _least(cut: Cut) -> int:

@@ -32,7 +32,14 @@ BACK = 5.0
 LEAST_LENGTH = 12.0
 """Sigma that a piece is long at least: rows recorded in one place lie within less."""
 LONGEST_WINDOW = 360
-"""Nodes that are divided at once."""
+"""Rows that are divided at once, if no piece is longer."""
+MOST_NODES = 1440
+"""Nodes of a window: where a piece is longer than that many rows, a node is several."""
+BAND = 64
+"""Nodes whose runs are weighed at once."""
+HOPELESS = 4.0
+"""Times the squares that noise alone gives (of FEW_ROWS more rows) at which no longer run is tried."""
+FEW_ROWS = 30
 REMEMBERED = 20_000
 """Rows up to which windows are remembered: each takes 1.2 MB."""
 NODES_LEFT = 40
@@ -100,10 +107,10 @@ def cut_rows(
     """
     rough = measure_roughness_along(points) > ROUGHEST * noise.tolerance
     out: list[Cut] = []
-    start, step = 0, 1
+    start, size = 0, LONGEST_WINDOW
     while start < len(points):
-        stop = min(start + LONGEST_WINDOW * step, len(points))
-        own = [Cut(cut.kind, cut.first - start, cut.last - start) for cut in banned]
+        stop, step = min(start + size, len(points)), -(-size // MOST_NODES)
+        own = [Cut(cut.kind, cut.first - start, cut.last - start) for cut in banned if cut.last >= start]
         window = memory.get((start, stop)) if memory is not None else None
         if window is None:
             window = _weigh(points[start:stop], rough[start:stop], noise, step)
@@ -112,10 +119,10 @@ def cut_rows(
         found = _cut_window(window, stop - start, own)
         kept = found if stop == len(points) else _settled(found, stop - start - NODES_LEFT * step)
         if not kept:
-            step *= 2
+            size *= 2
             continue
         out += [Cut(cut.kind, cut.first + start, cut.last + start) for cut in kept]
-        start, step = out[-1].last + 1, 1
+        start, size = out[-1].last + 1, LONGEST_WINDOW
     return _joined(out)
 
 
@@ -165,28 +172,34 @@ def _cut_window(window: Window, rows: int, banned: list[Cut]) -> list[Cut]:
 
 
 def _weigh(points: Floats, rough: npt.NDArray[np.bool_], noise: Noise, step: int) -> Window:
+    """All runs of nodes, a band of ends at a time: a start from which nothing fits any more is not looked at again,
+    for the squares of a longer run are never fewer."""
     starts = np.arange(0, len(points), step)
     w = len(starts)
     q = points - points[len(points) // 2]
     is_rough = np.logical_or.reduceat(rough, starts)
-    i, j = np.triu_indices(w)
     sums = _sums(q, starts)
-    count, centred = _centred(sums, i, j)
-    straight = _straight_squares(count, centred)
-    arc = np.full(len(i), np.inf)
-    whole = _stretch_is_clean(is_rough, i, j) & (count >= LEAST_STRAIGHT)
-    long = whole & (count >= LEAST_ARC)
-    arc[long] = _arc_squares(count[long], centred[:, long])
-    goes_on, is_long = _reaches(q, starts, i, j, noise)
-    price_s = np.where(
-        whole & is_long & goes_on & _fits(straight, count - 2, count, noise), COST_STRAIGHT, np.inf
-    )
-    price_a = np.where(is_long & _fits(arc, count - 3, count, noise), COST_ARC, np.inf)
-    scale = noise.sigma**2 * noise.together
-    cost_s, cost_a = straight / scale + price_s, np.where(np.isfinite(arc), arc, 0.0) / scale + price_a
-    cost, is_arc = np.full((w, w), np.inf), np.zeros((w, w), bool)
-    cost[i, j], is_arc[i, j] = np.minimum(cost_s, cost_a), cost_a < cost_s
-    return Window(cost, is_arc, starts)
+    from_start, back = _reaches(q[starts])
+    alive = np.ones(w, bool)
+    window = Window(np.full((w, w), np.inf), np.zeros((w, w), bool), starts)
+    for low in range(0, w, BAND):
+        high = min(low + BAND, w)
+        begin = np.flatnonzero(alive[:high])
+        i, j = np.repeat(begin, high - low), np.tile(np.arange(low, high), len(begin))
+        i, j = i[i <= j], j[i <= j]
+        count, centred = _centred(sums, i, j)
+        straight, arc = _squares(count, centred)
+        whole = _stretch_is_clean(is_rough, i, j) & (from_start[i, j] >= LEAST_LENGTH * noise.sigma)
+        goes_on = back[i, j] <= BACK * noise.sigma
+        may_s = whole & goes_on & (count >= LEAST_STRAIGHT) & _fits(straight, count - 2, count, noise)
+        may_a = whole & (count >= LEAST_ARC) & _fits(arc, count - 3, count, noise)
+        scale = noise.sigma**2 * noise.together
+        cost_s = np.where(may_s, straight / scale + COST_STRAIGHT, np.inf)
+        cost_a = np.where(may_a, arc / scale + COST_ARC, np.inf)
+        window.cost[i, j], window.is_arc[i, j] = np.minimum(cost_s, cost_a), cost_a < cost_s
+        ends = j == high - 1
+        alive[i[ends]] = arc[ends] <= HOPELESS * scale * (count[ends] + FEW_ROWS)
+    return window
 
 
 def _sums(q: Floats, starts: Ints) -> Floats:
@@ -211,21 +224,27 @@ def _centred(sums: Floats, i: Ints, j: Ints) -> tuple[Ints, Floats]:
     return np.rint(n).astype(np.int64), np.stack([xx, xy, yy, away_x, away_y, spread])
 
 
-def _straight_squares(count: Ints, c: Floats) -> Floats:
-    """Sum of squared distances to the nearest straight: the smaller eigenvalue of the products."""
-    half = 0.5 * (c[0] - c[2])
-    return np.asarray(count * np.maximum(0.5 * (c[0] + c[2]) - np.hypot(half, c[1]), 0.0))
+def _squares(count: Ints, c: Floats) -> tuple[Floats, Floats]:
+    """Sums of squared distances to the nearest straight, and to the nearest circle to first order of the noise by the
+    radius.
 
-
-def _arc_squares(count: Ints, c: Floats) -> Floats:
-    """Sum of squared distances to the nearest circle, to first order of the noise by the radius: the smallest
-    eigenvalue of the products of x, y and z, z scaled so that all three have a gradient of 1."""
-    mean = np.maximum(c[0] + c[2], 1e-300)
-    root = 2.0 * np.sqrt(mean)
-    rows = np.array(
-        [[c[0], c[1], c[3] / root], [c[1], c[2], c[4] / root], [c[3] / root, c[4] / root, c[5] / root**2]]
-    )
-    return np.asarray(count * np.maximum(np.linalg.eigvalsh(np.moveaxis(rows, -1, 0))[:, 0], 0.0))
+    For the straight that is the smaller eigenvalue of the products of x and y; for the circle the smallest of those
+    of x, y and z, z scaled so that all three have a gradient of 1. Along the straight the spread is so much larger
+    than any distance that it can be eliminated first, which leaves a quadratic equation (one round more settles it).
+    """
+    half, mean = 0.5 * (c[0] - c[2]), np.maximum(0.5 * (c[0] + c[2]), 0.0)
+    spread = np.hypot(half, c[1])
+    across, along = np.maximum(mean - spread, 0.0), np.maximum(mean + spread, 1e-40)
+    turn = 0.5 * np.arctan2(c[1], half)
+    cos, sin = np.cos(turn), np.sin(turn)
+    root = np.maximum(2.0 * np.sqrt(2.0 * mean), 1e-20)
+    z_along, z_across = (cos * c[3] + sin * c[4]) / root, (cos * c[4] - sin * c[3]) / root
+    least = np.zeros_like(across)
+    for _ in range(2):
+        rest = c[5] / root**2 - z_along**2 / np.maximum(along - least, 0.5 * along)
+        larger = 0.5 * (across + rest) + np.hypot(0.5 * (across - rest), z_across)
+        least = np.maximum((across * rest - z_across**2) / np.maximum(larger, 1e-100), 0.0)
+    return count * across, count * least
 
 
 def _fits(squares: Floats, free: Ints, count: Ints, noise: Noise) -> npt.NDArray[np.bool_]:
@@ -243,14 +262,10 @@ def _stretch_is_clean(is_rough: npt.NDArray[np.bool_], i: Ints, j: Ints) -> npt.
     return np.asarray(before[j + 1] == before[i], dtype=np.bool_)
 
 
-def _reaches(
-    q: Floats, starts: Ints, i: Ints, j: Ints, noise: Noise
-) -> tuple[npt.NDArray[np.bool_], npt.NDArray[np.bool_]]:
-    """Whether the rows of a run go from its one end to its other without turning back, and whether they go far
-    enough to be more than the noise of one place."""
-    at = q[starts]
+def _reaches(at: Floats) -> tuple[Floats, Floats]:
+    """(w, w) for each run of nodes how far it goes from its start at most, and by how much its ends lie nearer to each
+    other than they lie from any row between (it turned back), metres."""
     upper = np.triu(np.hypot(at[:, None, 0] - at[None, :, 0], at[:, None, 1] - at[None, :, 1]))
-    from_start = np.maximum.accumulate(upper, axis=1)[i, j]
-    from_end = np.maximum.accumulate(upper[::-1], axis=0)[::-1][i, j]
-    reach = upper[i, j] + BACK * noise.sigma
-    return np.maximum(from_start, from_end) <= reach, from_start >= LEAST_LENGTH * noise.sigma
+    from_start = np.maximum.accumulate(upper, axis=1)
+    from_end = np.maximum.accumulate(upper[::-1], axis=0)[::-1]
+    return from_start, np.maximum(from_start, from_end) - upper

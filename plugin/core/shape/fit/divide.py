@@ -5,17 +5,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from ...quantity import Floats
 from .chains import Fitted, Flags, Walked, fit_cuts, fit_tangents
 from .cuts import LEAST_ARC, Cut, Memory, Noise, PieceKind, cut_rows
-from .joints import TURNED_BACK, WIDEST_ARC, Lone, fit_alone
+from .joints import TURNED_BACK, WIDEST_ARC, Alone, Lone
 from .moves import simplify
 
 AGAIN = 5
 """Times that pieces which miss a row by more than the tolerance are divided anew; then they stay as recorded."""
+AGAIN_QUICK = 1
+"""The same where pieces are left as first divided."""
 SUPPORT = 16
 """Rows that a piece beside a stretch as recorded must rest on: in ragged edges a few rows lie in line by chance."""
 LEAST_SMOOTH = 0.5
@@ -24,16 +27,31 @@ BLOCK = 16
 """Pieces that are simplified at once: long chains go block by block, then all is fitted once more."""
 
 
+ROUND = 2.5
+"""Steps from row to row that the ends of a circle may lie apart."""
+
+
 @dataclass(frozen=True, eq=False)
 class Rows:
     """The rows as given: `points` (n, 2) near the origin, metres; `stands` those that are corners; whether the
-    line closes, and whether its ends are held. A closed line with stands starts at one, and that row is repeated at
-    its end."""
+    line closes, whether its ends are held, and whether pieces are left as first divided. A closed line with stands
+    starts at one, and that row is repeated at its end."""
 
     points: Floats
     stands: tuple[int, ...]
     closed: bool
     is_held: bool
+    is_quick: bool = False
+
+    @cached_property
+    def alone(self) -> Alone:
+        """Its pieces, each alone."""
+        return Alone(self.points)
+
+    @cached_property
+    def memory(self) -> dict[tuple[int, int, Noise], Memory]:
+        """What was weighed before, by first and last row and noise."""
+        return {}
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,10 +77,9 @@ def divide_rows(rows: Rows, noise: Noise) -> tuple[Stretch, ...]:
     not claimed: the line is divided anew without them, and in the end such rows stay as recorded.
     """
     banned: list[Cut] = []
-    memory: dict[int, Memory] = {}
     known: Known = {}
-    for _ in range(AGAIN):
-        cuts = _cut_sections(rows, noise, banned, memory)
+    for _ in range(AGAIN_QUICK if rows.is_quick else AGAIN):
+        cuts = cut_sections(rows, noise, banned)
         stretches = _fit_stretches(rows, noise, cuts, known)
         bad = [cut for stretch in stretches for cut in _missing(stretch, noise)]
         if not bad:
@@ -78,33 +95,39 @@ def divide_rows(rows: Rows, noise: Noise) -> tuple[Stretch, ...]:
     return stretches
 
 
-def _cut_sections(rows: Rows, noise: Noise, banned: Sequence[Cut], memory: dict[int, Memory]) -> list[Cut]:
-    """The cuts of each section from stand to stand; a stand belongs to both of its sections."""
+def cut_sections(rows: Rows, noise: Noise, banned: Sequence[Cut] = ()) -> list[Cut]:
+    """The cuts of each section from stand to stand, without those that fit by chance; a stand belongs to both of its
+    sections."""
     n = len(rows.points)
     ends = sorted({0, *rows.stands, n - 1})
     out: list[Cut] = []
     for first, last in zip(ends[:-1], ends[1:]):
-        own = [Cut(cut.kind, cut.first - first, cut.last - first) for cut in banned]
-        cuts = _cut_within(rows.points[first : last + 1], noise, own, memory.setdefault(first, {}))
-        out += [Cut(cut.kind, cut.first + first, cut.last + first) for cut in cuts]
+        out += _cut_within(rows, first, last, noise, list(banned))
     return _believed(rows, out)
 
 
-def _cut_within(points: Floats, noise: Noise, banned: list[Cut], memory: Memory) -> list[Cut]:
-    banned = list(banned)
+def _cut_within(rows: Rows, first: int, last: int, noise: Noise, banned: list[Cut]) -> list[Cut]:
     for _ in range(AGAIN):
-        cuts = cut_rows(points, noise, banned, memory)
+        cuts = cut_section(rows, first, last, noise, banned)
         smooth = [cut for cut in cuts if cut.kind is not PieceKind.AS_WALKED]
-        bad = [cut for cut in smooth if _is_wrong(points, cut, noise)]
+        bad = [cut for cut in smooth if _is_wrong(rows.alone, cut, noise)]
         if not bad:
             break
         banned += bad
     return _as_recorded(cuts, bad)
 
 
-def _is_wrong(points: Floats, cut: Cut, noise: Noise) -> bool:
+def cut_section(rows: Rows, first: int, last: int, noise: Noise, banned: Sequence[Cut] = ()) -> list[Cut]:
+    """The cuts of rows `first` to `last`, as cut_rows; what was weighed before is remembered."""
+    own = [Cut(cut.kind, cut.first - first, cut.last - first) for cut in banned]
+    memory = rows.memory.setdefault((first, last, noise), {})
+    cuts = cut_rows(rows.points[first : last + 1], noise, own, memory)
+    return [Cut(cut.kind, cut.first + first, cut.last + first) for cut in cuts]
+
+
+def _is_wrong(alone: Alone, cut: Cut, noise: Noise) -> bool:
     """Whether a piece alone misses a row by more than the tolerance, or is one that its rows walk back on."""
-    lone = fit_alone(points, cut)
+    lone = alone.fit(cut)
     return bool(np.abs(lone.residual).max() > noise.tolerance or lone.back > TURNED_BACK * noise.sigma)
 
 
@@ -157,11 +180,11 @@ def _as_recorded(cuts: Sequence[Cut], bad: Sequence[Cut]) -> list[Cut]:
     return out
 
 
-def _halved(points: Floats, cut: Cut) -> list[Cut]:
+def _halved(alone: Alone, cut: Cut) -> list[Cut]:
     """An arc that goes nearly round as two, which will be tangents: a chord of nothing holds no arc."""
     if cut.kind is not PieceKind.ARC or cut.last - cut.first + 1 < 2 * LEAST_ARC:
         return [cut]
-    if abs(fit_alone(points, cut).sweep) <= WIDEST_ARC:
+    if abs(alone.fit(cut).sweep) <= WIDEST_ARC:
         return [cut]
     middle = (cut.first + cut.last) // 2
     return [replace(cut, last=middle), replace(cut, first=middle + 1)]
@@ -169,11 +192,11 @@ def _halved(points: Floats, cut: Cut) -> list[Cut]:
 
 def _fit_stretches(rows: Rows, noise: Noise, cuts: Sequence[Cut], known: Known) -> tuple[Stretch, ...]:
     if rows.closed and not rows.stands and len(cuts) == 1 and cuts[0].kind is PieceKind.ARC:
-        lone = fit_alone(rows.points, cuts[0])
-        if lone.is_arc and abs(lone.sweep) > WIDEST_ARC:
+        lone = rows.alone.fit(cuts[0])
+        if lone.is_arc and _goes_round(rows.points, lone):
             return (Stretch(tuple(cuts), None, circle=lone),)
     groups: list[list[Cut]] = []
-    for cut in (part for whole in cuts for part in _halved(rows.points, whole)):
+    for cut in (part for whole in cuts for part in _halved(rows.alone, whole)):
         is_new = not groups or PieceKind.AS_WALKED in (cut.kind, groups[-1][-1].kind)
         if is_new:
             groups.append([cut])
@@ -188,11 +211,19 @@ def _fit_stretches(rows: Rows, noise: Noise, cuts: Sequence[Cut], known: Known) 
         key = (tuple(group), wraps)
         if key not in known:
             sigma = noise.sigma * float(np.sqrt(noise.together))
-            walked = Walked(rows.points, sigma, frozenset(rows.stands), rows.is_held, wraps)
-            fitted = _fit_long(walked, group)
+            walked = Walked(rows.alone, sigma, frozenset(rows.stands), rows.is_held, wraps)
+            fitted = fit_cuts(walked, group) if rows.is_quick else _fit_long(walked, group)
             known[key] = Stretch(fitted.cuts, fitted, wraps)
         out.append(known[key])
     return tuple(out)
+
+
+def _goes_round(points: Floats, lone: Lone) -> bool:
+    """Whether the arc that all rows of a closed line lie on is the whole circle: its ends are no farther apart than
+    rows are."""
+    step = np.median(np.hypot(*np.diff(points, axis=0).T))
+    left = (2.0 * np.pi - abs(lone.sweep)) * abs(lone.radius)
+    return abs(lone.sweep) > WIDEST_ARC or bool(abs(left) < ROUND * step)
 
 
 def _fit_long(walked: Walked, group: Sequence[Cut]) -> Fitted:

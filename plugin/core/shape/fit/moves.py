@@ -10,7 +10,7 @@ import numpy as np
 
 from .chains import Fitted, Flags, Walked, fit_cuts, fit_tangents, settle_rows
 from .cuts import LEAST_ARC, LEAST_STRAIGHT, Cut, PieceKind
-from .joints import TURNED_BACK, WIDEST_ARC, fit_alone
+from .joints import TURNED_BACK, WIDEST_ARC
 from .tangent import chord_angles
 
 PARAMETER = 7.0
@@ -27,6 +27,8 @@ joint is a corner after all, or a piece is missing between two."""
 EACH = 4.0
 EASINGS = 4
 """Times at most that a chain is eased of its worst joint."""
+TRIED = 4
+"""Joints that are tried each time, the worst first."""
 HALF_WAY = 5
 """Rows on either side of a joint that a piece put in there starts from."""
 HOPELESS = 80.0
@@ -74,34 +76,45 @@ def _is_strained(walked: Walked, fitted: Fitted) -> bool:
 
 
 def _ease(walked: Walked, fitted: Fitted) -> Fitted | None:
-    """The best chain with one joint a corner or one piece put in; None where none is better."""
+    """The best chain with one of its worst joints a corner, or one piece put in there; None where none is better."""
     trials = []
-    for j in np.flatnonzero(fitted.fit.chain.is_tangent):
-        tangent = fitted.fit.chain.is_tangent.copy()
-        tangent[j] = False
-        trials.append(fit_tangents(walked, fitted.cuts, tangent))
-    trials += [fit_tangents(walked, *changed) for changed in _insertions(walked, fitted)]
+    for j in _worst_joints(walked, fitted):
+        if fitted.fit.chain.is_tangent[j]:
+            tangent = fitted.fit.chain.is_tangent.copy()
+            tangent[j] = False
+            trials.append(fit_tangents(walked, fitted.cuts, tangent))
+        trials += [fit_tangents(walked, *changed) for changed in _insertions(walked, fitted, j)]
     best = min(trials, key=lambda trial: (not trial.fit.settled, price(walked, trial)), default=fitted)
     is_better = best.fit.settled and (not fitted.fit.settled or price(walked, best) < price(walked, fitted))
     return best if is_better else None
 
 
-def _insertions(walked: Walked, fitted: Fitted) -> Iterator[tuple[tuple[Cut, ...], Flags]]:
+def _worst_joints(walked: Walked, fitted: Fitted) -> list[int]:
+    """The joints, by the piece after each, between those pieces that lie farther off their rows than each alone."""
+    chain, residual = fitted.fit.chain, fitted.fit.residual
+    counts, k = chain.piece >= 0, len(fitted.cuts)
+    squares = np.bincount(chain.piece[counts], residual[counts] ** 2, k)
+    more = squares - [float(one.residual @ one.residual) for one in map(walked.alone.fit, fitted.cuts)]
+    at_joint = more + np.roll(more, 1)
+    joints = [j for j in range(k) if j > 0 or walked.wraps]
+    return sorted(joints, key=lambda j: -at_joint[j])[:TRIED]
+
+
+def _insertions(walked: Walked, fitted: Fitted, j: int) -> Iterator[tuple[tuple[Cut, ...], Flags]]:
     """The cuts with one more between two, tangent to both."""
-    for j in range(1, len(fitted.cuts)):
-        before, after = fitted.cuts[j - 1], fitted.cuts[j]
-        first = max(after.first - HALF_WAY, before.first + LEAST_STRAIGHT)
-        last = min(after.first + HALF_WAY - 1, after.last - LEAST_STRAIGHT)
-        if after.first in walked.stands or last - first + 1 < LEAST_ARC:
-            continue
-        tangent = np.insert(fitted.fit.chain.is_tangent, j, True)
-        tangent[j + 1] = True
-        kinds = [PieceKind.ARC]
-        if before.kind is after.kind is PieceKind.ARC:
-            kinds.append(PieceKind.STRAIGHT)
-        for kind in kinds:
-            new = (replace(before, last=first - 1), Cut(kind, first, last), replace(after, first=last + 1))
-            yield (*fitted.cuts[: j - 1], *new, *fitted.cuts[j + 1 :]), tangent
+    before, after = fitted.cuts[j - 1], fitted.cuts[j]
+    first = max(after.first - HALF_WAY, before.first + LEAST_STRAIGHT)
+    last = min(after.first + HALF_WAY - 1, after.last - LEAST_STRAIGHT)
+    if j == 0 or after.first in walked.stands or last - first + 1 < LEAST_ARC:
+        return
+    tangent = np.insert(fitted.fit.chain.is_tangent, j, True)
+    tangent[j + 1] = True
+    kinds = [PieceKind.ARC]
+    if before.kind is after.kind is PieceKind.ARC:
+        kinds.append(PieceKind.STRAIGHT)
+    for kind in kinds:
+        new = (replace(before, last=first - 1), Cut(kind, first, last), replace(after, first=last + 1))
+        yield (*fitted.cuts[: j - 1], *new, *fitted.cuts[j + 1 :]), tangent
 
 
 def _is_better(walked: Walked, trial: Fitted, fitted: Fitted) -> bool:
@@ -126,8 +139,8 @@ def _joins(walked: Walked, fitted: Fitted) -> Iterator[tuple[Cut, ...]]:
             one = Cut(kind, cuts[j - 1].first, cuts[j].last)
             if one.last - one.first + 1 < LEAST_ARC:
                 continue
-            lone = fit_alone(walked.points, one)
-            apart = [fit_alone(walked.points, cut).residual for cut in cuts[j - 1 : j + 1]]
+            lone = walked.alone.fit(one)
+            apart = [walked.alone.fit(cut).residual for cut in cuts[j - 1 : j + 1]]
             more = float(lone.residual @ lone.residual) - sum(float(r @ r) for r in apart)
             goes_on = lone.back <= TURNED_BACK * walked.sigma and abs(lone.sweep) <= WIDEST_ARC
             if goes_on and more < HOPELESS * walked.sigma**2:

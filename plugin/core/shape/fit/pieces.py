@@ -11,13 +11,21 @@ import numpy as np
 from ...errors import BadInput, TooFewPoints
 from ...quantity import Floats, Ints
 from .cuts import ROUGHEST, Cut, Noise, PieceKind, cut_rows
-from .divide import Rows, Stretch, divide_rows
+from .divide import SUPPORT, Rows, Stretch, cut_section, divide_rows
 from .fitted import FittedPiece, FittedRun, SigmaFrom
 from .gather import Division, Ordered, gather_run, residuals_of, sum_squares
-from .joints import fit_alone
 from .roughness import measure_roughness
 
-__all__ = ["FittedPiece", "FittedRun", "PieceKind", "SigmaFrom", "fit_pieces"]
+__all__ = [
+    "FittedPiece",
+    "FittedRun",
+    "Noise",
+    "PieceKind",
+    "SigmaFrom",
+    "fit_drawn",
+    "fit_pieces",
+    "most_squares",
+]
 
 FINEST = 0.01
 """Part of the tolerance below which one-sigma is not believed: a line that is exact but for rounding."""
@@ -31,6 +39,8 @@ REFUTED = 3.09
 """Normal quantile of 0.999: residuals that chance makes larger than this only once in a thousand refute sigma."""
 CORRELATED = 3.0
 """Residuals are taken to err together where their correlation from row to row is beyond so many sigma of chance."""
+MOST_ALIKE = 0.99
+"""Correlation from row to row at most: rows that were all recorded twice are alike without end."""
 FEW = 30
 """Degrees of freedom below which residuals tell neither."""
 
@@ -89,6 +99,32 @@ def fit_pieces(
     return gather_run(division, origin)
 
 
+def fit_drawn(points: Floats, noise: Noise, *, closed: bool, is_quick: bool = False) -> FittedRun:
+    """Describe a drawn line by the fewest straights and arcs within a tolerance, as fit_pieces, but take the noise as it
+    is said: what a shape differs from arcs by is no news on it. An open line keeps its ends.
+
+    Args:
+        points: (n, 2) vertices in order, metres.
+        noise: what they may err by.
+        closed: whether the line goes on from its last vertex to its first.
+        is_quick: whether pieces are left as first divided, without trying what else the chain as a whole allows.
+    Raises:
+        BadInput, TooFewPoints: as fit_pieces.
+    """
+    _refuse(points, noise.tolerance, noise.sigma, ())
+    origin = points.mean(axis=0)
+    ordered = _ordered(points - origin, (), closed=closed, hold_ends=not closed)
+    ordered = replace(ordered, rows=replace(ordered.rows, is_quick=is_quick))
+    sigma = noise.sigma
+    noise = _first_noise(points - origin, noise.tolerance, sigma)
+    if noise.sigma > ROUGHEST * noise.tolerance:
+        return gather_run(_nothing(ordered, sigma), origin)
+    if closed:
+        ordered = _turned(ordered, noise)
+    division = Division(ordered, divide_rows(ordered.rows, noise), noise.sigma, SigmaFrom.GIVEN, 1.0)
+    return gather_run(division, origin)
+
+
 def _refuse(points: Floats, tolerance: float, sigma: float | None, stands: Sequence[int]) -> None:
     if points.ndim != 2 or points.shape[1:] != (2,):
         raise BadInput("Rows to fit are x and y, (n, 2); here they are {shape}.", shape=points.shape)
@@ -137,9 +173,7 @@ def _first_noise(points: Floats, tolerance: float, sigma: float | None) -> Noise
 def _divide(ordered: Ordered, noise: Noise, sigma: float | None) -> Division:
     """Divide with the noise known, look how large it is by what is left, and divide again if it is another."""
     if noise.sigma > ROUGHEST * noise.tolerance:
-        n = len(ordered.rows.points)
-        whole = Stretch((Cut(PieceKind.AS_WALKED, 0, n - 1),), None)
-        return Division(ordered, (whole,), sigma, SigmaFrom.GIVEN, 1.0)
+        return _nothing(ordered, sigma)
     if ordered.rows.closed and not ordered.rows.stands:
         ordered = _turned(ordered, noise)
     noise = _expect(ordered.rows, noise)
@@ -154,14 +188,21 @@ def _divide(ordered: Ordered, noise: Noise, sigma: float | None) -> Division:
     return division
 
 
+def _nothing(ordered: Ordered, sigma: float | None) -> Division:
+    """All rows as they are."""
+    whole = Stretch((Cut(PieceKind.AS_WALKED, 0, len(ordered.rows.points) - 1),), None)
+    return Division(ordered, (whole,), sigma, SigmaFrom.GIVEN, 1.0)
+
+
 def _turned(ordered: Ordered, noise: Noise) -> Ordered:
     """A closed line from a break on: after a stretch that stays as recorded, else the break farthest from both
-    of its ends as given."""
+    of its ends as given. A few loose rows where it begins and ends are only the rest of a piece cut in two there."""
     rows = ordered.rows
     cuts = cut_rows(rows.points, noise)
-    after = [cut.first for before, cut in zip(cuts, cuts[1:]) if before.kind is PieceKind.AS_WALKED]
+    loose = [c.kind is PieceKind.AS_WALKED and c.last - c.first + 1 >= SUPPORT for c in cuts]
+    after = [cut.first for is_loose, cut in zip(loose, cuts[1:]) if is_loose]
     breaks = after or [cut.first for cut in cuts[1:]]
-    if not breaks or (cuts[-1].kind is PieceKind.AS_WALKED and not after):
+    if not breaks or (loose[-1] and not after):
         return ordered
     first = min(breaks, key=lambda row: abs(2 * row - len(rows.points)))
     return Ordered(replace(rows, points=np.roll(rows.points, -first, axis=0)), np.roll(ordered.order, -first))
@@ -171,13 +212,13 @@ def _judge(ordered: Ordered, stretches: tuple[Stretch, ...], sigma: float | None
     """A division with the one-sigma that its residuals allow, and by how much less its rows tell."""
     squares, free = sum_squares(stretches)
     together = _measure_together(residuals_of(stretches))
-    if sigma is not None and (free <= 0 or squares <= sigma**2 * _most(free / together) * together):
+    if sigma is not None and (free <= 0 or squares <= sigma**2 * most_squares(free / together) * together):
         return Division(ordered, stretches, sigma, SigmaFrom.GIVEN, together)
     seen = float(np.sqrt(squares / free)) if free > 0 else None
     return Division(ordered, stretches, seen, SigmaFrom.RESIDUALS, together)
 
 
-def _most(free: float) -> float:
+def most_squares(free: float) -> float:
     """Chi-square that chance passes once in a thousand (Wilson and Hilferty)."""
     t = 2.0 / (9.0 * free)
     return float(free * (1.0 - t + REFUTED * np.sqrt(t)) ** 3)
@@ -186,9 +227,9 @@ def _most(free: float) -> float:
 def _expect(rows: Rows, noise: Noise) -> Noise:
     """The noise with how far rows err together, from pieces fitted each alone: chains are worth fitting only then."""
     for _ in range(NOISE_ROUNDS):
-        cuts = cut_rows(rows.points, noise)
+        cuts = cut_section(rows, 0, len(rows.points) - 1, noise)
         smooth = [cut for cut in cuts if cut.kind is not PieceKind.AS_WALKED]
-        alone = [fit_alone(rows.points, cut).residual for cut in smooth]
+        alone = [rows.alone.fit(cut).residual for cut in smooth]
         together = _measure_together([(residual, np.zeros(len(residual), np.int64)) for residual in alone])
         if abs(np.sqrt(together / noise.together) - 1.0) < SAME_NOISE:
             break
@@ -206,5 +247,5 @@ def _measure_together(stretches: Iterable[tuple[Floats, Ints]]) -> float:
         pairs += int(beside.sum())
     if pairs < FEW or square <= 0.0:
         return 1.0
-    r = product / square
+    r = min(product / square, MOST_ALIKE)
     return (1.0 + r) / (1.0 - r) if r * np.sqrt(pairs) > CORRELATED else 1.0

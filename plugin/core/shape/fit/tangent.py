@@ -10,9 +10,12 @@ import numpy as np
 import numpy.typing as npt
 
 from ...quantity import Floats, Ints
+from .symmetric import invert_symmetric, solve_symmetric
 
-ROUNDS = 40
-"""Rounds of iteration at most; fits of the tests end within 15."""
+Complexes = npt.NDArray[np.complex128]
+
+ROUNDS = 15
+"""Rounds of iteration at most; fits that come to rest do within 12."""
 STEP_END = 1e-9
 """Iteration ends at a step below this part of the shortest chord."""
 MOST_TURN = 0.4
@@ -26,8 +29,6 @@ DAMP = 1e-6
 nearly no cost stay where they are, the others lose nothing."""
 HALVINGS = 6
 """A step is halved so often at most where it makes things worse."""
-DENSE = 1200
-"""Unknowns and constraints up to which a system is solved dense."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,7 +83,7 @@ class ChainFit:
         residual: (n,) distance of each row from its piece, positive to the left; NaN for rows of none.
         squares: their sum and that of the misses at observed vertices, m2.
         free: rows less unknowns and more constraints.
-        cofactor: (p, p) covariance of the unknowns by the square of a row's one-sigma.
+        points: (n, 2) the rows.
         settled: whether the iteration came to rest with all constraints kept.
     """
 
@@ -90,19 +91,19 @@ class ChainFit:
     residual: Floats
     squares: float
     free: int
-    cofactor: Floats
+    points: Floats
     settled: bool
 
-
-@dataclass(frozen=True, eq=False)
-class _Rows:
-    """Distances of the rows from their pieces and their changes by ax, ay, bx, by and half sweep (m, 5), and
-    by the row's own place (m, 2)."""
-
-    index: Ints
-    residual: Floats
-    by: Floats
-    normal: Floats
+    @cached_property
+    def cofactor(self) -> Floats:
+        """(p, p) covariance of the unknowns by the square of a row's one-sigma, the rows that vertices are held to
+        included; NaN where nothing holds them."""
+        plan = _plan(self.points, self.chain)
+        p = self.chain.unknowns
+        matrix = _system(self.chain, plan, _measure(self.points, self.chain, plan))[0]
+        inverse = invert_symmetric(matrix)
+        by_held = inverse[:p, p + len(plan.joint) :]
+        return np.asarray(inverse[:p, :p] + by_held @ by_held.T)
 
 
 def chord_angles(chain: Chain) -> tuple[Floats, Floats, Floats]:
@@ -111,130 +112,167 @@ def chord_angles(chain: Chain) -> tuple[Floats, Floats, Floats]:
     return chord, np.hypot(chord[:, 0], chord[:, 1]), np.arctan2(chord[:, 1], chord[:, 0])
 
 
-def measure_rows(points: Floats, chain: Chain) -> _Rows:
+@dataclass(frozen=True, eq=False)
+class _Plan:
+    """What of a chain does not change while its vertices and half sweeps move, reckoned once a fit.
+
+    Attributes:
+        index: (m,) the rows that count, and k (m,) the piece of each, ascending; place (m,) them as complex numbers.
+        begin: (k,) the first of each piece's rows among these; has: (k,) whether it has any.
+        columns: (k, 5) the unknowns of each piece: a vertex (x, y) at either end, and the half sweep.
+        normal: (25 k,) where its products go in the normal matrix; of p + 1 unknowns, the last one for what is none.
+        joint: (c,) pieces that start tangent; turn: (10 c,) where their changes go in the (c, p + 1) constraints.
+    """
+
+    index: Ints
+    k: Ints
+    place: Complexes
+    begin: Ints
+    has: npt.NDArray[np.bool_]
+    columns: Ints
+    normal: Ints
+    joint: Ints
+    turn: Ints
+
+
+def _plan(points: Floats, chain: Chain) -> _Plan:
+    p, pieces = chain.unknowns, len(chain.half)
+    index = np.flatnonzero(chain.piece >= 0)
+    k = chain.piece[index]
+    place = points[index, 0] + 1j * points[index, 1]
+    begin = np.searchsorted(k, np.arange(pieces))
+    has = np.append(begin[1:], len(k)) > begin
+    one = np.arange(pieces)
+    a, b = 2 * one, 2 * chain.after
+    slot = np.where(chain.is_arc, chain.slot, p)
+    columns = np.column_stack([a, a + 1, b, b + 1, slot])
+    normal = (columns[:, :, None] * (p + 1) + columns[:, None, :]).ravel()
+    joint = np.flatnonzero(chain.is_tangent)
+    into = np.concatenate([columns[joint], columns[joint - 1]], axis=1)
+    turn = (np.arange(len(joint))[:, None] * (p + 1) + into).ravel()
+    return _Plan(index, k, place, begin, has, columns, normal, joint, turn)
+
+
+@dataclass(frozen=True, eq=False)
+class _State:
+    """A chain where it stands: distances of the rows from their pieces (positive to the left), their changes by ax,
+    ay, bx, by and half sweep (m, 5) and by the row's own place (m,) as complex numbers; misses at observed vertices
+    and their design; what must be nothing; chords."""
+
+    chain: Chain
+    residual: Floats
+    by: Floats
+    normal: Complexes
+    miss: Floats
+    design: Floats
+    value: Floats
+    chord: Floats
+    length: Floats
+
+    @property
+    def squares(self) -> float:
+        """Of the distances and the misses, m2."""
+        return float(self.residual @ self.residual + self.miss @ self.miss)
+
+    @property
+    def merit(self) -> float:
+        """Sum of squares with broken constraints counted as misses (a turn as that of the chord's end)."""
+        broken = self.value * float(self.length.mean())
+        return self.squares + 10.0 * float(broken @ broken)
+
+
+def _measure(points: Floats, chain: Chain, plan: _Plan) -> _State:
     """Signed distances of all rows that count. With the chord from -1 to 1, w the row there and half sweep a,
     N = sin a (|w|^2 - 1) - 2 cos a Im w and the distance is N/(1 + S) half chords, S = |sin a w - i cos a|
     (as in circle.fit_arc; here its ends are unknown too), positive on the outer side of a left turn; the sign is
     turned so that it is positive to the left."""
-    index = np.flatnonzero(chain.piece >= 0)
-    k = chain.piece[index]
+    chord, length, angle = chord_angles(chain)
+    k = plan.k
+    half_chord = 0.5 * (chord[:, 0] + 1j * chord[:, 1])
+    half_chord[np.abs(half_chord) < 1e-100] = 1e-100
     xy = chain.vertices[:, 0] + 1j * chain.vertices[:, 1]
-    a, b = xy[k], xy[chain.after[k]]
-    d = 0.5 * (b - a)
-    size = np.maximum(np.abs(d), 1e-300)
-    d = np.where(np.abs(d) > 0, d, 1e-300)
-    w = (points[index, 0] + 1j * points[index, 1] - 0.5 * (a + b)) / d
-    sin, cos = np.sin(chain.half[k]), np.cos(chain.half[k])
+    middle = 0.5 * (xy[: len(chord)] + xy[chain.after])
+    d, size = half_chord[k], np.maximum(0.5 * length, 1e-100)[k]
+    w = (plan.place - middle[k]) / d
+    sin, cos = np.sin(chain.half)[k], np.cos(chain.half)[k]
     away = sin * w - 1j * cos
     s = np.maximum(np.abs(away), 1e-300)
-    square = np.abs(w) ** 2 - 1.0
+    square = w.real**2 + w.imag**2 - 1.0
     r = (sin * square - 2.0 * cos * w.imag) / (1.0 + s)
     r_half = (cos * square + 2.0 * sin * w.imag - r * r * cos) / (2.0 * s)
-    r_w = away / s
-    unit = d / size
     # Gradients as complex numbers g: the change is Re(conj(g) dw).
-    by_a = (r_w * np.conj((w - 1.0) / (2.0 * d))) * size - 0.5 * r * unit
-    by_b = (r_w * np.conj((-w - 1.0) / (2.0 * d))) * size + 0.5 * r * unit
-    by_p = (r_w * np.conj(1.0 / d)) * size
-    by = np.column_stack([by_a.real, by_a.imag, by_b.real, by_b.imag, r_half * size])
-    return _Rows(index, -r * size, -by, -np.column_stack([by_p.real, by_p.imag]))
+    unit = d / size
+    pull = away / s * unit
+    stretch = 0.5 * r * unit
+    by_a = 0.5 * pull * np.conj(w - 1.0) - stretch
+    by_b = -0.5 * pull * np.conj(w + 1.0) + stretch
+    by = np.empty((len(k), 5))
+    by[:, 0], by[:, 1], by[:, 2], by[:, 3] = -by_a.real, -by_a.imag, -by_b.real, -by_b.imag
+    by[:, 4] = -r_half * size
+    miss, design = _observed(points, chain, angle)
+    value = _values(points, chain, plan, angle)
+    return _State(chain, -r * size, by, -pull, miss, design, value, chord, length)
 
 
-def _columns(chain: Chain, k: Ints) -> Ints:
-    """(m, 5) the unknowns that the rows of pieces k move with; -1 for the half sweep of a straight."""
-    a, b = 2 * k, 2 * chain.after[k]
-    return np.column_stack([a, a + 1, b, b + 1, chain.slot[k]])
+def _observed(points: Floats, chain: Chain, angle: Floats) -> tuple[Floats, Floats]:
+    """Rows that observe vertices: misses (m,) and design (m, p)."""
+    told = _tell_observed(chain, angle)
+    design = np.zeros((len(told), chain.unknowns))
+    miss = np.empty(len(told))
+    for i, (vertex, row, axis) in enumerate(told):
+        design[i, 2 * vertex : 2 * vertex + 2] = axis
+        miss[i] = axis @ (chain.vertices[vertex] - points[row])
+    return miss, design
 
 
-def _observed(points: Floats, chain: Chain) -> tuple[Floats, Floats, list[tuple[int, Floats]]]:
-    """Rows that observe vertices: misses (m,), design (m, p), and for each the row and minus its direction."""
-    miss, design, told = [], [], []
-    _, _, angle = chord_angles(chain)
-    last = len(chain.half) - 1
-    for vertex, row in (*chain.at, *chain.ends):
-        is_end = (vertex, row) in chain.ends
-        turn = angle[0] - chain.half[0] if vertex == 0 else angle[last] + chain.half[last]
-        axes = (
-            [np.array([np.cos(turn), np.sin(turn)])] if is_end else [np.array([1.0, 0]), np.array([0, 1.0])]
-        )
-        for axis in axes:
-            line = np.zeros(chain.unknowns)
-            line[2 * vertex : 2 * vertex + 2] = axis
-            miss.append(float(axis @ (chain.vertices[vertex] - points[row])))
-            design.append(line)
-            told.append((row, -axis))
-    return np.array(miss), np.array(design).reshape(-1, chain.unknowns), told
+def _tell_observed(chain: Chain, angle: Floats) -> list[tuple[int, int, Floats]]:
+    """Vertex, row and direction of each observation."""
+    told = [(vertex, row, axis) for vertex, row in chain.at for axis in np.eye(2)]
+    for vertex, row in chain.ends:
+        turn = angle[0] - chain.half[0] if vertex == 0 else angle[-1] + chain.half[-1]
+        told.append((vertex, row, np.array([np.cos(turn), np.sin(turn)])))
+    return told
 
 
-def _constraints(points: Floats, chain: Chain) -> tuple[Floats, Floats, list[tuple[int, Floats]]]:
-    """What must be nothing: turns at tangent joints (radians) and misses of held vertices (metres); their
-    change by the unknowns, and by held rows."""
-    chord, length, angle = chord_angles(chain)
-    value, by, told = [], [], []
-    across = np.column_stack([-chord[:, 1], chord[:, 0]]) / np.maximum(length, 1e-300)[:, None] ** 2
-    for j in np.flatnonzero(chain.is_tangent):
-        i = j - 1
-        turn = angle[j] - chain.half[j] - angle[i] - chain.half[i]
-        line = np.zeros(chain.unknowns)
-        for piece, sign in ((j, 1.0), (i, -1.0)):
-            start, end = 2 * (piece % len(chain.half)), 2 * chain.after[piece]
-            line[end : end + 2] += sign * across[piece]
-            line[start : start + 2] -= sign * across[piece]
-            if chain.is_arc[piece]:
-                line[chain.slot[piece]] -= 1.0
-        value.append(float(np.angle(np.exp(1j * turn))))
-        by.append(line)
-        told.append((-1, np.zeros(2)))
-    for vertex, row in chain.held:
-        for axis in np.eye(2):
-            line = np.zeros(chain.unknowns)
-            line[2 * vertex : 2 * vertex + 2] = axis
-            value.append(float(axis @ (chain.vertices[vertex] - points[row])))
-            by.append(line)
-            told.append((row, -axis))
-    return np.array(value), np.array(by).reshape(-1, chain.unknowns), told
+def _values(points: Floats, chain: Chain, plan: _Plan, angle: Floats) -> Floats:
+    """What must be nothing: turns at tangent joints (radians), then misses of held vertices (metres)."""
+    j = plan.joint
+    turn = angle[j] - chain.half[j] - angle[j - 1] - chain.half[j - 1]
+    turn = (turn + np.pi) % (2.0 * np.pi) - np.pi
+    held = [chain.vertices[vertex] - points[row] for vertex, row in chain.held]
+    return np.concatenate([turn, *held])
 
 
-def _normal(chain: Chain, rows: _Rows, p: int) -> tuple[Floats, Floats]:
-    """Normal matrix and right side of the rows, gathered piece by piece (5 x 5 each)."""
-    k = chain.piece[rows.index]
-    pieces = len(chain.half)
-    block, side = np.zeros((pieces, 5, 5)), np.zeros((pieces, 5))
-    for one in range(5):
-        side[:, one] = np.bincount(k, rows.by[:, one] * rows.residual, pieces)
-        for other in range(5):
-            block[:, one, other] = np.bincount(k, rows.by[:, one] * rows.by[:, other], pieces)
-    columns = _columns(chain, np.arange(pieces))
-    matrix, right = np.zeros((p + 1, p + 1)), np.zeros(p + 1)
-    np.add.at(matrix, (columns[:, :, None], columns[:, None, :]), block)
-    np.add.at(right, columns, side)
-    return matrix[:p, :p], right[:p]
+def _turns_by(chain: Chain, plan: _Plan, state: _State) -> Floats:
+    """(c, p) change of what must be nothing by the unknowns."""
+    p, c, j = chain.unknowns, len(plan.joint), plan.joint
+    across = np.column_stack([-state.chord[:, 1], state.chord[:, 0]])
+    across /= np.maximum(state.length, 1e-300)[:, None] ** 2
+    one = np.full((c, 1), -1.0)
+    changes = np.concatenate([-across[j], across[j], one, across[j - 1], -across[j - 1], one], axis=1)
+    out = np.zeros((c + 2 * len(chain.held), p))
+    if c:
+        out[:c] = np.bincount(plan.turn, changes.ravel(), c * (p + 1)).reshape(c, p + 1)[:, :p]
+    for i, (vertex, _) in enumerate(chain.held):
+        out[c + 2 * i, 2 * vertex] = out[c + 2 * i + 1, 2 * vertex + 1] = 1.0
+    return out
 
 
-def _system(points: Floats, chain: Chain) -> tuple[Floats, Floats, _Rows, Floats]:
-    """Matrix with constraints bordering it, right side, the rows, and the misses at observed vertices."""
-    rows = measure_rows(points, chain)
-    p = chain.unknowns
-    normal, right = _normal(chain, rows, p)
-    miss, design, _ = _observed(points, chain)
-    value, by, _ = _constraints(points, chain)
-    c = len(value)
+def _system(chain: Chain, plan: _Plan, state: _State) -> tuple[Floats, Floats]:
+    """Normal matrix bordered by the constraints, and right side; gathered piece by piece (5 x 5 each)."""
+    p, c = chain.unknowns, len(state.value)
+    products = np.empty((len(plan.k) + 1, 30))
+    products[-1] = 0.0
+    products[:-1, :25] = (state.by[:, :, None] * state.by[:, None, :]).reshape(-1, 25)
+    products[:-1, 25:] = state.by * state.residual[:, None]
+    block = np.add.reduceat(products, plan.begin, axis=0) * plan.has[:, None]
+    normal = np.bincount(plan.normal, block[:, :25].ravel(), (p + 1) ** 2).reshape(p + 1, p + 1)
+    right = np.bincount(plan.columns.ravel(), block[:, 25:].ravel(), p + 1)
+    by = _turns_by(chain, plan, state)
     whole = np.zeros((p + c, p + c))
-    whole[:p, :p] = normal + design.T @ design
+    whole[:p, :p] = normal[:p, :p] + state.design.T @ state.design
     whole[p:, :p], whole[:p, p:] = by, by.T
-    return whole, -np.concatenate([right + design.T @ miss, value]), rows, miss
-
-
-def _solve(matrix: Floats, right: Floats) -> Floats:
-    if len(matrix) <= DENSE:
-        try:
-            return np.asarray(np.linalg.solve(matrix, right))
-        except np.linalg.LinAlgError:
-            return np.asarray(np.linalg.lstsq(matrix, right, rcond=None)[0])
-    from scipy.sparse import csc_matrix
-    from scipy.sparse.linalg import splu
-
-    return np.asarray(splu(csc_matrix(matrix)).solve(right))
+    return whole, -np.concatenate([right[:p] + state.design.T @ state.miss, state.value])
 
 
 def _moved(chain: Chain, step: Floats) -> Chain:
@@ -244,16 +282,7 @@ def _moved(chain: Chain, step: Floats) -> Chain:
     return replace(chain, vertices=chain.vertices + step[: 2 * v].reshape(v, 2), half=half)
 
 
-def _merit(points: Floats, chain: Chain) -> float:
-    """Sum of squares with broken constraints counted as misses (a turn as that of the chord's end)."""
-    rows = measure_rows(points, chain).residual
-    miss = _observed(points, chain)[0]
-    value = _constraints(points, chain)[0]
-    broken = value * np.median(chord_angles(chain)[1])
-    return float(rows @ rows + miss @ miss + 10.0 * (broken @ broken))
-
-
-def fit_chain(points: Floats, chain: Chain) -> ChainFit:
+def fit_chain(points: Floats, chain: Chain, *, rest: float = AT_REST) -> ChainFit:
     """The chain that lies nearest to its rows by the sum of squared distances, with its constraints kept.
 
     Gauss and Newton with Lagrange's multipliers; a step that makes things worse is halved.
@@ -261,46 +290,43 @@ def fit_chain(points: Floats, chain: Chain) -> ChainFit:
     Args:
         points: (n, 2) rows, metres, near the origin.
         chain: pieces, roughly where they belong.
+        rest: part of the sum of squares; iteration ends where this little is left to gain.
     """
-    p = chain.unknowns
-    merit, settled = _merit(points, chain), False
+    plan = _plan(points, chain)
+    v = 2 * len(chain.vertices)
+    state, settled = _measure(points, chain, plan), False
     for _ in range(ROUNDS):
-        matrix, right, _, _ = _system(points, chain)
-        v = 2 * len(chain.vertices)
+        matrix, right = _system(state.chain, plan, state)
         matrix[np.arange(v), np.arange(v)] += DAMP * np.trace(matrix[:v, :v]) / v
-        step = _solve(matrix, right)[:p]
-        least = float(chord_angles(chain)[1].min())
+        step = solve_symmetric(matrix, right)[: chain.unknowns]
+        if not np.isfinite(step).all():
+            break
+        least = float(state.length.min())
         size = max(np.abs(step[:v]).max() / max(least, 1e-300), np.abs(step[v:]).max(initial=0.0))
         part = min(1.0, MOST_TURN / size) if size > 0 else 1.0
+        merit = state.merit
         for _ in range(HALVINGS):
-            trial = _moved(chain, part * step)
-            new = _merit(points, trial)
+            trial = _measure(points, _moved(state.chain, part * step), plan)
+            new = trial.merit
             if new <= merit * (1.0 + 1e-6) + 1e-300:
                 break
             part *= 0.5
-        gain, chain, merit = merit - new, trial, new
-        if not np.isfinite(merit):
+        else:
             break
-        if part * size < STEP_END or 0.0 <= gain < AT_REST * merit:
+        state = trial
+        if part * size < STEP_END or 0.0 <= merit - new < rest * merit:
             settled = True
             break
-    return _finished(points, chain, settled=settled)
+    return _finished(points, state, plan, settled=settled)
 
 
-def _finished(points: Floats, chain: Chain, *, settled: bool) -> ChainFit:
-    matrix, right, rows, miss = _system(points, chain)
-    p = chain.unknowns
-    try:
-        inverse = np.linalg.inv(matrix)
-    except np.linalg.LinAlgError:
-        inverse, settled = np.full_like(matrix, np.nan), False
+def _finished(points: Floats, state: _State, plan: _Plan, *, settled: bool) -> ChainFit:
+    chain, value = state.chain, state.value
     residual = np.full(len(points), np.nan)
-    residual[rows.index] = rows.residual
-    broken = np.abs(right[p:]).max(initial=0.0)
-    settled = settled and bool(np.isfinite(inverse).all()) and broken < 1e-6
-    squares = float(rows.residual @ rows.residual + miss @ miss)
-    free = len(rows.residual) + len(miss) - p + len(right) - p
-    return ChainFit(chain, residual, squares, free, inverse[:p, :p], settled)
+    residual[plan.index] = state.residual
+    settled = settled and float(np.abs(value).max(initial=0.0)) < 1e-6
+    free = len(state.residual) + len(state.miss) - chain.unknowns + len(value)
+    return ChainFit(chain, residual, state.squares, free, points, settled)
 
 
 def by_points(points: Floats, chain: Chain) -> Floats:
@@ -309,18 +335,18 @@ def by_points(points: Floats, chain: Chain) -> Floats:
 
     Every row of p unknowns and n points is held: for some thousand rows, not for 1e5.
     """
-    matrix, _, rows, _ = _system(points, chain)
-    p, n = chain.unknowns, len(points)
-    inverse = np.linalg.inv(matrix)
-    columns = _columns(chain, chain.piece[rows.index])
+    plan = _plan(points, chain)
+    state = _measure(points, chain, plan)
+    p, n, c = chain.unknowns, len(points), len(plan.joint)
+    inverse = invert_symmetric(_system(chain, plan, state)[0])
     padded = np.concatenate([inverse[:p], np.zeros((p, 1))], axis=1)
-    weight = np.einsum("pmc,mc->pm", padded[:, columns], rows.by)
+    columns = np.where(plan.columns == p, -1, plan.columns)[plan.k]
+    weight = np.einsum("pmc,mc->pm", padded[:, columns], state.by)
     out = np.zeros((p, n, 2))
-    out[:, rows.index] = -weight[:, :, None] * rows.normal
-    _, design, told = _observed(points, chain)
-    for line, (row, axis) in zip(design, told):
-        out[:, row] -= (inverse[:p, :p] @ line)[:, None] * axis
-    for c, (row, axis) in enumerate(_constraints(points, chain)[2]):
-        if row >= 0:
-            out[:, row] -= inverse[:p, p + c][:, None] * axis
+    out[:, plan.index] = -weight[:, :, None] * np.column_stack([state.normal.real, state.normal.imag])
+    for vertex, row, axis in _tell_observed(chain, chord_angles(chain)[2]):
+        out[:, row] += (inverse[:p, 2 * vertex : 2 * vertex + 2] @ axis)[:, None] * axis
+    for i, (_, row) in enumerate(chain.held):
+        for k in (0, 1):
+            out[:, row, k] += inverse[:p, p + c + 2 * i + k]
     return out

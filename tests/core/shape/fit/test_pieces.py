@@ -12,6 +12,7 @@ import plugin.core.shape.fit.pieces as module
 from plugin.core.errors import BadInput, TooFewPoints
 from plugin.core.segments import path_length, ring_area
 from plugin.core.shape.fit.pieces import PieceKind, SigmaFrom, fit_pieces
+from scripts.drawn_outlines import draw_outline
 
 LETTER = {PieceKind.STRAIGHT: "S", PieceKind.ARC: "A", PieceKind.AS_WALKED: "-"}
 
@@ -376,6 +377,32 @@ def test_rows_that_err_together_tell_less():
     run = fit_pieces(rows + error, 0.06, sigma=0.01)
     assert kinds(run) == "S"
     assert run.together == pytest.approx(4.0, abs=1.24)
+
+
+def test_rows_that_were_all_recorded_twice_give_no_fault():
+    """Residuals from row to row are then alike in pairs; of a whole line of pairs the correlation came out as 1."""
+    rng = np.random.default_rng(17)
+    rows = np.repeat(np.round(bend().rows(0.1, rng, 0.01)[0], 2), 2, axis=0)
+    run = fit_pieces(rows, 0.06, sigma=0.01)
+    assert kinds(run) == "SAS"
+    assert run.together > 2.0
+
+
+def test_a_closed_outline_of_straights_has_no_loose_rows_where_its_recording_began():
+    """A pentagon of which 10 mm noise parted the first rows from the side that they are on."""
+    drawn = draw_outline(328)
+    run = fit_pieces(drawn.points, drawn.tolerance, sigma=drawn.sigma, closed=True)
+    assert kinds(run) == "SSSSS"
+
+
+@pytest.mark.parametrize("seed", [183, 542, 551, 749, 898])
+def test_a_full_circle_of_a_few_dozen_uneven_rows_is_one(seed):
+    """They were an arc with a gap, or too rough to be smooth, before uneven steps were told from roughness."""
+    drawn = draw_outline(seed)
+    run = fit_pieces(drawn.points, drawn.tolerance, sigma=drawn.sigma, closed=True)
+    (piece,) = run.pieces
+    assert abs(piece.sweep) == pytest.approx(2.0 * np.pi, abs=1e-12)
+    assert piece.radius == pytest.approx(1.0 / abs(drawn.pieces[0].curvature), abs=4.0 * piece.radius_sigma)
 
 
 def test_exact_rows_and_three_points_give_no_fault():
