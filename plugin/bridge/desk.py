@@ -1,0 +1,241 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""What a job has come to and what it still lacks, read from its survey: one row a subject, with its worst figure."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from enum import Enum
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .text import tr
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from qgis.core import QgsProject
+
+SCOPE, KEY = "GroundTally", "jobs"
+"""Where a project keeps its jobs."""
+ELLIPSE_TO_95 = 2.448
+"""From the ellipse's one sigma to its 95 %, a place (root of chi-square of two degrees of freedom)."""
+CLOSING_TO_95 = 1.731
+"""From the radial sigma of a misclosure, the root of its covariance's trace, to the size that 95 % stay below where it
+errs alike along both axes: 2.448 by the root of 2."""
+MILLIMETRES_BELOW = 0.1
+"""Metres below which a length reads better in millimetres."""
+
+
+@dataclass(frozen=True)
+class DeskJob:
+    """The folder a job's files lie in, and the survey that is made of them (it need not be there yet)."""
+
+    folder: Path
+    survey: Path
+
+    @property
+    def name(self) -> str:
+        """What the job is called."""
+        return self.folder.name
+
+    @property
+    def is_surveyed(self) -> bool:
+        """Whether there is a survey."""
+        return self.survey.is_file()
+
+
+class Subject(Enum):
+    """What a row of the desk is about."""
+
+    WALKS = "walks"
+    FINDINGS = "findings"
+    MARKS = "marks"
+    PLACE = "place"
+    HEIGHTS = "heights"
+    SIDES = "sides"
+    FIGURES = "figures"
+
+
+class State(Enum):
+    """How a subject stands."""
+
+    GOOD = "good"
+    LACKS = "lacks"
+    ASKS = "asks"
+    STOPS = "stops"
+
+
+@dataclass(frozen=True)
+class DeskRow:
+    """One subject of a job, how it stands, and its worst figure in words."""
+
+    subject: Subject
+    title: str
+    state: State
+    words: str
+
+
+def read_jobs(project: QgsProject) -> tuple[DeskJob, ...]:
+    """The jobs that a project holds; entries that cannot be read are left out."""
+    text, _ = project.readEntry(SCOPE, KEY, "[]")
+    try:
+        entries = json.loads(text)
+        return tuple(
+            DeskJob(Path(project.readPath(entry["folder"])), Path(project.readPath(entry["survey"])))
+            for entry in entries
+        )
+    except (ValueError, TypeError, KeyError):
+        return ()
+
+
+def keep_jobs(project: QgsProject, jobs: Sequence[DeskJob]) -> None:
+    """Have a project hold these jobs, by paths relative to it where it keeps them so."""
+    entries = [
+        {"folder": project.writePath(str(job.folder)), "survey": project.writePath(str(job.survey))}
+        for job in jobs
+    ]
+    project.writeEntry(SCOPE, KEY, json.dumps(entries))
+
+
+def add_job(project: QgsProject, job: DeskJob) -> None:
+    """One job more; one of the same folder takes the older one's place."""
+    others = [other for other in read_jobs(project) if other.folder != job.folder]
+    keep_jobs(project, [*others, job])
+
+
+def read_desk(job: DeskJob) -> tuple[DeskRow, ...]:
+    """The rows of a job."""
+    if not job.is_surveyed:
+        words = tr("nothing surveyed yet: run the job")
+        return (DeskRow(Subject.WALKS, tr("Walks"), State.LACKS, words),)
+    try:
+        with closing(sqlite3.connect(f"{job.survey.absolute().as_uri()}?mode=ro", uri=True)) as database:
+            survey = _Survey(database)
+            return tuple(row for row in survey.rows() if row is not None)
+    except sqlite3.Error:
+        words = tr("the survey cannot be read: run the job again")
+        return (DeskRow(Subject.WALKS, tr("Walks"), State.STOPS, words),)
+
+
+class _Survey:
+    """Questions to one survey."""
+
+    def __init__(self, database: sqlite3.Connection) -> None:
+        self._database = database
+
+    def rows(self) -> tuple[DeskRow | None, ...]:
+        return (
+            self._walks(),
+            self._findings(),
+            self._marks(),
+            self._place(),
+            self._heights(),
+            self._sides(),
+            self._figures(),
+        )
+
+    def _one(self, query: str) -> tuple[object, ...]:
+        row = self._database.execute(query).fetchone()
+        return tuple(row) if row else ()
+
+    def _count(self, query: str) -> int:
+        return int(str(self._one(query)[0]))
+
+    def _walks(self) -> DeskRow:
+        walks, stations = self._one("SELECT count(*), total(stations) FROM walks")
+        worst = self._one(
+            "SELECT walk, misclosure_m, misclosure_m_sigma FROM walks WHERE misclosure_m_sigma > 0 "
+            "ORDER BY misclosure_m / misclosure_m_sigma DESC LIMIT 1"
+        )
+        words = tr("{walks} read, {stations} stations").format(
+            walks=walks, stations=round(float(str(stations)))
+        )
+        if worst:
+            walk, closing_m, sigma = worst
+            words += tr("; {walk} closes to {size}, expected below {expected} (95 %)").format(
+                walk=walk, size=length(closing_m), expected=length(CLOSING_TO_95 * float(str(sigma)))
+            )
+        return DeskRow(Subject.WALKS, tr("Walks"), State.GOOD if walks else State.LACKS, words)
+
+    def _findings(self) -> DeskRow:
+        stops, asks, notes = (
+            self._count(f"SELECT count(*) FROM findings WHERE severity = '{severity}' AND answer IS NULL")  # noqa: S608
+            for severity in ("stop", "ask", "note")
+        )
+        answered = self._count("SELECT count(*) FROM findings WHERE answer IS NOT NULL")
+        state = State.STOPS if stops else State.ASKS if asks else State.GOOD
+        parts = [
+            tr("{n} that stop").format(n=stops) if stops else "",
+            tr("{n} to answer").format(n=asks) if asks else "",
+            tr("{n} answered").format(n=answered) if answered else "",
+            tr("{n} to know").format(n=notes) if notes else "",
+        ]
+        return DeskRow(Subject.FINDINGS, tr("Findings"), state, ", ".join(filter(None, parts)) or tr("none"))
+
+    def _marks(self) -> DeskRow:
+        count = self._count("SELECT count(*) FROM marks")
+        worst = self._one(
+            "SELECT mark, residual_m FROM marks WHERE residual_m IS NOT NULL ORDER BY residual_m DESC"
+        )
+        if not count:
+            words = tr("none: nothing checks the walks against each other")
+            return DeskRow(Subject.MARKS, tr("Marks"), State.LACKS, words)
+        words = tr("{n} marks").format(n=count)
+        if worst:
+            words += tr("; worst {mark}, {size}").format(mark=worst[0], size=length(worst[1]))
+        return DeskRow(Subject.MARKS, tr("Marks"), State.GOOD, words)
+
+    def _place(self) -> DeskRow:
+        told = self._one("SELECT status, crs FROM placement")
+        status, crs = told or ("not placed", "")
+        far = self._one("SELECT max(sigma_major_m) FROM stations")
+        words = str(status)
+        if status != "not placed" and far and far[0] is not None:
+            reach = length(ELLIPSE_TO_95 * float(str(far[0])))
+            words += tr(" in {crs}; ±{reach} at the worst station (95 %)").format(crs=crs, reach=reach)
+        states = {"placed": State.GOOD, "not confirmed": State.ASKS}
+        return DeskRow(Subject.PLACE, tr("Place on the map"), states.get(str(status), State.LACKS), words)
+
+    def _heights(self) -> DeskRow:
+        told = self._one("SELECT height_shift_m, height_datum FROM placement")
+        if told and told[0] is not None:
+            words = tr("in {datum}").format(datum=told[1] or tr("the control's datum"))
+            return DeskRow(Subject.HEIGHTS, tr("Heights"), State.GOOD, words)
+        has = self._count("SELECT count(*) FROM stations WHERE z_m IS NOT NULL")
+        words = tr("relative: no level mark") if has else tr("none")
+        return DeskRow(Subject.HEIGHTS, tr("Heights"), State.LACKS, words)
+
+    def _sides(self) -> DeskRow | None:
+        sides = self._count("SELECT count(*) FROM sides")
+        bare, size = self._one("SELECT count(*), total(length_m) FROM sides WHERE item IS NULL OR item = ''")
+        if not sides:
+            return None
+        if not bare:
+            words = tr("all {n} have an item").format(n=sides)
+            return DeskRow(Subject.SIDES, tr("Edges"), State.GOOD, words)
+        words = tr("{n} sides without an item, {size} in all").format(n=bare, size=length(size))
+        return DeskRow(Subject.SIDES, tr("Edges"), State.LACKS, words)
+
+    def _figures(self) -> DeskRow:
+        kept_out = self._count(
+            "SELECT (SELECT count(*) FROM areas WHERE area_m2 IS NULL) + "
+            "(SELECT count(*) FROM lengths WHERE length_m IS NULL)"
+        )
+        areas, total, lengths = self._one(
+            "SELECT count(*), total(area_m2), (SELECT count(*) FROM lengths) FROM areas"
+        )
+        words = tr("{areas} areas, {total:.1f} m² in all; {lengths} lengths").format(
+            areas=areas, total=float(str(total)), lengths=lengths
+        )
+        if kept_out:
+            words += tr("; {n} without a figure").format(n=kept_out)
+        return DeskRow(Subject.FIGURES, tr("Figures"), State.STOPS if kept_out else State.GOOD, words)
+
+
+def length(metres: object) -> str:
+    """A length to read: millimetres below 10 cm, else metres to the centimetre."""
+    value = float(str(metres))
+    return f"{1000.0 * value:.0f} mm" if abs(value) < MILLIMETRES_BELOW else f"{value:.2f} m"

@@ -1,0 +1,98 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""What the desk says of a job, and which jobs a project holds."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from qgis.core import QgsProject
+
+from plugin.bridge.desk import DeskJob, State, Subject, add_job, length, read_desk, read_jobs
+from plugin.bridge.findings import read_findings
+from plugin.bridge.geopackage import write_survey
+from plugin.bridge.inventory import take_inventory
+from tests.made_survey import made_survey
+
+DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
+
+
+@pytest.fixture
+def job(tmp_path):
+    """A made survey on the disk."""
+    path = tmp_path / "yard.gpkg"
+    write_survey(made_survey("EPSG:25831"), path, None, ())
+    return DeskJob(tmp_path, path)
+
+
+def test_a_job_without_a_survey_says_so(tmp_path):
+    (row,) = read_desk(DeskJob(tmp_path, tmp_path / "none.gpkg"))
+    assert (row.subject, row.state, row.words) == (
+        Subject.WALKS,
+        State.LACKS,
+        "nothing surveyed yet: run the job",
+    )
+
+
+def test_each_subject_has_its_worst_figure(job):
+    rows = {row.subject: row for row in read_desk(job)}
+    assert set(rows) >= {
+        Subject.WALKS,
+        Subject.FINDINGS,
+        Subject.MARKS,
+        Subject.PLACE,
+        Subject.HEIGHTS,
+        Subject.FIGURES,
+    }
+    assert all(row.title[0].isupper() and row.words for row in rows.values())
+
+
+def test_a_file_that_is_no_survey_is_told(tmp_path):
+    (tmp_path / "x.gpkg").write_bytes(b"no database at all")
+    (row,) = read_desk(DeskJob(tmp_path, tmp_path / "x.gpkg"))
+    assert (row.state, row.words) == (State.STOPS, "the survey cannot be read: run the job again")
+    assert read_findings(tmp_path / "x.gpkg") == ()
+
+
+def test_a_project_keeps_its_jobs(qgis_app, tmp_path):
+    project = QgsProject()
+    one, two = (DeskJob(tmp_path / name, tmp_path / name / "s.gpkg") for name in ("one", "two"))
+    add_job(project, one)
+    add_job(project, two)
+    add_job(project, DeskJob(one.folder, tmp_path / "other.gpkg"))
+    assert [job.name for job in read_jobs(project)] == ["two", "one"]
+    assert project.write(str(tmp_path / "p.qgz"))
+    again = QgsProject()
+    assert again.read(str(tmp_path / "p.qgz"))
+    assert read_jobs(again) == (two, DeskJob(one.folder, tmp_path / "other.gpkg"))
+
+
+@pytest.mark.parametrize("text", ["", "{", "[1]", '{"a": 1}', '[{"folder": "x"}]'])
+def test_entries_that_cannot_be_read_are_no_jobs(qgis_app, text):
+    project = QgsProject()
+    project.writeEntry("GroundTally", "jobs", text)
+    assert read_jobs(project) == ()
+
+
+@pytest.mark.parametrize(
+    ("metres", "words"),
+    [(0.012, "12 mm"), (0.0999, "100 mm"), (0.1, "0.10 m"), (12.345, "12.35 m"), (-0.004, "-4 mm")],
+)
+def test_lengths_are_read_in_the_unit_that_fits(metres, words):
+    assert length(metres) == words
+
+
+def test_the_inventory_tells_each_file_by_its_content():
+    inventory = take_inventory(DEMO)
+    assert inventory.has_logs
+    assert inventory.picture
+    lines = inventory.words.splitlines()
+    assert lines[0].startswith("walk_1.csv: walk log (units m, instrument demo-1")
+    assert any(line.startswith("control.csv: control (crs EPSG:25831") for line in lines)
+
+
+def test_a_folder_without_logs_says_what_a_job_needs(tmp_path):
+    (tmp_path / "control.csv").write_text("# crs: EPSG:25831\nmark,x,y\nA,0,0\n", encoding="utf-8")
+    inventory = take_inventory(tmp_path)
+    assert not inventory.has_logs
+    assert inventory.words.endswith("a job needs walk logs, point lists, GPX, NMEA 0183 or LandXML.")
