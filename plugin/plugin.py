@@ -7,6 +7,7 @@ from typing import Any
 
 from qgis.core import QgsApplication
 
+from .bridge.text import drop_translator, load_translator
 from .processing.provider import Provider
 
 
@@ -18,25 +19,42 @@ class GroundTallyPlugin:
         self._iface = iface
         self._provider: Provider | None = None
         self._actions: Any = None
+        self._options: Any = None
+        self._dock: Any = None
+        self._translator: Any = None
 
     def initProcessing(self) -> None:
         """Add the provider; the command-line runner calls only this."""
+        self._translator = load_translator()
         self._provider = Provider()
         QgsApplication.processingRegistry().addProvider(self._provider)
 
     def initGui(self) -> None:
         """Add the provider and the entries of menu and toolbar."""
         from .gui.actions import Actions  # not for the command line
+        from .gui.dock import open_dock
+        from .gui.options import OptionsFactory
 
         self.initProcessing()
+        self._options = OptionsFactory()
+        self._iface.registerOptionsWidgetFactory(self._options)
+        self._dock = open_dock(self._iface)
         self._actions = Actions(self._iface)
         self._actions.add()
 
     def unload(self) -> None:
         """Take everything back."""
+        if self._dock is not None:
+            self._dock.close_down()
+            self._dock = None
         if self._actions is not None:
             self._actions.remove()
             self._actions = None
         if self._provider is not None:
             QgsApplication.processingRegistry().removeProvider(self._provider)
             self._provider = None
+        if self._options is not None:
+            self._iface.unregisterOptionsWidgetFactory(self._options)
+            self._options = None
+        drop_translator(self._translator)
+        self._translator = None

@@ -163,6 +163,23 @@ def time_works(names: Sequence[str], folder: Path, runs: int) -> dict[str, tuple
     }
 
 
+def curve_outline(draw: np.random.Generator) -> str:
+    """A bed of six straights with an arc round each corner."""
+    turn = np.arange(6) * np.pi / 3 + draw.uniform(0.0, 0.3, 6)
+    corner = draw.uniform(4.0, 9.0) * np.column_stack([np.cos(turn), np.sin(turn)]) + draw.uniform(
+        4e5, 5e5, 2
+    )
+    after = np.roll(corner, -1, axis=0)
+    start, end = corner + 0.3 * (after - corner), corner + 0.7 * (after - corner)
+    pieces = []
+    for k in range(6):
+        a, b, c, at = start[k], end[k], start[(k + 1) % 6], after[k]
+        middle = 0.25 * (b + c) + 0.5 * at
+        told = [f"{x!r} {y!r}" for x, y in (a.tolist(), b.tolist(), middle.tolist(), c.tolist())]
+        pieces += [f"({told[0]},{told[1]})", f"CircularString({told[1]},{told[2]},{told[3]})"]
+    return f"CurvePolygon(CompoundCurve({','.join(pieces)}))"
+
+
 def time_curves(runs: int) -> None:
     """Circular outlines in memory: ours from their binaries on, beside the host's exact area one by one."""
     host = start_host()
@@ -170,24 +187,18 @@ def time_curves(runs: int) -> None:
 
     from plugin.core.measure.layer.areas import Worth, measure_areas
     from plugin.core.measure.layer.ground import open_ground
-    from plugin.core.measure.layer.sums import sum_arcs
+    from plugin.core.measure.layer.sums import run_areas, sum_arcs
     from plugin.core.measure.layer.wkb import join_pieces, read_shapes
 
-    draw = np.random.default_rng(2)
-    texts = []
-    for x, y, r in zip(
-        draw.uniform(4e5, 5e5, CURVES), draw.uniform(5.5e6, 5.6e6, CURVES), draw.uniform(1, 20, CURVES)
-    ):
-        texts.append(
-            f"CurvePolygon(CompoundCurve(CircularString({x - r} {y},{x} {y + r},{x + r} {y}),({x + r} {y},{x - r} {y})))"
-        )
+    texts = [curve_outline(draw) for draw in [np.random.default_rng(2)] for _ in range(CURVES)]
     shapes_there = [QgsGeometry.fromWkt(text) for text in texts]
     pieces = join_pieces([bytes(shape.asWkb()) for shape in shapes_there])
     shapes = read_shapes(*pieces)
-    local = shapes.xy - shapes.xy[shapes.start[:-1]][shapes.feature].repeat(shapes.sizes, axis=0)
+    local = shapes.xy - np.repeat(shapes.xy[shapes.start[:-1]], shapes.sizes, axis=0)
     way, worth = open_ground("EPSG:32631"), Worth(np.full(CURVES, 0.1), np.zeros(CURVES))
     works: dict[str, Callable[[], object]] = {
         "host": lambda: [shape.constGet().area() for shape in shapes_there],
+        "areas": lambda: run_areas(shapes, local),
         "areas and lengths, with how they move": lambda: sum_arcs(shapes, local),
         "all of it, from the binaries to figures with findings": lambda: measure_areas(
             read_shapes(*pieces), way, worth

@@ -3,7 +3,8 @@
 
 Usage: make_package.py FOLDER [WHEELS]
 
-FOLDER gets ground_tally-VERSION.zip; the same tree gives the same bytes. WHEELS (build/wheels) keeps the libraries of
+FOLDER gets ground_tally-VERSION.zip; the same tree gives the same bytes. The translations are compiled with Qt's
+lrelease; where there is none the zip goes without them, and that is said. WHEELS (build/wheels) keeps the libraries of
 carried.txt between runs; what is there is used only if its SHA-256 is right.
 """
 
@@ -11,8 +12,10 @@ from __future__ import annotations
 
 import email
 import hashlib
+import shutil
 import subprocess
 import sys
+import tempfile
 import zipfile
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -29,10 +32,13 @@ from scripts.link_profile import INIT, NAME
 CARRIED = ROOT / "scripts" / "carried.txt"
 WHEELS = ROOT / "build" / "wheels"
 SHIPPED = ("LICENSE", "metadata.txt", "plugin", "resources")
-LEFT_OUT = ("resources/faults", "resources/pictures", "resources/palette.json")
+LEFT_OUT = ("resources/faults", "resources/pictures")
 """Of resources/, what only tests, the README and scripts need."""
 LEFT_OUT_NAMES = ("truth.json",)
-LEFT_OUT_ENDINGS = (".pyc", ".aux.xml")
+LEFT_OUT_ENDINGS = (".pyc", ".aux.xml", ".ts")
+CATALOGUES = "resources/i18n"
+COMPILERS = ("lrelease", "lrelease-qt5", "lrelease-qt6", "pyside6-lrelease")
+"""What Qt's compiler of translations is called in different places; all write the same format."""
 MOMENT = (1980, 1, 1, 0, 0, 0)
 """The date of every file in the zip, the oldest that a zip can hold."""
 PLAIN_FILE = 0o100644 << 16
@@ -85,6 +91,20 @@ def is_shipped(inside: str) -> bool:
     if path.name in LEFT_OUT_NAMES or path.name.endswith(LEFT_OUT_ENDINGS):
         return False
     return not any(inside == left or inside.startswith(f"{left}/") for left in LEFT_OUT)
+
+
+def find_compiler() -> str | None:
+    """Qt's compiler of translations, where this machine has it."""
+    return next((path for path in map(shutil.which, COMPILERS) if path), None)
+
+
+def catalogue_files(compiler: str, root: Path = ROOT) -> Iterator[tuple[str, bytes]]:
+    """The translations as the host reads them; a text that has none stays English."""
+    for source in sorted((root / CATALOGUES).glob("ground_tally_*.ts")):
+        with tempfile.TemporaryDirectory() as folder:
+            made = Path(folder) / f"{source.stem}.qm"
+            subprocess.run([compiler, "-silent", str(source), "-qm", str(made)], check=True)
+            yield f"{CATALOGUES}/{made.name}", made.read_bytes()
 
 
 def pins(text: str) -> dict[str, str]:
@@ -170,7 +190,11 @@ def make_package(folder: Path, wheels: Path = WHEELS) -> Path:
     carried = [read_wheel(path) for path in fetch_wheels(wheels)]
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{NAME}-{version()}.zip"
-    write_zip(path, dict([*own_files(), *carried_files(carried)]))
+    compiler = find_compiler()
+    if compiler is None:
+        print("No lrelease is here (Debian: qttools5-dev-tools), so the zip goes without translations.")
+    catalogues = catalogue_files(compiler) if compiler else ()
+    write_zip(path, dict([*own_files(), *catalogues, *carried_files(carried)]))
     return path
 
 

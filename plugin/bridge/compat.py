@@ -3,9 +3,17 @@
 
 from __future__ import annotations
 
+import importlib
+from typing import TYPE_CHECKING, Any
+
 from qgis.core import Qgis, QgsProcessingFeatureSource, QgsWkbTypes
 from qgis.PyQt import QtGui, QtWidgets
 from qgis.PyQt.QtCore import QMetaType, QVariant
+
+if TYPE_CHECKING:
+    from types import ModuleType
+
+    from qgis.core import QgsProject
 
 QAction = getattr(QtWidgets, "QAction", None) or QtGui.QAction
 """Qt 5 keeps it among the widgets, Qt 6 does not."""
@@ -27,3 +35,42 @@ IGNORE_INVALID = getattr(
     QgsProcessingFeatureSource, "Flag", QgsProcessingFeatureSource
 ).FlagSkipGeometryValidityChecks
 """Take a layer's features as they are: what is wrong with one is told in its row."""
+
+
+def module_3d() -> ModuleType | None:
+    """The host's module of 3D symbols; None of a host that was built without it."""
+    try:
+        return importlib.import_module("qgis._3d")
+    except ImportError:
+        return None
+
+
+def clamping_3d(module: ModuleType, *, to_terrain: bool) -> Any:
+    """How a 3D symbol takes heights: from the terrain, else from its geometry as they stand there."""
+    scope = getattr(Qgis, "AltitudeClamping", None)
+    if scope is not None:
+        return scope.Terrain if to_terrain else scope.Absolute
+    older = module.Qgs3DTypes
+    return older.AltClampTerrain if to_terrain else older.AltClampAbsolute
+
+
+def set_material(symbol: Any, material: Any) -> None:
+    """Give a 3D symbol its material."""
+    put = getattr(symbol, "setMaterialSettings", None) or symbol.setMaterial
+    put(material)
+
+
+def material_of(symbol: Any) -> Any:
+    """The material of a 3D symbol."""
+    take = getattr(symbol, "materialSettings", None) or symbol.material
+    return take()
+
+
+def set_flat_terrain(project: QgsProject, height: float) -> None:
+    """Let the project's terrain be level at a height in its CRS's unit; 3.22 has none, its 3D views bring their own."""
+    if hasattr(project, "elevationProperties"):
+        from qgis.core import QgsFlatTerrainProvider
+
+        terrain = QgsFlatTerrainProvider()
+        terrain.setOffset(height)
+        project.elevationProperties().setTerrainProvider(terrain)

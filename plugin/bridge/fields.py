@@ -43,6 +43,7 @@ from .text import explain_finding, explain_remedy
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from ..core.plane import SurveyPlane
     from ..core.quantity import Quantity
 
 
@@ -82,7 +83,9 @@ class RunFact:
 
 @dataclass(frozen=True)
 class Frame(MapFrame):
-    """The map frame with the turn that bearings need."""
+    """The map frame of a survey, with the turn that bearings need."""
+
+    plane: SurveyPlane | None
 
     @property
     def turn(self) -> float:

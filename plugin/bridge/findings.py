@@ -6,7 +6,7 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -63,15 +63,12 @@ def read_findings(survey: Path) -> tuple[ToldFinding, ...]:
 
 
 def _told(row: tuple[object, ...]) -> ToldFinding:
-    code, severity, file, line, walk, station, place, x, y, *words = row
-    message, remedy, answers, *answered = (str(word or "") for word in words)
+    told: dict[str, Any] = dict(zip(_COLUMNS.replace(",", " ").split(), row))
+    x, y = told.pop("x"), told.pop("y")
+    line, answers = told.pop("line"), told.pop("answers")
     return ToldFinding(
-        *(str(value or "") for value in (code, severity, file)),
-        int(str(line)) if line is not None else None,
-        *(str(value or "") for value in (walk, station, place)),
-        (float(str(x)), float(str(y))) if x is not None and y is not None else None,
-        message,
-        remedy,
-        tuple(part.strip() for part in answers.split(";") if part.strip()),
-        *answered,
+        line=None if line is None else int(line),
+        at=None if x is None or y is None else (float(x), float(y)),
+        answers=tuple(part.strip() for part in str(answers or "").split(";") if part.strip()),
+        **{name: str(value or "") for name, value in told.items()},
     )

@@ -16,6 +16,7 @@ from ..core.segments import Curve
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from ..core.measure.layer.fits import FlatPlane
     from ..core.plane import SurveyPlane
     from ..core.quantity import Floats, Ints
 
@@ -43,7 +44,7 @@ class MapFrame:
     curves.
     """
 
-    plane: SurveyPlane | None
+    plane: SurveyPlane | FlatPlane | None
     sag: float | None = None
 
     def points(self, xyz: Floats) -> Floats:

@@ -24,7 +24,7 @@ from .fields import (
 from .job import picture_fact
 from .progress import Progress, quiet
 from .resources import style_path
-from .staging import not_written
+from .staging import close_database, not_written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -123,6 +123,7 @@ def replacing(path: Path) -> Iterator[Path]:
         _remove(unfinished)
         yield unfinished
         _settle(unfinished)
+        close_database(path)
         unfinished.replace(path)
     except OSError as error:
         raise not_written(path, error.strerror or str(error)) from error

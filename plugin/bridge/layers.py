@@ -51,6 +51,36 @@ def fields_with(fields: QgsFields, columns: Iterable[tuple[str, Kind]]) -> QgsFi
     return QgsProcessingUtils.combineFields(fields, added)
 
 
+def is_id(field: QgsField) -> bool:
+    """Whether a column numbers the rows of a table, so that it cannot number those of another."""
+    return str(field.name()).lower() == "fid"
+
+
+def without_ids(fields: QgsFields) -> QgsFields:
+    """The columns but for the one that numbers rows."""
+    out = QgsFields()
+    for field in fields:
+        if not is_id(field):
+            out.append(field)
+    return out
+
+
+def extended(
+    feature: QgsFeature, values: Sequence[object], geometry: QgsGeometry | None, anew: int | None
+) -> QgsFeature:
+    """A feature with values behind its own and another geometry; without its number where rows are numbered anew."""
+    first = feature.attributeCount()
+    feature.resizeAttributes(first + len(values))
+    for k, value in enumerate(values, first):
+        if value is not None:
+            feature.setAttribute(k, value)
+    if geometry is not None:
+        feature.setGeometry(geometry)
+    if anew is not None:
+        feature.setAttribute(anew, None)
+    return feature
+
+
 def table_features(table: Table, records: Iterable[object], frame: Frame) -> Iterator[QgsFeature]:
     """A table's rows as features, in the frame's CRS."""
     fields = table_fields(table)

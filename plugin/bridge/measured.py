@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from ..core.measure.layer.lengths import LengthFigures
     from ..core.quantity import Floats
 
+NO_HEIGHT = -1e9
+"""Stands for the height of a grid of its own, on which none counts."""
 ASSUMED = "assumed"
 """`sigma_from` of what was never walked: somebody stated what its points are worth."""
 
@@ -80,6 +82,23 @@ def column_values(
     return [_numbers(getattr(figures, c.figure)) if c.figure else texts[c.name] for c in columns]
 
 
+class Tally:
+    """What a run has come to: rows measured and refused, and the sum of the main figure."""
+
+    def __init__(self, figure: str) -> None:
+        """The name of the main figure, as the figures have it."""
+        self._figure = figure
+        self.measured = self.refused = 0
+        self.total = 0.0
+
+    def add(self, figures: AreaFigures | LengthFigures) -> None:
+        """Some more rows."""
+        values = getattr(figures, self._figure)
+        self.measured += int(np.isfinite(values).sum())
+        self.refused += len(figures.findings)
+        self.total += float(np.nansum(values))
+
+
 def tell(finding: Finding) -> str:
     """A finding in one line, code first."""
     return f"{finding.code}: {explain_finding(finding)} {explain_remedy(finding)}"
@@ -97,6 +116,8 @@ def _methods(figures: AreaFigures | LengthFigures) -> list[object]:
     kinds = np.stack([figures.has_arcs, figures.is_wide, figures.has_heights], axis=1)
     kind = kinds @ np.array([1, 2, 4])
     heights = np.round(figures.height, 1)
+    if np.isnan(heights).all():
+        heights = np.full(len(kind), NO_HEIGHT)
     if len(heights) and (heights == heights[0]).all() and (kind == kind[0]).all():
         return [_method(int(kind[0]), float(heights[0]))] * len(kind)
     return [_method(k, h) for k, h in zip(kind.tolist(), heights.tolist())]
@@ -105,5 +126,7 @@ def _methods(figures: AreaFigures | LengthFigures) -> list[object]:
 def _method(kind: int, height: float) -> str:
     edges = tr("straights and exact arcs") if kind & 1 else tr("straights")
     way = tr("along geodesics") if kind & 2 else tr("on the ground")
+    if height == NO_HEIGHT:
+        return f"{way}, {edges}"
     whose = tr("its own mean height") if kind & 4 else tr("height")
     return f"{way}, {edges}, {whose} {height:g} m"

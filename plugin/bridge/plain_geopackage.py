@@ -10,7 +10,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from osgeo import gdal, ogr
 from qgis.core import QgsFields, QgsProviderRegistry, QgsVectorLayer
 
+from ..core.errors import BadInput
 from ..core.measure.layer.wkb import read_geopackage_shapes
 from .fields import Kind
 from .geopackage import gdal_errors
@@ -36,6 +37,8 @@ ROWS = 8_000
 WAL = 2
 """Version of the file format, at byte 18, of a database whose newest rows may lie in another file."""
 ENDING = ".gpkg"
+DAMAGED = b"?"
+"""What no geometry looks like."""
 TYPES = {Kind.TEXT: "TEXT", Kind.REAL: "REAL", Kind.WHOLE: "INTEGER"}
 ITS_OWN = ("gpkg_", "rtree_", "sqlite_", "layer_styles")
 """What tables of the format itself, and of the host's styles, begin with."""
@@ -133,7 +136,7 @@ def write_with_columns(
         shutil.copyfile(plain.path, made)
         with closing(_open(made, "rw")) as target, closing(_measured(plain, measure)) as measured:
             _add_columns(plain, target, columns, measured, progress)
-        _rename(made, plain.table, output.stem)
+        _rename(made, plain.table, output)
 
 
 def _add_columns(
@@ -177,7 +180,7 @@ def _measured(
         if not rows:
             return None
         keys, blobs = zip(*rows)
-        return len(rows), zip(*measure(read_geopackage_shapes(blobs)), keys)
+        return len(rows), zip(*measure(read_geopackage_shapes(list(map(_blob, blobs)))), keys)
 
     with ThreadPoolExecutor(1) as ahead, closing(_open(plain.path, "ro")) as source:
         cursor = source.execute(f"SELECT {ids}, {geometry} FROM {table} ORDER BY {ids}")  # noqa: S608
@@ -190,11 +193,18 @@ def _measured(
             yield here
 
 
-def _rename(path: Path, table: str, name: str) -> None:
-    """The one table gets the file's name, as a new file's has it; older versions of GDAL cannot, and leave it."""
+def _blob(value: object) -> bytes | None:
+    """A geometry as it lies in the table; text or a number there, which SQLite allows, is a damaged one."""
+    return value if value is None or isinstance(value, bytes) else DAMAGED
+
+
+def _rename(path: Path, table: str, output: Path) -> None:
+    """The one table gets the output's name, as a new file's has it. Where GDAL cannot (an older version, a name of the
+    format's own, triggers that are not as it makes them) the table keeps its name."""
+    name = output.stem
     if table == name:
         return
-    with gdal_errors(path):
+    with suppress(BadInput), gdal_errors(output):
         dataset = gdal.OpenEx(str(path), gdal.OF_VECTOR | gdal.OF_UPDATE)
         layer = dataset.GetLayerByName(table)
         if layer.TestCapability(getattr(ogr, "OLCRename", "Rename")):

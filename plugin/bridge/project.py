@@ -31,6 +31,8 @@ from qgis.core import (
 
 from ..core.errors import BadInput
 from .resources import style_path
+from .scene import set_scene, set_terrain
+from .settings import UNIT_METRES, ShownUnit, read_shown_unit
 from .text import tr
 
 GROUPS = ("Survey", "Design", "Ground", "Checks", "Sheets")
@@ -49,8 +51,14 @@ PLACES_QUERY = (
     "SELECT code, severity, place, message, remedy, answers, answer, make_point(x, y) AS geometry "
     "FROM findings WHERE x IS NOT NULL"
 )
-UNIT_NAME, UNIT_METRES = "survey_unit", "survey_unit_m"
+UNIT_NAME, UNIT_LENGTH = "survey_unit", "survey_unit_m"
 """Project variables that the labels show lengths by: the unit's name and its length in metres."""
+HOST_UNITS = {
+    ShownUnit.METRE: QgsUnitTypes.DistanceUnit.DistanceMeters,
+    ShownUnit.FOOT: QgsUnitTypes.DistanceUnit.DistanceFeet,
+    ShownUnit.US_FOOT: QgsUnitTypes.DistanceUnit.DistanceFeet,
+}
+"""What the host measures in where the user has set a unit; it knows one foot."""
 UNIT_SIGNS = {"US survey foot": "US ft"}
 """Signs of units that the host does not tell apart: on paper the two feet must not be taken for one another."""
 SHARED_SIDES = '"other" IS NOT NULL'
@@ -101,6 +109,7 @@ def fill_project(
             added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
         _set_view(project, added)
+        set_terrain(project, _open_table(geopackage, "stations"))
     found = Path(picture) if picture else survey_picture(geopackage)
     if found is not None:
         added.extend(_add_picture(project, root, found))
@@ -161,6 +170,7 @@ def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, 
     layer.loadDefaultStyle()
     if table == "sides":
         _drop_unused_rule(layer, SHARED_SIDES)
+    set_scene(layer, table)
     project.addMapLayer(layer, addToLegend=False)
     node = group.addLayer(layer)
     node.setItemVisibilityChecked(table not in HIDDEN)
@@ -242,18 +252,24 @@ def _set_view(project: QgsProject, layers: list[QgsMapLayer]) -> None:
 
 
 def _set_units(project: QgsProject, crs: QgsCoordinateReferenceSystem) -> None:
-    """Labels in the CRS's own length unit, by two project variables; the stored figures stay metres.
+    """Labels in the CRS's own length unit, or the one that the user has set, by two project variables; the stored
+    figures stay metres.
 
     The factor comes from the CRS's definition: the host takes a US survey foot for an international one.
     """
-    metres, name = 1.0, QgsUnitTypes.toAbbreviatedString(crs.mapUnits()) or "m"
-    if crs.isValid() and crs.mapUnits() != QgsUnitTypes.DistanceUnit.DistanceMeters:
+    shown = read_shown_unit()
+    unit = HOST_UNITS.get(shown, crs.mapUnits())
+    metres, name = 1.0, QgsUnitTypes.toAbbreviatedString(unit) or "m"
+    if shown in UNIT_METRES:
+        metres, name = UNIT_METRES[shown], shown.value
+    elif crs.isValid() and crs.mapUnits() != QgsUnitTypes.DistanceUnit.DistanceMeters:
         definition = crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT_PREFERRED)
         axis = pyproj.CRS.from_wkt(definition).axis_info[0]
         metres, name = axis.unit_conversion_factor, UNIT_SIGNS.get(axis.unit_name, name)
-        project.setAreaUnits(QgsUnitTypes.distanceToAreaUnit(crs.mapUnits()))
-    project.setDistanceUnits(crs.mapUnits())
-    project.setCustomVariables({**project.customVariables(), UNIT_NAME: name, UNIT_METRES: metres})
+    if crs.isValid() and unit != QgsUnitTypes.DistanceUnit.DistanceMeters:
+        project.setAreaUnits(QgsUnitTypes.distanceToAreaUnit(unit))
+    project.setDistanceUnits(unit)
+    project.setCustomVariables({**project.customVariables(), UNIT_NAME: name, UNIT_LENGTH: metres})
 
 
 def _write(project: QgsProject, path: Path) -> None:

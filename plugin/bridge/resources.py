@@ -15,6 +15,12 @@ def icon_path(name: str) -> str:
     return str(RESOURCES / "icons" / f"{name}.svg")
 
 
+def guide_url(name: str) -> str:
+    """Where the guide's page of an algorithm lies, as a file URL; nothing where there is none."""
+    page = RESOURCES / "guide" / f"{name}.md"
+    return page.absolute().as_uri() if page.exists() else ""
+
+
 def style_path(table: str) -> Path:
     """The file of a table's layer style; it need not exist."""
     return RESOURCES / "styles" / f"{table}.qml"

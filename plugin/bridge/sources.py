@@ -5,9 +5,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import islice
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsFeatureRequest, QgsWkbTypes
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsFeature,
+    QgsFeatureRequest,
+    QgsProviderRegistry,
+    QgsWkbTypes,
+)
 
 from ..core.errors import BadInput
 from ..core.measure.layer.ground import GroundWay, open_ground
@@ -37,6 +44,27 @@ class Chunk:
 
     features: list[QgsFeature]
     shapes: Shapes
+
+
+@dataclass(frozen=True)
+class LayerFile:
+    """The file that a layer lies in, and its table; "" where the whole file is meant."""
+
+    path: Path
+    table: str = ""
+
+    def holds(self, other: LayerFile) -> bool:
+        """Whether this is the other's file, and its table where both name one."""
+        if not self.path.exists() or not other.path.exists() or not self.path.samefile(other.path):
+            return False
+        return not self.table or not other.table or self.table.lower() == other.table.lower()
+
+
+def layer_file(layer: QgsVectorLayer) -> LayerFile | None:
+    """Where a layer lies; None where it is no file."""
+    told = QgsProviderRegistry.instance().decodeUri(layer.providerType(), layer.source())
+    path = told.get("path") or ""
+    return LayerFile(Path(path), told.get("layerName") or "") if path else None
 
 
 def read_chunks(source: QgsProcessingFeatureSource, size: int = CHUNK) -> Iterator[Chunk]:

@@ -5,18 +5,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from qgis.PyQt.QtCore import QCoreApplication
+from qgis.PyQt.QtCore import QCoreApplication, QLocale, QTranslator
 
 from ..core.errors import MissingLibrary
 from .libraries import install_advice
+from .resources import RESOURCES
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from pathlib import Path
 
     from ..core.errors import GroundTallyError
     from ..core.findings import Finding
 
 CONTEXT = "GroundTally"
+CATALOGUES = RESOURCES / "i18n"
+"""Of each language one file, ground_tally_de.qm; only the zip holds them (scripts/make_package.py)."""
 
 
 def tr(text: str) -> str:
@@ -42,3 +46,24 @@ def explain_remedy(finding: Finding) -> str:
 
 def _advise(fields: Mapping[str, object]) -> str:
     return tr(install_advice(str(fields["library"]))).format(**fields)
+
+
+def load_translator(folder: Path | None = None) -> QTranslator | None:
+    """Put the texts of the host's language in place; None where there is no catalogue for it. Whoever loads it gives
+    it to `drop_translator` in the end."""
+    from .settings import (
+        host_locale,  # it needs the core, and the core what this file may have to say is missing
+    )
+
+    translator = QTranslator()
+    where = str(folder or CATALOGUES)
+    if not translator.load(QLocale(host_locale()), "ground_tally", "_", where, ".qm"):
+        return None
+    QCoreApplication.installTranslator(translator)
+    return translator
+
+
+def drop_translator(translator: QTranslator | None) -> None:
+    """Take the texts away again."""
+    if translator is not None:
+        QCoreApplication.removeTranslator(translator)

@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from qgis.core import Qgis, QgsApplication, QgsProject
-from qgis.PyQt.QtGui import QIcon
+from qgis.PyQt.QtCore import QUrl
+from qgis.PyQt.QtGui import QDesktopServices, QIcon
 
 from ..bridge.compat import QAction
 from ..bridge.project import fill_project
-from ..bridge.resources import icon_path
+from ..bridge.resources import guide_url, icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
 
@@ -20,8 +21,16 @@ if TYPE_CHECKING:
 
 PROVIDER = "groundtally"
 MAIN_JOB = "survey_walks"
-ALGORITHMS = (MAIN_JOB, "read_walks", "adjust_walks", "place_survey")
-"""In the order of the menu: the main job first."""
+ALGORITHMS = (
+    MAIN_JOB,
+    "read_walks",
+    "adjust_walks",
+    "place_survey",
+    "measure_areas",
+    "measure_lengths",
+    "fit_arcs",
+)
+"""In the order of the menu: the main job first, what any layer takes last."""
 MENU = "&Ground Tally"
 
 
@@ -40,6 +49,7 @@ class Actions:
         self._toolbar.setObjectName("GroundTallyToolbar")
         for name in ALGORITHMS:
             self._add_action(name)
+        self._add_guide()
 
     def remove(self) -> None:
         for action in self._actions:
@@ -96,6 +106,14 @@ class Actions:
         self._iface.addPluginToMenu(MENU, action)
         if self._toolbar is not None:
             self._toolbar.addAction(action)
+        self._actions.append(action)
+
+    def _add_guide(self) -> None:
+        """The guide to the toolbox, in the menu alone: it lies with the plugin, so it opens without a network."""
+        action = QAction(QIcon(icon_path("ground_tally")), tr("Guide"), self._iface.mainWindow())
+        action.setObjectName("GroundTally_guide")
+        action.triggered.connect(lambda _checked=False: QDesktopServices.openUrl(QUrl(guide_url("README"))))
+        self._iface.addPluginToMenu(MENU, action)
         self._actions.append(action)
 
 

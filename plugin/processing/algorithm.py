@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, cast
 import numpy as np
 from qgis.core import (
     QgsCoordinateReferenceSystem,
+    QgsExpression,
     QgsFeature,
     QgsFeatureSink,
     QgsProcessingAlgorithm,
@@ -24,9 +25,10 @@ from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.compat import geometry_type
 from ..bridge.layers import table_features, table_fields
-from ..bridge.plain_geopackage import PlainTable, plain_table
+from ..bridge.plain_geopackage import ENDING, PlainTable, plain_table
 from ..bridge.progress import Progress, report_to
-from ..bridge.resources import icon_path
+from ..bridge.resources import guide_url, icon_path
+from ..bridge.sources import clashing_ids
 from ..bridge.text import explain, tr
 from ..core.errors import BadInput, GroundTallyError
 from .outputs import Output
@@ -34,7 +36,7 @@ from .outputs import Output
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from qgis.core import QgsProperty, QgsVectorLayer
+    from qgis.core import QgsExpressionContext, QgsProperty, QgsVectorLayer
 
     from ..bridge.fields import Frame, Table
     from ..core.quantity import Floats
@@ -57,7 +59,8 @@ class Ask:
         return self._parameters.get(name) not in (None, "")
 
     def number(self, name: str) -> float | None:
-        if not self.is_given(name):
+        """A number, or its default; None where it has none and none was given."""
+        if not self.is_given(name) and self._algorithm.parameterDefinition(name).defaultValue() is None:
             return None
         return self._algorithm.parameterAsDouble(self._parameters, name, self._context)
 
@@ -68,20 +71,33 @@ class Ask:
     def by_row(
         self, name: str, source: QgsProcessingFeatureSource
     ) -> Callable[[Sequence[QgsFeature]], Floats]:
-        """The number of each row; where a row has none of its own, the parameter's default."""
+        """The number of each row; where a row has none of its own, the parameter's default, which is said.
+
+        Raises:
+            BadInput: a number below 0, or an expression that cannot be worked out for any row.
+        """
         default = self._algorithm.parameterDefinition(name).defaultValue()
         if not self.is_by_row(name):
             value = self.number(name)
-            return lambda features: np.full(len(features), default if value is None else value, float)
+            value = default if value is None else value
+            if not 0.0 <= value < np.inf:
+                raise BadInput("{name} is {value}. Give a number that is 0 or more.", name=name, value=value)
+            return lambda features: np.full(len(features), value, float)
         rule = cast("QgsProperty", self._parameters[name])
         about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
+        _refuse_bad_rule(name, rule, about)
 
         def values(features: Sequence[QgsFeature]) -> Floats:
             told = np.empty(len(features))
             for k, feature in enumerate(features):
                 about.setFeature(feature)
-                told[k] = rule.valueAsDouble(about, default)[0]
-            return np.where(np.isfinite(told) & (told >= 0.0), told, default)
+                told[k] = rule.valueAsDouble(about, -1.0)[0]
+            good = np.isfinite(told) & (told >= 0.0)
+            if not good.all():
+                words = tr("{count} rows have no {name} that is 0 or more; {default:g} is taken for them.")
+                count = int(np.count_nonzero(~good))
+                self.feedback.pushWarning(words.format(count=count, name=name, default=default))
+            return np.where(good, told, default)
 
         return values
 
@@ -93,8 +109,15 @@ class Ask:
         return source
 
     def output(self, name: str) -> Output:
-        """A layer that is written row by row."""
-        return Output(self._algorithm, self._parameters, self._context, self.feedback, name)
+        """A layer that is written row by row.
+
+        Raises:
+            BadInput: a layer that is read would be replaced by it.
+        """
+        output = Output(self._algorithm, self._parameters, self._context, self.feedback, name)
+        sources = [d.name() for d in self._algorithm.parameterDefinitions() if d.type() == "source"]
+        output.keep_inputs(layer for layer in map(self.layer, sources) if layer is not None)
+        return output
 
     def plain_table(self, name: str) -> PlainTable | None:
         """The plain GeoPackage table that a parameter's layer is the whole of, all its rows being asked for."""
@@ -105,6 +128,20 @@ class Ask:
             return None
         return plain_table(self.layer(name))
 
+    def clashing_ids(
+        self, output: str, source: QgsProcessingFeatureSource, name: str = "INPUT"
+    ) -> int | None:
+        """The number of a column of ids that a GeoPackage could not take, where that is what is written; it is said."""
+        path = self.output(output).path
+        if path is None or path.suffix.lower() != ENDING:
+            return None
+        clashing = clashing_ids(source, self.layer(name))
+        if clashing is not None:
+            self.feedback.pushWarning(
+                tr("The column fid has values twice or not at all; the rows are numbered anew.")
+            )
+        return clashing
+
     def layer(self, name: str) -> QgsVectorLayer | None:
         """The layer that a parameter names, whichever of its rows are asked for."""
         return self._algorithm.parameterAsVectorLayer(self._parameters, name, self._context)
@@ -114,6 +151,10 @@ class Ask:
 
     def file(self, name: str) -> str | None:
         return self._algorithm.parameterAsFile(self._parameters, name, self._context) or None
+
+    def text(self, name: str) -> str | None:
+        """A text, or the name of a field; None where nothing was given."""
+        return self._algorithm.parameterAsString(self._parameters, name, self._context).strip() or None
 
     def words(self, name: str) -> tuple[str, ...] | None:
         """Words with commas between; None where nothing was given."""
@@ -179,6 +220,21 @@ class Ask:
                 raise QgsProcessingException(sink.lastError())
 
 
+def _refuse_bad_rule(name: str, rule: QgsProperty, about: QgsExpressionContext) -> None:
+    """An expression or a field by which no row could have a value."""
+    expression = QgsExpression(rule.asExpression())
+    expression.prepare(about)
+    missing = sorted(expression.referencedColumns() - set(about.fields().names()) - {"*"})
+    why = expression.parserErrorString() or expression.evalErrorString() or ", ".join(missing)
+    if why:
+        raise BadInput(
+            "{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.",
+            name=name,
+            rule=rule.asExpression(),
+            why=why.strip(),
+        )
+
+
 def _split(text: str) -> list[str]:
     try:
         is_one = Path(text).exists()
@@ -219,6 +275,9 @@ class Algorithm(QgsProcessingAlgorithm):
 
     def shortHelpString(self) -> str:
         return self.help_text()
+
+    def helpUrl(self) -> str:
+        return guide_url(self.NAME)
 
     def icon(self) -> QIcon:
         return QIcon(icon_path(self.NAME))

@@ -7,18 +7,20 @@ from typing import TYPE_CHECKING
 
 from qgis.core import (
     QgsProcessingAlgorithm,
+    QgsProcessingOutputNumber,
     QgsProcessingParameterDefinition,
     QgsProcessingParameterNumber,
     QgsPropertyDefinition,
 )
 
 from ..bridge.layers import fields_with
-from ..bridge.measured import ASSUMED, Column, column_values
+from ..bridge.measured import ASSUMED, Column, Tally, column_values
 from ..bridge.plain_geopackage import ENDING, write_with_columns
-from ..bridge.sources import clashing_ids, read_chunks
+from ..bridge.settings import DIGITISED_SIGMA, FIT_WITHIN, read_number
+from ..bridge.sources import read_chunks
 from ..bridge.surveyed import survey_columns, take_survey
 from ..bridge.text import tr
-from .parameters import INPUT, OUTPUT, height_parameter
+from .parameters import INPUT, OUTPUT, TOLERANCE, height_parameter, number_parameter
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -34,10 +36,21 @@ if TYPE_CHECKING:
     Figures = AreaFigures | LengthFigures
     Measure = Callable[[Shapes, dict[str, Floats]], Figures]
 
-SIGMA, EDGE_SIGMA = "SIGMA", "EDGE_SIGMA"
-ASSUMED_SIGMA_M = 0.1
-"""Metres, one sigma of a point that somebody digitised: common practice, no source."""
+SIGMA, EDGE_SIGMA, ROUNDING = "SIGMA", "EDGE_SIGMA", "ROUNDING"
+MEASURED, REFUSED, TOTAL = "MEASURED", "REFUSED", "TOTAL"
+LEAST_FIT_M = 0.0001
+"""Metres: nobody fits to less."""
 MOST_SIGMA_M = 1000.0
+
+
+def add_layer_outputs(algorithm: QgsProcessingAlgorithm) -> None:
+    """What a run has come to, for models and scripts."""
+    for name, label in (
+        (MEASURED, tr("Rows measured")),
+        (REFUSED, tr("Rows refused")),
+        (TOTAL, tr("Sum of the figure")),
+    ):
+        algorithm.addOutput(QgsProcessingOutputNumber(name, label))
 
 
 def add_layer_parameters(algorithm: QgsProcessingAlgorithm, label: str) -> None:
@@ -46,7 +59,7 @@ def add_layer_parameters(algorithm: QgsProcessingAlgorithm, label: str) -> None:
         _sigma(
             SIGMA,
             label,
-            ASSUMED_SIGMA_M,
+            read_number(DIGITISED_SIGMA),
             tr(
                 "What each point is worth by itself, one sigma along each axis; a shift of all of them together "
                 "changes no size. It is an assumption, and the rows say so. It may come from a field."
@@ -56,6 +69,36 @@ def add_layer_parameters(algorithm: QgsProcessingAlgorithm, label: str) -> None:
     height = height_parameter()
     height.setFlags(height.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
     algorithm.addParameter(height)
+
+
+def add_fit_parameters(algorithm: QgsProcessingAlgorithm) -> None:
+    """How near a fit is to be, and what a vertex is worth."""
+    algorithm.addParameter(
+        number_parameter(
+            TOLERANCE,
+            tr("Largest distance of a vertex from its straight or arc, metres"),
+            tr("Take five times what vertices are worth, or more: a smaller one leaves them as recorded."),
+            read_number(FIT_WITHIN),
+            (LEAST_FIT_M, 100.0),
+        )
+    )
+    sigma = number_parameter(
+        SIGMA,
+        tr("One-sigma of a vertex, each axis, metres"),
+        tr("Where it is empty, what is left over when the arcs are fitted tells it."),
+        None,
+        (LEAST_FIT_M, MOST_SIGMA_M),
+    )
+    rounding = number_parameter(
+        ROUNDING,
+        tr("Round the radii of the schedule to multiples of, metres"),
+        tr("Where it is empty, radii are alike that differ by no more than their joint 95 %."),
+        None,
+        (LEAST_FIT_M, 100.0),
+    )
+    for parameter in (sigma, rounding, height_parameter()):
+        parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+        algorithm.addParameter(parameter)
 
 
 def edge_sigma_parameter() -> QgsProcessingParameterNumber:
@@ -120,21 +163,15 @@ def measure_layer(
         if plain is not None:
             kinds = [(name, column.kind) for name, column in zip(added, columns)]
             write_with_columns(plain, path, kinds, job.plain_values, ask.progress())
-            return {OUTPUT: output.load(path)}
-    anew = (
-        clashing_ids(source, ask.layer(INPUT)) if path is not None and path.suffix.lower() == ENDING else None
-    )
-    if anew is not None:
-        ask.feedback.pushWarning(
-            tr("The column fid has values twice or not at all; the rows are numbered anew.")
-        )
+            return {OUTPUT: output.load(path), **job.told()}
+    anew = ask.clashing_ids(OUTPUT, source)
     with output.open(fields, source.wkbType(), source.sourceCrs()) as rows:
         for features in job.chunks():
             if anew is not None:
                 for feature in features:
                     feature.setAttribute(anew, None)
             rows.add(features)
-    return {OUTPUT: output.destination}
+    return {OUTPUT: output.destination, **job.told()}
 
 
 class _Job:
@@ -151,6 +188,23 @@ class _Job:
         self._ask, self._source, self._columns, self._measure = ask, source, columns, measure
         self._worth = {name: ask.by_row(name, source) for name in sigmas}
         self._survey = survey_columns(source.fields(), columns)
+        self._tally = Tally(columns[0].figure)
+
+    def told(self) -> dict[str, object]:
+        """What the run has come to, in the log and as outputs."""
+        tally, name = self._tally, self._columns[0].name
+        self._ask.feedback.pushInfo(
+            tr("Rows measured: {measured}; {name} {total:.3f} in all.").format(
+                measured=tally.measured, name=name, total=tally.total
+            )
+        )
+        if tally.refused:
+            self._ask.feedback.pushWarning(
+                tr("Rows without figures: {refused}. The column finding says why, and what to do.").format(
+                    refused=tally.refused
+                )
+            )
+        return {MEASURED: tally.measured, REFUSED: tally.refused, TOTAL: tally.total}
 
     @property
     def is_plain(self) -> bool:
@@ -160,7 +214,9 @@ class _Job:
     def plain_values(self, shapes: Shapes) -> list[list[object]]:
         """The added columns of some rows of a plain table."""
         worth = {name: value(range(len(shapes))) for name, value in self._worth.items()}
-        return column_values(self._measure(shapes, worth), self._columns, [ASSUMED] * len(shapes))
+        figures = self._measure(shapes, worth)
+        self._tally.add(figures)
+        return column_values(figures, self._columns, [ASSUMED] * len(shapes))
 
     def chunks(self) -> Iterator[list[QgsFeature]]:
         """All rows with the added columns, some at a time."""
@@ -173,6 +229,7 @@ class _Job:
             froms: Sequence[str] = [ASSUMED] * len(chunk.features)
             if self._survey:
                 figures, froms = take_survey(figures, self._survey, chunk.features)
+            self._tally.add(figures)
             yield _with_values(chunk.features, column_values(figures, self._columns, froms))
             done += len(chunk.features)
             progress(min(done / total, 1.0), "Measuring")

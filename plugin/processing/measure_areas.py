@@ -18,7 +18,14 @@ from ..bridge.text import tr
 from ..core.measure.layer.areas import AreaFigures, Worth, measure_areas
 from ..core.measure.layer.shapes import Shapes
 from .algorithm import Algorithm, Ask
-from .layers import EDGE_SIGMA, SIGMA, add_layer_parameters, edge_sigma_parameter, measure_layer
+from .layers import (
+    EDGE_SIGMA,
+    SIGMA,
+    add_layer_outputs,
+    add_layer_parameters,
+    edge_sigma_parameter,
+    measure_layer,
+)
 from .parameters import HEIGHT, INPUT, OUTPUT
 
 if TYPE_CHECKING:
@@ -57,6 +64,7 @@ class MeasureAreas(Algorithm):
                 OUTPUT, tr("Measured areas"), QgsProcessing.SourceType.TypeVectorPolygon
             )
         )
+        add_layer_outputs(self)
 
     def work(self, ask: Ask) -> dict[str, object]:
         source = ask.source(INPUT)

@@ -18,7 +18,7 @@ from ..bridge.text import tr
 from ..core.measure.layer.lengths import LengthFigures, measure_lengths
 from ..core.measure.layer.shapes import Shapes
 from .algorithm import Algorithm, Ask
-from .layers import SIGMA, add_layer_parameters, measure_layer
+from .layers import SIGMA, add_layer_outputs, add_layer_parameters, measure_layer
 from .parameters import HEIGHT, INPUT, OUTPUT
 
 if TYPE_CHECKING:
@@ -54,6 +54,7 @@ class MeasureLengths(Algorithm):
                 OUTPUT, tr("Measured lengths"), QgsProcessing.SourceType.TypeVectorLine
             )
         )
+        add_layer_outputs(self)
 
     def work(self, ask: Ask) -> dict[str, object]:
         source = ask.source(INPUT)

@@ -17,6 +17,7 @@ from qgis.core import (
     QgsProcessingParameterString,
 )
 
+from ..bridge import settings
 from ..bridge.job import JobFiles, read_files
 from ..bridge.text import explain_finding, explain_remedy, tr
 from ..core.findings import Finding, Severity
@@ -88,7 +89,7 @@ def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         algorithm.addParameter(parameter)
 
 
-def _number(
+def number_parameter(
     name: str, label: str, words: str, default: float | None, span: tuple[float, float]
 ) -> QgsProcessingParameterNumber:
     """A number with its help; optional where it has no default. Between `span[0]` and `span[1]`, to three decimals."""
@@ -107,7 +108,7 @@ def _number(
 
 def height_parameter() -> QgsProcessingParameterNumber:
     """How high the ground lies, for the scale of lengths."""
-    return _number(
+    return number_parameter(
         HEIGHT,
         tr("Height of the ground above the ellipsoid, metres"),
         tr("Sets the scale of the survey plane: 64 m of height change a length by 0.001 %."),
@@ -117,30 +118,30 @@ def height_parameter() -> QgsProcessingParameterNumber:
 
 
 def _join_parameter() -> QgsProcessingParameterNumber:
-    return _number(
+    return number_parameter(
         JOIN_WITHIN,
         tr("Edges of neighbours that may be one: farthest apart, metres"),
         tr(
             "Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined "
             "only where you answer join."
         ),
-        DEFAULT_JOIN,
+        settings.read_number(settings.JOIN_WITHIN),
         (0.0, 1.0),
     )
 
 
 def _price_parameter() -> QgsProcessingParameterNumber:
-    return _number(
+    return number_parameter(
         PRICE_WITHIN,
         tr("Phone's figures: largest uncertainty that may be priced, percent"),
         tr("A figure that a phone recorded and that is less certain is kept out (SR-01)."),
-        100.0 * DEFAULT_WITHIN,
+        settings.read_number(settings.PRICE_WITHIN),
         (0.0, 100.0),
     )
 
 
 def _as_walked_parameter() -> QgsProcessingParameterNumber:
-    return _number(
+    return number_parameter(
         AS_WALKED,
         tr("As-walked edges to straights and arcs: how far a row may lie off, metres"),
         tr(

@@ -8,13 +8,22 @@ from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.resources import icon_path
 from .adjust_walks import AdjustWalks
+from .fit_arcs import FitArcs
 from .measure_areas import MeasureAreas
 from .measure_lengths import MeasureLengths
 from .place_survey import PlaceSurvey
 from .read_walks import ReadWalks
 from .survey_walks import SurveyWalks
 
-ALGORITHMS = (ReadWalks, AdjustWalks, PlaceSurvey, SurveyWalks, MeasureAreas, MeasureLengths)
+ALGORITHMS = (
+    ReadWalks,
+    AdjustWalks,
+    PlaceSurvey,
+    SurveyWalks,
+    MeasureAreas,
+    MeasureLengths,
+    FitArcs,
+)
 
 
 class Provider(QgsProcessingProvider):

@@ -25,6 +25,8 @@ class Window:
         self.menus: dict[str, list] = {}
         self.messages: list[tuple] = []
         self.extents: list = []
+        self.options: list = []
+        self.tables: list = []
 
     def mainWindow(self):
         return self.window
@@ -37,6 +39,21 @@ class Window:
 
     def removePluginMenu(self, menu, action):
         self.menus[menu].remove(action)
+
+    def registerOptionsWidgetFactory(self, factory):
+        self.options.append(factory)
+
+    def unregisterOptionsWidgetFactory(self, factory):
+        self.options.remove(factory)
+
+    def addDockWidget(self, area, dock):
+        self.window.addDockWidget(area, dock)
+
+    def removeDockWidget(self, dock):
+        self.window.removeDockWidget(dock)
+
+    def showAttributeTable(self, layer):
+        self.tables.append(layer.name())
 
     def messageBar(self):
         return self
@@ -85,10 +102,19 @@ def test_the_host_gets_the_plugin_from_the_factory(window):
 def test_loading_adds_provider_toolbar_and_menu(loaded, window):
     assert has_provider()
     texts = [action.text() for action in window.menus[MENU]]
-    assert texts == ["Survey walks...", "Read walks...", "Adjust walks...", "Place survey..."]
+    labels = [
+        "Survey walks",
+        "Read walks",
+        "Adjust walks",
+        "Place survey",
+        "Measure areas",
+        "Measure lengths",
+        "Fit arcs",
+    ]
+    assert texts == ["Ground Tally", *(f"{label}..." for label in labels), "Guide"]
     bar = window.window.findChild(QToolBar, "GroundTallyToolbar")
-    assert bar.actions() == window.menus[MENU]
-    assert not any(action.icon().isNull() for action in bar.actions())
+    assert bar.actions() == window.menus[MENU][1:-1]
+    assert not any(action.icon().isNull() for action in window.menus[MENU])
 
 
 def test_loading_and_unloading_twice_leaves_nothing(window, qtbot):
@@ -99,6 +125,7 @@ def test_loading_and_unloading_twice_leaves_nothing(window, qtbot):
         qtbot.wait(20)  # deleteLater needs the event loop
         assert not has_provider()
         assert window.menus[MENU] == []
+        assert window.options == []
         assert window.window.findChildren(QToolBar) == []
         assert [a for a in window.window.actions() if a.objectName().startswith("GroundTally")] == []
         assert [c for c in window.window.children() if c.objectName().startswith("GroundTally")] == []
@@ -146,6 +173,17 @@ def test_an_entry_opens_the_algorithms_own_dialog(name, loaded, window, qtbot, m
     assert len(opened) == (2 if name == "survey_walks" else 1)
 
 
+def test_the_guide_opens_from_the_menu_as_a_page_on_this_machine(loaded, window, monkeypatch):
+    opened = []
+    monkeypatch.setattr("plugin.gui.actions.QDesktopServices.openUrl", opened.append)
+    window.menus[MENU][-1].trigger()
+    (url,) = opened
+    assert url.isLocalFile()
+    page = Path(url.toLocalFile())
+    assert page.name == "README.md"
+    assert page.read_text(encoding="utf-8").startswith("# ")
+
+
 def test_a_finished_job_appears_in_the_projects_groups(loaded, window, project, tmp_path):
     path = write_survey(made_survey(), tmp_path / "site.gpkg")
     loaded._actions.show_result(True, {"OUTPUT": str(path)})
@@ -181,7 +219,7 @@ def test_a_dialog_is_held_while_it_is_open_and_let_go_when_it_closes(loaded, win
 
     host = types.SimpleNamespace(createAlgorithmDialog=lambda name, values: Dialog(window.window))
     monkeypatch.setitem(sys.modules, "processing", host)
-    window.menus[MENU][0].trigger()
+    window.menus[MENU][1].trigger()
     gc.collect()
     (dialog,) = window.window.findChildren(QDialog)
     assert type(dialog) is Dialog

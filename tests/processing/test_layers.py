@@ -71,6 +71,22 @@ def test_every_row_comes_back_in_order_with_its_columns_and_its_figures(provider
     assert rows[3]["area_m2"] == rows[0]["area_m2"]
 
 
+def test_the_run_says_what_it_has_come_to(provider, tmp_path):
+    texts = [SQUARE, None, BOW, SQUARE]
+    for layer in (memory_layer("Polygon", UTM, texts), str(write_layer(tmp_path / "in.gpkg", texts, UTM))):
+        feedback = QgsProcessingFeedback()
+        results, good = (
+            provider.algorithm("measure_areas")
+            .create()
+            .run({"INPUT": layer, "OUTPUT": str(tmp_path / "out.gpkg")}, QgsProcessingContext(), feedback)
+        )
+        assert good
+        assert (results["MEASURED"], results["REFUSED"]) == (2, 2)
+        assert results["TOTAL"] == pytest.approx(2 * AREA, rel=1e-7)
+        assert "Rows measured: 2; area_m2 200.160 in all." in feedback.textLog()
+        assert "Rows without figures: 2. The column finding says why, and what to do." in feedback.textLog()
+
+
 def test_a_layer_without_a_crs_is_refused_and_nothing_is_written(provider, tmp_path):
     layer = memory_layer("Polygon", "", [SQUARE])
     with pytest.raises(QgsProcessingException, match=r"The layer has no CRS, .* Set the layer's CRS"):

@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 from qgis.core import (
-    QgsApplication,
     QgsGeometry,
     QgsProcessingContext,
     QgsProcessingFeedback,
@@ -17,26 +16,22 @@ from qgis.core import (
     QgsVectorLayer,
 )
 
-from plugin.processing.provider import Provider
 from tests.processing.layers import rows_of
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
 
 
 @pytest.fixture(scope="module")
-def survey(qgis_app, qgis_processing, tmp_path_factory):
+def survey(groundtally, tmp_path_factory):
     """The demo's survey, and our algorithms."""
-    provider = Provider()
-    QgsApplication.processingRegistry().addProvider(provider)
     path = tmp_path_factory.mktemp("survey") / "yard.gpkg"
     _, good = (
-        provider.algorithm("survey_walks")
+        groundtally.algorithm("survey_walks")
         .create()
         .run({"LOGS": [str(DEMO)], "OUTPUT": str(path)}, QgsProcessingContext(), QgsProcessingFeedback())
     )
     assert good
-    yield provider, path
-    QgsApplication.processingRegistry().removeProvider(provider)
+    return groundtally, path
 
 
 def measured(provider, name, layer):

@@ -26,7 +26,21 @@ JOB = ROOT / "resources" / "demo" / "marlisk_yard"
 SYSTEM_PYTHON = "/usr/bin/python3"
 PICTURES = {".png", ".svg", ".tif"}
 SOURCES = {".py", ".pyx", ".pxd", ".h"}
-WORDS = {"", ".txt", ".md", ".rst", ".csv", ".json", ".qml", ".python", ".external", ".typed"}
+WORDS = {
+    "",
+    ".txt",
+    ".md",
+    ".rst",
+    ".csv",
+    ".json",
+    ".qml",
+    ".python",
+    ".external",
+    ".typed",
+    ".prj",
+    ".nmea",
+    ".gpx",
+}
 
 
 @pytest.fixture(scope="module")
@@ -134,22 +148,62 @@ def test_the_zip_has_all_of_the_plugin_and_nothing_of_the_workshop(names):
     code = {p.relative_to(ROOT).as_posix() for p in (ROOT / "plugin").rglob("*.py")}
     assert code == {name for name in inside if name.startswith("plugin/")}
     folders = {name.split("/")[1] for name in inside if name.startswith("resources/")}
-    assert folders == {p.name for p in (ROOT / "resources").iterdir()} - {
-        "faults",
-        "pictures",
-        "palette.json",
-    }
-    assert not [n for n in names if "__pycache__" in n or n.endswith((".pyc", ".aux.xml", "truth.json"))]
+    left_out = {"faults", "pictures"} | (set() if packing.find_compiler() else {"i18n"})
+    assert folders == {p.name for p in (ROOT / "resources").iterdir()} - left_out
+    assert not [n for n in names if "__pycache__" in n or n.endswith((".pyc", ".aux.xml", "truth.json", ".ts"))]
     assert {"LICENSE", "metadata.txt", "__init__.py"} <= inside
 
 
 def test_the_zip_holds_no_binaries_and_is_small(names, package):
-    assert {Path(name).suffix for name in names} <= PICTURES | SOURCES | WORDS
+    assert {Path(name).suffix for name in names} <= PICTURES | SOURCES | WORDS | {".qm"}
     assert package.stat().st_size < 20e6
     with zipfile.ZipFile(package) as archive:
         starts = {name: archive.read(name)[:4] for name in names}
     compiled = (b"\x7fELF", b"MZ", b"\xca\xfe\xba\xbe", b"\xcf\xfa\xed\xfe", b"PK\x03\x04")
     assert not [name for name, start in starts.items() if start.startswith(compiled)]
+
+
+@pytest.mark.skipif(packing.find_compiler() is None, reason="Qt's lrelease is not here")
+def test_the_zip_holds_every_translation_compiled(names):
+    languages = {p.stem for p in (ROOT / "resources" / "i18n").glob("ground_tally_*.ts")}
+    assert languages >= {"ground_tally_de"}
+    compiled = {Path(name).stem for name in names if name.endswith(".qm")}
+    assert compiled == languages
+
+
+def test_without_a_compiler_the_zip_goes_without_translations_and_says_so(tmp_path, monkeypatch, capsys):
+    monkeypatch.setattr(packing.shutil, "which", lambda name: None)
+    with zipfile.ZipFile(packing.make_package(tmp_path)) as archive:
+        assert [name for name in archive.namelist() if name.endswith((".qm", ".ts"))] == []
+    assert capsys.readouterr().out == (
+        "No lrelease is here (Debian: qttools5-dev-tools), so the zip goes without translations.\n"
+    )
+
+
+SPEAK = """
+from qgis.core import QgsApplication, QgsSettings
+
+application = QgsApplication([], False)
+QgsSettings().setValue("locale/userLocale", sys.argv[1])
+QgsSettings().setValue("locale/overrideFlag", True)
+import ground_tally
+for _ in range(2):
+    plugin = ground_tally.classFactory(None)
+    plugin.initProcessing()
+    provider = QgsApplication.processingRegistry().providerById("groundtally")
+    print(provider.algorithm("survey_walks").create().displayName())
+    plugin.unload()
+from ground_tally.plugin.bridge.text import tr
+print(tr("Survey walks"))
+"""
+
+
+@pytest.mark.skipif(packing.find_compiler() is None, reason="Qt's lrelease is not here")
+@pytest.mark.parametrize(
+    ("locale", "label"), [("de", "Begehungen aufmessen"), ("de_CH", "Begehungen aufmessen"), ("fr", "Survey walks")]
+)
+def test_the_installed_plugin_speaks_the_hosts_language_while_it_is_loaded(locale, label, profile, elsewhere):
+    assert python(SPEAK, profile, elsewhere, locale).splitlines() == [label, label, "Survey walks"]
 
 
 def test_the_page_of_the_carried_libraries_names_each_with_version_and_licence(package, names):

@@ -39,7 +39,7 @@ class AreaFigures:
         area_sigma, perimeter_sigma: one-sigma from the points.
         edge_sigma: one-sigma of the area from where the edge is taken to lie: it times the length of all edges.
         sloped, sloped_sigma: area on the least-squares plane through the points, where the feature has heights.
-        height: at which it was measured, metres.
+        height: at which it was measured, metres; NaN on a local grid, whose lengths are ground lengths.
         has_arcs, has_heights, is_wide: how it was measured.
         findings: of the outlines that are refused, by their number.
     """
@@ -93,7 +93,7 @@ def measure_areas(shapes: Shapes, way: GroundWay, worth: Worth, height: float = 
         known(perimeter_sigma, good),
         known(sloped, good & heights.has),
         known(sloped_sigma, good & heights.has),
-        heights.mean,
+        np.full(len(shapes), np.nan) if way.is_local else heights.mean,
         np.bincount(shapes.of_point, weights=shapes.is_mid, minlength=len(shapes)) > 0,
         heights.has,
         ground.is_wide,

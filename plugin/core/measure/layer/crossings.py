@@ -24,8 +24,9 @@ MANY = 48
 """Edges of a feature up to which every pair of its edges is looked at in one go with other features' pairs."""
 PAIRS = 1_000_000
 """Pairs looked at in one go, so that memory stays bounded."""
-CHORDS = 12
-"""Chords of an arc for the first look; what comes near is looked at exactly."""
+PIECE = np.pi / 3.0
+"""Radians of sweep of the pieces in which arcs are held against others by their boxes; what comes near is looked at
+exactly. Two pieces that leave a corner by more than this apart cannot meet again: each turns by half of it at most."""
 BESIDE = 1e-6
 """Of a side's length off its middle: beside it, and hardly ever beyond another."""
 MOST_ASKED = 5_000
@@ -58,16 +59,40 @@ class Meeting:
 
 @dataclass(frozen=True, eq=False)
 class _Pieces:
-    """Straight pieces of edges, feature by feature: ends (m, 2), the run (m,), its place in the run and how many
-    pieces that run has (to know neighbours)."""
+    """Pieces of edges, feature by feature: ends (m, 2), half the sweep (m,) in radians, the run (m,), its place in the
+    run and how many pieces that run has (to know neighbours)."""
 
     a: Floats
     b: Floats
+    half: Floats
     run: Ints
     number: Ints
     count: Ints
     start: Ints
     """(f + 1,) the first piece of each feature."""
+
+    def boxes(self) -> tuple[Floats, Floats]:
+        """(m, 2) lower and upper corners; those of an arc reach as far beyond its chord as it rises over it."""
+        low, high = np.minimum(self.a, self.b), np.maximum(self.a, self.b)
+        if self.half.any():
+            chord = np.hypot(*(self.b - self.a).T)
+            rise = (0.5 * chord * np.abs(np.tan(0.5 * self.half)))[:, None]
+            low, high = low - rise, high + rise
+        return low, high
+
+    def with_sharp_corners(self) -> Ints:
+        """Numbers of pieces that leave their start beside the one before, one of the two an arc: they may meet again."""
+        if not self.half.any():
+            return np.zeros(0, np.int64)
+        before = np.arange(len(self.a)) - 1
+        first = self.number == 0
+        before[first] += self.count[first]
+        step = self.b - self.a
+        direction = np.arctan2(step[:, 1], step[:, 0])
+        back = direction[before] + self.half[before] + np.pi
+        apart = np.abs(np.remainder(direction - self.half - back + np.pi, 2.0 * np.pi) - np.pi)
+        bends = (self.half != 0.0) | (self.half[before] != 0.0)
+        return np.flatnonzero(bends & (apart <= PIECE))
 
 
 def find_meetings(shapes: Shapes, local: Floats) -> dict[int, Meeting]:
@@ -138,40 +163,39 @@ class _Turns:
 
 
 def _pieces_of(shapes: Shapes, xy: Floats) -> _Pieces:
-    """The edges as straight pieces, arcs as a few chords, pieces of no length left out."""
+    """The edges in pieces of not too much sweep, pieces of no length left out."""
     edges = edges_of(shapes, xy)
-    a, b = xy[edges.p], xy[edges.q]
+    a, b, half = xy[edges.p], xy[edges.q], np.zeros(len(edges.p))
     run = np.repeat(np.arange(len(shapes.feature)), np.diff(edges.start))
     if len(edges.arc):
-        a, b, run = _with_chords(edges, a, b, run)
+        a, b, half, run = _in_pieces(edges, a, b, run)
     moves = ~same_places(a, b)
     if not moves.all():
-        a, b, run = a[moves], b[moves], run[moves]
+        a, b, half, run = a[moves], b[moves], half[moves], run[moves]
     count = np.bincount(run, minlength=len(shapes.feature))
     first = np.concatenate([[0], np.cumsum(count)])
     number = np.arange(len(a)) - first[run]
     of_feature = np.bincount(shapes.feature[run], minlength=len(shapes))
     start = np.concatenate([[0], np.cumsum(of_feature)]).astype(np.int64)
-    return _Pieces(a, b, run, number, count[run], start)
+    return _Pieces(a, b, half, run, number, count[run], start)
 
 
-def _with_chords(edges: Edges, a: Floats, b: Floats, run: Ints) -> tuple[Floats, Floats, Ints]:
-    """Each arc as chords, in its place."""
-    counts = np.ones(len(a), np.int64)
-    counts[edges.arc] = CHORDS
-    arc = np.full(len(a), -1)
-    arc[edges.arc] = np.arange(len(edges.arc))
-    points = edges.arcs.points_along(CHORDS)
+def _in_pieces(edges: Edges, a: Floats, b: Floats, run: Ints) -> tuple[Floats, Floats, Floats, Ints]:
+    """Each arc in pieces, in its place."""
+    half = np.zeros(len(a))
+    half[edges.arc] = np.where(edges.arcs.is_full, np.pi, edges.arcs.half)
+    counts = np.maximum(np.ceil(2.0 * np.abs(half) / PIECE - 1e-9), 1).astype(np.int64)
     each = np.repeat(np.arange(len(a)), counts)
     step = np.arange(len(each)) - np.repeat(np.cumsum(counts) - counts, counts)
-    is_arc = arc[each] >= 0
     starts, ends = a[each], b[each]
-    k = arc[each[is_arc]]
-    starts[is_arc] = points[k, step[is_arc]] + a[each[is_arc]]
-    ends[is_arc] = points[k, step[is_arc] + 1] + a[each[is_arc]]
-    last = is_arc & (step == counts[each] - 1)
-    ends[last] = b[each[last]]
-    return starts, ends, run[each]
+    arc = np.full(len(a), -1)
+    arc[edges.arc] = np.arange(len(edges.arc))
+    # The ends of an arc are its vertices to the bit; the places between are reckoned.
+    inner = np.flatnonzero(step > 0)
+    k, part = arc[each[inner]], step[inner] / counts[each[inner]]
+    starts[inner] = a[each[inner]] + edges.arcs.points_at(k, part)
+    ends[inner - 1] = starts[inner]
+    return starts, ends, half[each] / counts[each], run[each]
 
 
 def _near_features(pieces: _Pieces) -> Iterator[Ints]:
@@ -180,7 +204,9 @@ def _near_features(pieces: _Pieces) -> Iterator[Ints]:
     single = np.zeros(len(sizes), bool)
     has = np.flatnonzero(sizes)
     single[has] = pieces.run[pieces.start[has]] == pieces.run[pieces.start[has + 1] - 1]
-    low, high = np.minimum(pieces.a, pieces.b), np.maximum(pieces.a, pieces.b)
+    feature_of = np.repeat(np.arange(len(sizes)), sizes)
+    yield feature_of[pieces.with_sharp_corners()]
+    low, high = pieces.boxes()
     for size in np.unique(sizes[(sizes > 3) & (sizes <= MANY)]):
         i, j = np.triu_indices(int(size), 1)
         apart = (j - i > 1) & (j - i < size - 1)
@@ -215,13 +241,15 @@ def _near_in_group(
 
 
 def _meet(pieces: _Pieces, i: Ints, j: Ints) -> Flags:
-    """Whether pieces i and j (i < j) cross or touch, other than neighbours in the corner between them."""
+    """Whether pieces i and j (i < j) cross or touch, other than neighbours in the corner between them; of an arc that its
+    box meets the other's."""
     apart = pieces.number[j] - pieces.number[i]
     beside = (pieces.run[i] == pieces.run[j]) & ((apart == 1) | (apart == pieces.count[i] - 1))
     i, j = i[~beside], j[~beside]
     a, b, c, d = pieces.a[i], pieces.b[i], pieces.a[j], pieces.b[j]
     out = np.zeros(len(beside), bool)
-    out[~beside] = (_side(a, b, c) * _side(a, b, d) <= 0) & (_side(c, d, a) * _side(c, d, b) <= 0)
+    meets = (_side(a, b, c) * _side(a, b, d) <= 0) & (_side(c, d, a) * _side(c, d, b) <= 0)
+    out[~beside] = meets | (pieces.half[i] != 0.0) | (pieces.half[j] != 0.0)
     return out
 
 

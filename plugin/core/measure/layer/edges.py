@@ -102,14 +102,20 @@ class Arcs:
     def __init__(self, p: Floats, m: Floats, q: Floats) -> None:
         """Turns, chords and what follows from them."""
         self.u, self.w, self.chord = m - p, q - m, q - p
-        self.half = np.arctan2(_cross(self.u, self.w), (self.u * self.w).sum(axis=1))
-        self.size = np.hypot(self.chord[:, 0], self.chord[:, 1])
-        self.reach = np.hypot(self.u[:, 0], self.u[:, 1])
+        self.half = np.arctan2(_cross(self.u, self.w), _dot(self.u, self.w))
+        self._square = _dot(self.chord, self.chord)
+        self.size, self.reach = np.sqrt(self._square), np.sqrt(_dot(self.u, self.u))
         self.is_full: Flags = np.asarray((self.size <= CLOSED * self.reach) & (self.reach > 0.0))
         # A full circle has its own formulas; the others' are fed a straight in its place.
-        self._half = np.where(self.is_full, 0.0, self.half)
-        self._length, self._length_slope = length_factor(self._half)
-        self._segment, self._segment_slope = segment_factor(self._half)
+        self._half = np.where(self.is_full, 0.0, self.half) if self.is_full.any() else self.half
+
+    @cached_property
+    def _length(self) -> tuple[Floats, Floats]:
+        return length_factor(self._half)
+
+    @cached_property
+    def _segment(self) -> tuple[Floats, Floats]:
+        return segment_factor(self._half)
 
     @property
     def is_impossible(self) -> Flags:
@@ -120,30 +126,30 @@ class Arcs:
     @property
     def lengths(self) -> Floats:
         """(k,) metres."""
-        return np.where(self.is_full, np.pi * self.reach, self.size * self._length)
+        return np.where(self.is_full, np.pi * self.reach, self.size * self._length[0])
 
     @property
     def segments(self) -> Floats:
         """(k,) area between chord and arc, positive where the arc turns left; a full circle's is positive."""
         full = 0.25 * np.pi * self.reach**2
-        return np.where(self.is_full, full, self.size**2 / 8.0 * self._segment)
+        return np.where(self.is_full, full, self._square / 8.0 * self._segment[0])
 
-    def points_along(self, parts: int) -> Floats:
-        """(k, parts + 1, 2) points that divide each arc evenly, metres from its start.
+    def points_at(self, arc: Ints, part: Floats) -> Floats:
+        """(n, 2) places, metres from the arc's start, at a part from 0 to 1 of each of some arcs (n,).
 
         At part f of an arc of half sweep a a point lies chord * sin(f a)/sin(a) from the start, turned by (1 - f) a
         to the right of the chord; on a full circle at 2 r sin(f pi), turned likewise from the way to its middle.
         """
-        part = np.linspace(0.0, 1.0, parts + 1)
-        half = np.where(self.is_full, np.pi, self.half)[:, None]
-        along = np.where(self.is_full[:, None], -_left(self.u), self.chord)
-        sin = np.sin(half)
+        is_full = self.is_full[arc]
+        half = np.where(is_full, np.pi, self.half[arc])
+        along = np.where(is_full[:, None], -_left(self.u[arc]), self.chord[arc])
         flat = np.abs(half) < STRAIGHT
-        reach = np.where(flat, part, np.sin(part * half) / np.where(flat | self.is_full[:, None], 1.0, sin))
-        turn = -(1.0 - part) * half + np.where(self.is_full[:, None], np.pi, 0.0)
-        x, y = along[:, :1], along[:, 1:]
+        below = np.where(flat | is_full, 1.0, np.sin(half))
+        reach = np.where(flat, part, np.sin(part * half) / below)
+        turn = -(1.0 - part) * half + np.where(is_full, np.pi, 0.0)
         cos, sin = np.cos(turn), np.sin(turn)
-        return np.stack([reach * (x * cos - y * sin), reach * (x * sin + y * cos)], axis=2)
+        x, y = along.T
+        return np.column_stack([reach * (x * cos - y * sin), reach * (x * sin + y * cos)])
 
     @cached_property
     def _turns(self) -> tuple[Floats, Floats, Floats]:
@@ -158,13 +164,13 @@ class Arcs:
         """Change of the lengths by p, m and q, (k, 2) each."""
         with np.errstate(divide="ignore", invalid="ignore"):
             along = np.nan_to_num(self.chord / self.size[:, None])
-        return self._mixed(along * self._length[:, None], self.size * self._length_slope, np.pi)
+        return self._mixed(along * self._length[0][:, None], self.size * self._length[1], np.pi)
 
     @property
     def segment_moves(self) -> tuple[Floats, Floats, Floats]:
         """Change of the areas by p, m and q, (k, 2) each."""
-        by_chord = self.chord / 4.0 * self._segment[:, None]
-        return self._mixed(by_chord, self.size**2 / 8.0 * self._segment_slope, 0.5 * np.pi * self.reach)
+        by_chord = self.chord / 4.0 * self._segment[0][:, None]
+        return self._mixed(by_chord, self._square / 8.0 * self._segment[1], 0.5 * np.pi * self.reach)
 
     def _mixed(
         self, by_chord: Floats, by_half: Floats, by_diameter: Floats | float
@@ -190,14 +196,19 @@ def edges_of(shapes: Shapes, xy: Floats) -> Edges:
         return Edges(p, p + 1, shapes.start - np.arange(len(shapes.start)), none, none, xy)
     p = np.flatnonzero(~is_last & ~shapes.is_mid)
     is_arc = shapes.is_mid[p + 1]
-    counts = np.bincount(np.searchsorted(shapes.start, p, "right") - 1, minlength=len(shapes.start) - 1)
-    start = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
+    # A run has as many edges as vertices, less one.
+    vertices = np.add.reduceat((~shapes.is_mid).astype(np.int64), shapes.start[:-1])
+    start = np.concatenate([[0], np.cumsum(vertices - 1)]).astype(np.int64)
     arc = np.flatnonzero(is_arc)
     return Edges(p, p + 1 + is_arc, start, arc, p[arc] + 1, xy)
 
 
 def _cross(a: Floats, b: Floats) -> Floats:
     return np.asarray(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
+
+
+def _dot(a: Floats, b: Floats) -> Floats:
+    return np.asarray(a[:, 0] * b[:, 0] + a[:, 1] * b[:, 1])
 
 
 def _left(v: Floats) -> Floats:

@@ -147,6 +147,10 @@ _PLACES = {
         "The hole at ({x:.3f}, {y:.3f}) lies outside its outer ring.",
         "Move it inside, or make it a part of its own.",
     ),
+    "over": (
+        "The hole at ({x:.3f}, {y:.3f}) reaches over the edge of its outer ring.",
+        "Draw it inside, or take what lies beyond it out of the outer ring.",
+    ),
     "covers": (
         "The hole at ({x:.3f}, {y:.3f}) covers the whole of its outer ring.",
         "Take the hole out, or make it smaller.",
@@ -155,9 +159,17 @@ _PLACES = {
         "The hole at ({x:.3f}, {y:.3f}) lies inside another hole.",
         "Take the inner one out, or make it a part: ground inside a hole is not taken off twice.",
     ),
+    "shared": (
+        "The hole at ({x:.3f}, {y:.3f}) lies over another hole, so that their common ground would be taken off twice.",
+        "Join the two, or move their common edge.",
+    ),
     "twice": (
         "The part at ({x:.3f}, {y:.3f}) lies inside another part, so that its ground would count twice.",
         "Take it out, or cut a hole for it.",
+    ),
+    "overlaps": (
+        "The part at ({x:.3f}, {y:.3f}) lies over another part, so that their common ground would count twice.",
+        "Join the two, or move their common edge.",
     ),
 }
 _MEETINGS = {

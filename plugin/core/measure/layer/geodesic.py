@@ -36,7 +36,8 @@ def measure_wide_run(shapes: Shapes, ground: Grounded, edges: Edges, way: Ground
     lon, lat = ground.lonlat[points].T
     factor = float(ground.factor[shapes.feature[run]])
     area = way.geod.polygon_area_perimeter(lon, lat)[0] * factor**2
-    there, back, sides = way.geod.inv(lon[:-1], lat[:-1], lon[1:], lat[1:])
+    # As lists: pyproj 3.7 takes arrays of one for a single point, and gives no arrays back.
+    there, back, sides = way.geod.inv(*(v.tolist() for v in (lon[:-1], lat[:-1], lon[1:], lat[1:])))
     sides = np.asarray(sides) * factor
     length = float(sides.sum())
     for k in np.flatnonzero((edges.arc >= first) & (edges.arc < last)):

@@ -31,6 +31,11 @@ NEAR_LAT = 1.3
 WIDE_TURN = 2e-3
 """Radians of longitude from its middle beyond which it is wide too: near a pole the series fails sooner."""
 TURN = 360.0
+MOST_TURN = 1.5 * TURN
+"""Degrees of longitude beyond which a place is none: layers go from -180 to 180 or from 0 to 360, and a feature on their
+edge may reach half a turn farther."""
+UNDEFINED = "undefined"
+"""What the names of GeoPackage's CRSs that say nothing begin with (OGC 12-128r17, 1.1.2.1.2: srs_id -1 and 0)."""
 
 
 @dataclass(frozen=True)
@@ -81,16 +86,17 @@ class GroundWay:
         vertical = [axis for axis in self.crs.axis_info if axis.direction in ("up", "down")]
         if vertical:
             return float(vertical[0].unit_conversion_factor)
-        return 1.0 if self._flat.is_geographic else float(self._flat.axis_info[0].unit_conversion_factor)
+        return 1.0 if self.flat.is_geographic else float(self.flat.axis_info[0].unit_conversion_factor)
 
     @cached_property
-    def _flat(self) -> pyproj.CRS:
+    def flat(self) -> pyproj.CRS:
+        """The plan part of the CRS."""
         return flat_crs(self.crs)
 
     @cached_property
     def ellipsoid(self) -> Ellipsoid:
         """Of the CRS's own datum."""
-        body = base_of(self._flat).ellipsoid
+        body = base_of(self.flat).ellipsoid
         assert body is not None  # noqa: S101 - every geographic CRS has one
         return Ellipsoid(body.semi_major_metre, 1.0 - (body.semi_minor_metre / body.semi_major_metre) ** 2)
 
@@ -102,7 +108,7 @@ class GroundWay:
     @cached_property
     def _degrees(self) -> tuple[pyproj.Transformer | None, float]:
         """The way to longitude and latitude (None: the coordinates are that), and degrees by its unit."""
-        flat = self._flat
+        flat = self.flat
         if flat.is_geographic:
             return None, float(np.degrees(flat.axis_info[0].unit_conversion_factor))
         if zero_meridian(flat) != 0.0:
@@ -127,7 +133,7 @@ class GroundWay:
     @cached_property
     def unit_of_plan(self) -> float:
         """Metres by unit of the map."""
-        return float(self._flat.axis_info[0].unit_conversion_factor)
+        return float(self.flat.axis_info[0].unit_conversion_factor)
 
     def ground(self, shapes: Shapes, height: Floats) -> Grounded:
         """Features to the ground at (f,) ellipsoidal heights in metres."""
@@ -144,7 +150,7 @@ class GroundWay:
     def _exactly(self, shapes: Shapes, height: Floats) -> Grounded:
         """Every point through PROJ."""
         degrees = self.lonlat(shapes.xy)
-        is_lost = ~(np.abs(degrees[:, 1]) <= 90.0 + 1e-9) | ~np.isfinite(degrees[:, 0])
+        is_lost = ~(np.abs(degrees[:, 1]) <= 90.0 + 1e-9) | ~(np.abs(degrees[:, 0]) <= MOST_TURN)
         if is_lost.any():
             degrees = np.where(is_lost[:, None], 0.0, degrees)
         return self._about_middles(shapes, degrees, height, is_lost)
@@ -244,15 +250,15 @@ def open_ground(crs: pyproj.CRS | str | None) -> GroundWay:
     Raises:
         BadCrs: there is none, or it has no plan coordinates on the earth's surface.
     """
-    if not crs:
+    try:
+        opened = pyproj.CRS.from_user_input(crs) if crs else None
+    except pyproj.exceptions.CRSError as error:
+        raise BadCrs("The layer's CRS cannot be read: {why}. Set it again.", why=str(error)) from error
+    if opened is None or opened.name.lower().startswith(UNDEFINED):
         raise BadCrs(
             "The layer has no CRS, so its sizes on the ground are unknown. Set the layer's CRS (it says what the "
             "coordinates are; it does not move them), then run this again."
         )
-    try:
-        opened = pyproj.CRS.from_user_input(crs)
-    except pyproj.exceptions.CRSError as error:
-        raise BadCrs("The layer's CRS cannot be read: {why}. Set it again.", why=str(error)) from error
     flat = flat_crs(opened)
     if not (flat.is_projected or flat.is_geographic or _is_local(flat)):
         raise BadCrs(

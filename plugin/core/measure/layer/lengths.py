@@ -28,7 +28,7 @@ class LengthFigures:
         slope, slope_sigma: along the slope, heights running evenly along each edge.
         rise, rise_sigma: of the last end above the first start, where the line is one run.
         gradient, gradient_sigma: rise by length in plan, positive up along the line.
-        height: at which it was measured, metres.
+        height: at which it was measured, metres; NaN on a local grid, whose lengths are ground lengths.
         has_arcs, has_heights, is_wide: how it was measured.
         findings: of the lines that are refused, by their number.
     """
@@ -86,7 +86,7 @@ def measure_lengths(shapes: Shapes, way: GroundWay, sigma: Floats, height: float
         known(rise_sigma, has_rise),
         known(gradient, has_rise),
         known(gradient_sigma, has_rise),
-        heights.mean,
+        np.full(len(shapes), np.nan) if way.is_local else heights.mean,
         np.bincount(its.feature, weights=runs_with_arcs(its), minlength=len(shapes)) > 0,
         heights.has,
         ground.is_wide,

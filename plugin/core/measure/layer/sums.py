@@ -104,6 +104,12 @@ def sum_straights(shapes: Shapes, xy: Floats) -> RunSums:
     )
 
 
+def run_areas(shapes: Shapes, xy: Floats) -> Floats:
+    """(r,) areas alone, positive anticlockwise, of runs through places (n, 2) in metres."""
+    edges = edges_of(shapes, xy)
+    return sum_by(edges.start, edges.areas)
+
+
 def sum_arcs(shapes: Shapes, xy: Floats) -> RunSums:
     """Runs with arcs, edge by edge."""
     edges = edges_of(shapes, xy)

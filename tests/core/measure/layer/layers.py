@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 import shapely
 import shapely.wkb
 import shapely.wkt
@@ -26,8 +27,7 @@ def shapes_from(*texts: str | None) -> Shapes:
 
 def curves_from(*texts: str | None) -> Shapes:
     """Any geometries from WKT, by OGR."""
-    from osgeo import ogr
-
+    ogr = pytest.importorskip("osgeo.ogr", reason="OGR makes the binaries of curves")
     ogr.UseExceptions()
     pieces = [
         None if text is None else bytes(ogr.CreateGeometryFromWkt(text).ExportToIsoWkb(ogr.wkbNDR))

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import time
+
 import numpy as np
 import pytest
 import shapely.geometry
@@ -60,6 +62,28 @@ TOLD = [
     (
         f"MULTIPOLYGON((({SQUARE})),((5 5,15 5,15 15,5 15,5 5)))",
         "Two rings of the outline cross each other at (10.000, 5.000).",
+        None,
+    ),
+    (
+        # Rings that run along each other before one reaches over the other's edge: no side crosses a side.
+        f"MULTIPOLYGON((({SQUARE})),((5 0,15 0,15 10,5 10,5 0)))",
+        "The part at (0.000, 0.000) lies over another part, so that their common ground would count twice.",
+        "Join the two, or move their common edge.",
+    ),
+    (
+        f"POLYGON(({SQUARE}),(5 0,15 0,15 10,5 10,5 0))",
+        "The hole at (5.000, 0.000) reaches over the edge of its outer ring.",
+        "Draw it inside, or take what lies beyond it out of the outer ring.",
+    ),
+    (
+        "POLYGON((-9 -9,19 -9,19 19,-9 19,-9 -9),(0 0,10 0,10 10,0 10,0 0),(5 0,15 0,15 10,5 10,5 0))",
+        "lies over another hole, so that their common ground would be taken off twice.",
+        "Join the two, or move their common edge.",
+    ),
+    (
+        # A part that fills a hole of another, and one that shares a side: ground that counts once.
+        f"MULTIPOLYGON((({SQUARE}),(2 2,4 2,4 4,2 4,2 2)),((2 2,4 2,4 4,2 4,2 2)),((10 0,12 0,12 10,10 10,10 0)))",
+        None,
         None,
     ),
     (
@@ -178,6 +202,38 @@ def test_what_is_refused_is_what_a_general_library_calls_invalid():
     assert refused_wrongly == []
     assert measured_wrongly == []
     assert 500 < len(figures.findings) < 2900
+
+
+def test_rectangles_that_share_sides_are_measured_only_where_no_ground_counts_twice():
+    # Regression: parts that overlapped along their sides, with no side across another, were added up.
+    draw = np.random.default_rng(5)
+
+    def rectangle():
+        (x, w), (y, h) = (np.sort(draw.choice(5, 2, replace=False)) for _ in range(2))
+        return shapely.geometry.box(x, y, w, h)
+
+    wholes = [shapely.geometry.MultiPolygon([rectangle(), rectangle()]) for _ in range(1000)]
+    figures = areas_of(shapes_from(*(whole.wkt for whole in wholes)))
+    for k, whole in enumerate(wholes):
+        overlap = whole.geoms[0].intersection(whole.geoms[1]).area
+        assert (k in figures.findings) == (overlap > 0.0), whole.wkt
+        if overlap == 0.0:
+            assert figures.area[k] == pytest.approx(whole.geoms[0].area + whole.geoms[1].area, rel=1e-12)
+    assert 100 < len(figures.findings) < 900
+
+
+def test_two_thousand_holes_are_looked_at_in_a_moment():
+    # Regression: every corner of every hole was held against every side of the outer ring (142 s).
+    turn = np.linspace(0, 2 * np.pi, 51)[:-1]
+    circle = 0.4 * np.column_stack([np.cos(turn), np.sin(turn)])
+    holes = [circle + [2 * (k % 45), 2 * (k // 45)] for k in range(2000)]
+    turn = np.linspace(0, 2 * np.pi, 20_001)[:-1]
+    outer = 500 * np.column_stack([np.cos(turn), np.sin(turn)])
+    whole = shapely.geometry.Polygon(outer, holes)
+    started = time.monotonic()
+    figures = areas_of(shapes_from(whole.wkt))
+    assert time.monotonic() - started < 60.0
+    assert figures.area[0] == pytest.approx(whole.area, rel=1e-9)
 
 
 def test_a_ring_of_ten_thousand_corners_is_looked_at_in_a_moment():

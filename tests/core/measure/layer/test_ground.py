@@ -194,3 +194,25 @@ def test_the_metric_of_cells_is_as_every_point_through_proj(crs):
     exact = way._exactly(shapes, height)
     sides = [np.hypot(*np.diff(g.xy.reshape(500, 4, 2), axis=1).transpose(2, 0, 1)) for g in (near, exact)]
     assert np.abs(sides[0] / sides[1] - 1).max() < 2e-9
+
+
+PLANE = 'LOCAL_CS["Undefined Cartesian SRS",UNIT["Meter",1],AXIS["Easting",EAST],AXIS["Northing",NORTH]]'
+GLOBE = (
+    'GEOGCS["Undefined geographic SRS",DATUM["unknown",SPHEROID["unknown",6378137,298.257223563]],'
+    'PRIMEM["Greenwich",0],UNIT["degree",0.0174532925199433]]'
+)
+
+
+@pytest.mark.parametrize("wkt", [PLANE, GLOBE])
+def test_a_geopackages_crs_that_says_nothing_is_none(wkt):
+    with pytest.raises(BadCrs, match="The layer has no CRS, .* Set the layer's CRS"):
+        open_ground(wkt)
+
+
+def test_a_longitude_of_a_thousand_degrees_is_no_place():
+    figures = areas_of(
+        shapes_from("POLYGON((0 0,1000 0,1000 1,0 1,0 0))", "POLYGON((359 0,361 0,361 1,359 1,359 0))"),
+        "EPSG:4326",
+    )
+    assert figures.findings[0].message == "(1000.000, 0.000) is no place on the earth in the layer's CRS."
+    assert list(figures.findings) == [0]

@@ -1,0 +1,249 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The dock: a job from a folder, what it lacks, findings answered and taken back, with real events."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+from qgis.core import QgsApplication, QgsProject
+from qgis.gui import QgsMapCanvas
+from qgis.PyQt.QtCore import QMimeData, QPointF, Qt, QUrl
+from qgis.PyQt.QtGui import QDropEvent
+from qgis.PyQt.QtWidgets import QMainWindow
+
+from plugin.bridge.desk import read_jobs
+from plugin.gui.dock import SUBJECT, Dock, open_dock
+from plugin.processing.provider import Provider
+
+DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
+LONG = 60_000
+"""Milliseconds: a run that takes this long is stuck."""
+
+
+class Window:
+    """The host's interface as far as the dock goes, with a real canvas."""
+
+    def __init__(self, qtbot):
+        self.window = QMainWindow()
+        qtbot.addWidget(self.window)
+        self.canvas = QgsMapCanvas(self.window)
+        self.menus: list = []
+        self.tables: list = []
+        self.warnings: list = []
+
+    def mapCanvas(self):
+        return self.canvas
+
+    def addDockWidget(self, area, dock):
+        self.window.addDockWidget(area, dock)
+
+    def removeDockWidget(self, dock):
+        self.window.removeDockWidget(dock)
+
+    def addPluginToMenu(self, menu, action):
+        self.menus.append(action)
+
+    def removePluginMenu(self, menu, action):
+        self.menus.remove(action)
+
+    def showAttributeTable(self, layer):
+        self.tables.append(layer.source())
+
+    def messageBar(self):
+        return self
+
+    def pushWarning(self, *words):
+        self.warnings.append(words)
+
+
+@pytest.fixture
+def provider(qgis_app, qgis_processing):
+    registry = QgsApplication.processingRegistry()
+    ours = registry.providerById("groundtally")
+    added = None
+    if ours is None:
+        added = Provider()
+        registry.addProvider(added)
+    yield
+    if added is not None:
+        registry.removeProvider(added)
+
+
+@pytest.fixture
+def window(qtbot, qgis_app):
+    return Window(qtbot)
+
+
+@pytest.fixture
+def dock(window, provider, qtbot):
+    QgsProject.instance().clear()
+    dock = open_dock(window)
+    window.window.resize(1366, 768)
+    window.window.show()
+    yield dock
+    dock.close_down()
+    QgsProject.instance().clear()
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """The demo's files, to be answered."""
+    folder = tmp_path / "yard"
+    shutil.copytree(DEMO, folder)
+    (folder / "decisions.csv").unlink(missing_ok=True)
+    return folder
+
+
+def survey(dock: Dock, folder: Path, qtbot) -> None:
+    """As a user would: choose the folder, press the button, wait."""
+    dock.new_job.folder.setFilePath(str(folder))
+    assert dock.new_job.run.isEnabled()
+    with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
+        qtbot.mouseClick(dock.new_job.run, Qt.MouseButton.LeftButton)
+    assert ended.args[0], ended.args[2]
+
+
+def rows(dock: Dock) -> dict[str, tuple[str, str]]:
+    told = ([dock.rows.item(k, column).text() for column in (0, 1)] for k in range(dock.rows.rowCount()))
+    return {text.split("\n")[0]: (sign, text.split("\n")[1]) for sign, text in told}
+
+
+def test_an_empty_project_says_how_to_start(dock):
+    assert rows(dock) == {}
+    assert dock.words.text() == "No job yet: start one from the folder of its logs."
+    assert not dock.again.isEnabled()
+
+
+def test_a_folder_becomes_a_survey_on_the_map(dock, folder, qtbot, window):
+    survey(dock, folder, qtbot)
+    told = rows(dock)
+    assert told["Walks"][1].startswith("4 read, 281 stations")
+    assert told["Place on the map"][1].startswith("placed in EPSG:25831; ±")
+    assert told["Findings"][0] in "?✕"
+    assert dock.job.folder == folder
+    names = {layer.name() for layer in QgsProject.instance().mapLayers().values()}
+    assert {"Areas", "Stations"} <= names
+    assert read_jobs(QgsProject.instance()) == (dock.job,)
+
+
+def test_a_row_opens_its_table_and_the_findings_their_form(dock, folder, qtbot, window):
+    survey(dock, folder, qtbot)
+    for k in range(dock.rows.rowCount()):
+        item = dock.rows.item(k, 1)
+        dock.rows.itemActivated.emit(item)
+        if item.text().startswith("Findings"):
+            assert dock.pages.currentWidget() is dock.findings
+            qtbot.mouseClick(dock.back, Qt.MouseButton.LeftButton)
+            assert dock.pages.currentWidget() is dock.rows
+    assert [source.split("layername=")[1] for source in window.tables] == [
+        "walks",
+        "marks",
+        "placement",
+        "stations",
+        "sides",
+        "areas",
+    ]
+
+
+def test_a_finding_is_shown_answered_and_taken_back(dock, folder, qtbot, window):
+    survey(dock, folder, qtbot)
+    page = dock.findings
+    row = next(
+        k for k in range(page.model.rowCount()) if page.model.finding(k).answers and page.model.finding(k).at
+    )
+    asked = page.model.finding(row)
+    page.table.selectRow(row)
+    page.zoom_to(row)
+    extent = window.canvas.extent()
+    assert extent.contains(*asked.at) if window.canvas.mapSettings().destinationCrs().isValid() else True
+    page.choice.setCurrentText(asked.answers[-1])
+    with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
+        qtbot.mouseClick(page.give, Qt.MouseButton.LeftButton)
+    assert ended.args[0], ended.args[2]
+    text = (folder / "decisions.csv").read_text(encoding="utf-8")
+    assert f"{asked.code},{asked.place},{asked.answers[-1]}," in text
+    answered = [f for f in map(page.model.finding, range(page.model.rowCount())) if f.is_answered]
+    assert [(f.code, f.place, f.answer) for f in answered] == [(asked.code, asked.place, asked.answers[-1])]
+    page.table.selectRow(page.model.rowCount() - 1)
+    assert page.current().is_answered
+    with qtbot.waitSignal(dock.runner.ended, timeout=LONG):
+        qtbot.mouseClick(page.undo, Qt.MouseButton.LeftButton)
+    assert (folder / "decisions.csv").read_text(encoding="utf-8").splitlines() == [
+        "finding,place,answer,by,when"
+    ]
+    assert not any(page.model.finding(k).is_answered for k in range(page.model.rowCount()))
+
+
+def test_a_folder_that_is_dropped_is_taken(dock, folder, qtbot):
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(folder / "walk_1.csv"))])
+    dock.new_job.dropEvent(
+        QDropEvent(
+            QPointF(5, 5).toPoint(),
+            Qt.DropAction.CopyAction,
+            data,
+            Qt.MouseButton.LeftButton,
+            Qt.KeyboardModifier.NoModifier,
+        )
+    )
+    assert dock.new_job.folder.filePath() == str(folder)
+    assert "walk_1.csv: walk log" in dock.new_job.found.toPlainText()
+
+
+def test_a_folder_without_logs_cannot_be_run_and_says_why(dock, tmp_path):
+    (tmp_path / "notes.txt").write_text("nothing here\n", encoding="utf-8")
+    dock.new_job.folder.setFilePath(str(tmp_path))
+    assert not dock.new_job.run.isEnabled()
+    assert "a job needs walk logs" in dock.new_job.found.toPlainText()
+    dock.new_job.folder.setFilePath(str(tmp_path / "nowhere"))
+    assert dock.new_job.found.toPlainText() == "There is no such folder."
+
+
+def test_a_run_that_fails_says_why_and_leaves_the_project_as_it_was(dock, folder, qtbot):
+    for path in folder.glob("walk_*.csv"):
+        path.write_text("# units: cubits\nwalk,station,x,y\nW1,1,0,0\nW1,2,5,0\nW1,3,5,5\n", encoding="utf-8")
+    dock.new_job.folder.setFilePath(str(folder))
+    with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
+        qtbot.mouseClick(dock.new_job.run, Qt.MouseButton.LeftButton)
+    assert not ended.args[0]
+    assert "units" in dock.words.text()
+    assert QgsProject.instance().mapLayers() == {}
+    assert dock.job is None
+
+
+def test_two_jobs_in_one_project_are_kept_and_read_again(dock, folder, tmp_path, qtbot):
+    other = tmp_path / "other"
+    shutil.copytree(DEMO, other)
+    survey(dock, folder, qtbot)
+    survey(dock, other, qtbot)
+    assert [dock.jobs.itemText(k) for k in range(dock.jobs.count())] == ["yard", "other"]
+    assert dock.job.folder == other
+    assert QgsProject.instance().write(str(tmp_path / "p.qgz"))
+    QgsProject.instance().clear()
+    assert dock.job is None
+    assert QgsProject.instance().read(str(tmp_path / "p.qgz"))
+    assert [dock.jobs.itemText(k) for k in range(dock.jobs.count())] == ["yard", "other"]
+    dock.jobs.setCurrentIndex(0)
+    assert rows(dock)["Walks"][1].startswith("4 read")
+
+
+def test_the_list_can_be_used_by_the_keyboard(dock, folder, qtbot):
+    survey(dock, folder, qtbot)
+    dock.rows.setFocus()
+    items = (dock.rows.item(k, 1) for k in range(dock.rows.rowCount()))
+    item = next(item for item in items if item.data(SUBJECT).value == "findings")
+    dock.rows.setCurrentItem(item)
+    qtbot.keyClick(dock.rows, Qt.Key.Key_Return)
+    assert dock.pages.currentWidget() is dock.findings
+    assert dock.back.focusPolicy() != Qt.FocusPolicy.NoFocus
+
+
+def test_closing_gives_all_back(window, provider, qtbot):
+    dock = open_dock(window)
+    assert window.menus == [dock.toggleViewAction()]
+    dock.close_down()
+    qtbot.wait(20)
+    assert window.menus == []
+    assert window.window.findChildren(Dock) == []
