@@ -49,7 +49,8 @@ class Runner(QObject):
         feedback.progressChanged.connect(self.moved)
         task = QgsProcessingAlgRunnerTask(algorithm, parameters, context, feedback)
         task.executed.connect(self._end)
-        # The task holds none of these, and looks for them in another thread.
+        # The task holds none of these and looks for them in another thread, and still after it has said that it ended:
+        # they stay until the next run.
         self._kept, self._feedback = (algorithm, context), feedback
         self._task = task
         QgsApplication.taskManager().addTask(task)
@@ -61,5 +62,5 @@ class Runner(QObject):
     def _end(self, was_good: bool, results: dict[str, object]) -> None:
         log = "" if was_good or self._feedback is None else self._feedback.textLog()
         said = [line for line in log.splitlines() if line.strip()]
-        self._task, self._kept, self._feedback = None, (), None
+        self._task = None
         self.ended.emit(was_good, dict(results), said[-1] if said else tr("The run was stopped."))

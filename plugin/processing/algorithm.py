@@ -30,6 +30,7 @@ from ..bridge.progress import Progress, report_to
 from ..bridge.resources import guide_url, icon_path
 from ..bridge.sources import clashing_ids
 from ..bridge.text import explain, tr
+from ..bridge.threads import keep_thread
 from ..core.errors import BadInput, GroundTallyError
 from .outputs import Output
 
@@ -286,6 +287,7 @@ class Algorithm(QgsProcessingAlgorithm):
         self, parameters: dict[str, object], context: QgsProcessingContext, feedback: QgsProcessingFeedback
     ) -> dict[str, object]:
         """Run, and tell an error of ours as one sentence; a host exits with a failure only on an exception."""
+        keep_thread()
         try:
             results = self.work(Ask(self, parameters, context, feedback))
         except GroundTallyError as error:
