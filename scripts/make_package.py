@@ -95,7 +95,12 @@ def is_shipped(inside: str) -> bool:
 
 def find_compiler() -> str | None:
     """Qt's compiler of translations, where this machine has it."""
-    return next((path for path in map(shutil.which, COMPILERS) if path), None)
+    return next((path for path in map(shutil.which, COMPILERS) if path and _runs(path)), None)
+
+
+def _runs(path: str) -> bool:
+    """Debian has the name as a pointer to what need not be there."""
+    return subprocess.run([path, "-version"], check=False, capture_output=True).returncode == 0
 
 
 def catalogue_files(compiler: str, root: Path = ROOT) -> Iterator[tuple[str, bytes]]:

@@ -13,7 +13,6 @@ from ..core.shape.fit.outline import OutlineKind
 from .fields import Kind
 from .geometry import MapFrame
 from .measured import ASSUMED, tell
-from .text import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -76,15 +75,15 @@ def feature_values(fit: FeatureFit, tolerance: float, *, is_stated: bool) -> lis
     if fit.finding is not None:
         return [None] * 8 + [tell(fit.finding)]
     if not fit.runs:
-        return [fit.straights, 0, 0, 0.0, 0.0, None, tr("as given"), None, None]
+        return [fit.straights, 0, 0, 0.0, 0.0, None, "as given", None, None]
     counts = [
         fit.count(OutlineKind.STRAIGHT),
         fit.count(OutlineKind.ARC, OutlineKind.GIVEN_ARC),
         fit.count(OutlineKind.AS_RECORDED),
     ]
-    way = tr("straights and tangent arcs within {tolerance:g} m") if fit.is_fitted else tr("as given")
+    way = "straights and tangent arcs within {tolerance:g} m" if fit.is_fitted else "as given"
     told = _number(fit.sigma)
-    source = None if told is None else (ASSUMED if is_stated else tr("residuals"))
+    source = None if told is None else (ASSUMED if is_stated else "residuals")
     return [*counts, fit.rms, fit.largest, told, way.format(tolerance=tolerance), source, None]
 
 
@@ -141,7 +140,7 @@ def _side(piece: OutlinePiece, run: FittedRun, frame: MapFrame) -> list[object]:
     points = len(run.z) - 1 if run.outline.closed else len(run.z)
     count = points if piece.last == piece.first else (piece.last - piece.first) % points + 1
     return [
-        tr(piece.kind.value),
+        piece.kind.value,
         piece.length,
         _number(piece.length_sigma),
         _number(piece.radius),

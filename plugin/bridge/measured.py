@@ -1,5 +1,8 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""Figures of a layer's features as columns: what is added to each row, in the order of the rows."""
+"""Figures of a layer's features as columns: what is added to each row, in the order of the rows.
+
+Words in data are English in every language, so that tables of two desks can be compared; only reasons are told in the
+user's own."""
 
 from __future__ import annotations
 
@@ -9,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .fields import Kind
-from .text import explain_finding, explain_remedy, tr
+from .text import explain_finding, explain_remedy
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -124,9 +127,9 @@ def _methods(figures: AreaFigures | LengthFigures) -> list[object]:
 
 
 def _method(kind: int, height: float) -> str:
-    edges = tr("straights and exact arcs") if kind & 1 else tr("straights")
-    way = tr("along geodesics") if kind & 2 else tr("on the ground")
+    edges = "straights and exact arcs" if kind & 1 else "straights"
+    way = "along geodesics" if kind & 2 else "on the ground"
     if height == NO_HEIGHT:
         return f"{way}, {edges}"
-    whose = tr("its own mean height") if kind & 4 else tr("height")
+    whose = "its own mean height" if kind & 4 else "height"
     return f"{way}, {edges}, {whose} {height:g} m"

@@ -207,9 +207,14 @@ def _rename(path: Path, table: str, output: Path) -> None:
     with suppress(BadInput), gdal_errors(output):
         dataset = gdal.OpenEx(str(path), gdal.OF_VECTOR | gdal.OF_UPDATE)
         layer = dataset.GetLayerByName(table)
-        if layer.TestCapability(getattr(ogr, "OLCRename", "Rename")):
-            layer.Rename(name)
-        del layer, dataset
+        try:
+            if layer.TestCapability(getattr(ogr, "OLCRename", "Rename")):
+                layer.Rename(name)
+        finally:
+            del layer
+            # What goes wrong while it closes can be caught only where it is closed by a call (GDAL 3.8).
+            getattr(dataset, "Close", bool)()
+            del dataset
 
 
 def _never(*_: object) -> None:

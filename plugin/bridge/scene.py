@@ -6,6 +6,10 @@ is laid on the terrain instead, whole, for a part of it cannot stand at no heigh
 a survey's heights are in its datum, not above what some other model says. A layer of which no row has heights gets no
 3D symbols: the host then shows it as it shows any flat layer, drawn on the terrain.
 
+The terrain of a new project lies below the survey, where the host keeps one in the project. A 3D view of 3.22 brings
+its own at height 0 and begins as far above that as the map is wide: a survey that lies higher is behind the eye until
+the view is zoomed out.
+
 Nothing here draws: a host without its 3D module writes the project without them.
 """
 

@@ -26,6 +26,7 @@ ALGORITHMS = (
     "read_walks",
     "adjust_walks",
     "place_survey",
+    "plan_walk",
     "measure_areas",
     "measure_lengths",
     "fit_arcs",

@@ -12,6 +12,7 @@ from .fit_arcs import FitArcs
 from .measure_areas import MeasureAreas
 from .measure_lengths import MeasureLengths
 from .place_survey import PlaceSurvey
+from .plan_walk import PlanWalk
 from .read_walks import ReadWalks
 from .survey_walks import SurveyWalks
 
@@ -20,6 +21,7 @@ ALGORITHMS = (
     AdjustWalks,
     PlaceSurvey,
     SurveyWalks,
+    PlanWalk,
     MeasureAreas,
     MeasureLengths,
     FitArcs,

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import shutil
 import subprocess
 
 import pytest
@@ -16,9 +15,10 @@ from plugin.bridge.text import drop_translator, explain, explain_finding, explai
 from plugin.core.errors import BadInput
 from plugin.core.findings import Finding, Severity
 from plugin.processing.survey_walks import SurveyWalks
+from scripts.make_package import find_compiler
 from tests.own_settings import own_settings
 
-COMPILER = shutil.which("lrelease")
+COMPILER = find_compiler()
 FINDING = Finding(
     "GE-05",
     Severity.NOTE,

@@ -107,6 +107,7 @@ def test_loading_adds_provider_toolbar_and_menu(loaded, window):
         "Read walks",
         "Adjust walks",
         "Place survey",
+        "Plan walk",
         "Measure areas",
         "Measure lengths",
         "Fit arcs",

@@ -58,7 +58,8 @@ def made_core(monkeypatch):
 
 SQUARES = ["POLYGON((3 51,3.001 51,3.001 51.001,3 51.001,3 51))", "POLYGON((3 52,3.001 52,3 52.001,3 52))"]
 LINES = ["LINESTRING(3 51,3.001 51,3.001 51.001)", "LINESTRING(3 52,3.001 52)"]
-TAKES = {"measure_areas": SQUARES, "measure_lengths": LINES, "fit_arcs": LINES}
+WALKS = ["LINESTRING(3 51,3.0003 51,3.0003 51.0002,3 51.0002,3 51)"]
+TAKES = {"measure_areas": SQUARES, "measure_lengths": LINES, "fit_arcs": LINES, "plan_walk": WALKS}
 """What an algorithm on layers is given."""
 
 

@@ -19,7 +19,7 @@ from plugin.processing.provider import ALGORITHMS
 ROOT = Path(__file__).parents[2]
 SHARED = {"__init__", "algorithm", "layers", "outputs", "parameters", "provider"}
 GROUPS = {"walks": "Walks", "measure": "Measure"}
-ON_LAYERS: set[str] = set()
+ON_LAYERS = {"plan_walk"}
 """Of the walks' group, what is given layers and no logs."""
 BY_NAME = {algorithm.NAME: algorithm for algorithm in ALGORITHMS}
 names = pytest.mark.parametrize("name", sorted(BY_NAME))

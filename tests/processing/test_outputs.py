@@ -126,10 +126,13 @@ def test_a_format_that_would_leave_rows_out_is_refused(provider, tmp_path):
     layer = memory_layer("Polygon", UTM, [SQUARE, None])
     with pytest.raises(QgsProcessingException) as told:
         run(provider, "measure_areas", INPUT=layer, OUTPUT=str(place))
-    assert str(told.value) == (
+    older = (
         f"{place} would hold 1 of 2 rows: this format keeps none without geometry. Choose another, such as a "
         "GeoPackage (.gpkg)."
     )
+    # Newer drivers refuse such a row themselves.
+    newer = "NULL geometry not supported with spatial index). Choose another format or place for the output"
+    assert str(told.value) == older or newer in str(told.value)
     assert list(tmp_path.iterdir()) == []
 
 

@@ -150,7 +150,9 @@ def test_the_zip_has_all_of_the_plugin_and_nothing_of_the_workshop(names):
     folders = {name.split("/")[1] for name in inside if name.startswith("resources/")}
     left_out = {"faults", "pictures"} | (set() if packing.find_compiler() else {"i18n"})
     assert folders == {p.name for p in (ROOT / "resources").iterdir()} - left_out
-    assert not [n for n in names if "__pycache__" in n or n.endswith((".pyc", ".aux.xml", "truth.json", ".ts"))]
+    assert not [
+        n for n in names if "__pycache__" in n or n.endswith((".pyc", ".aux.xml", "truth.json", ".ts"))
+    ]
     assert {"LICENSE", "metadata.txt", "__init__.py"} <= inside
 
 
@@ -181,9 +183,16 @@ def test_without_a_compiler_the_zip_goes_without_translations_and_says_so(tmp_pa
 
 
 SPEAK = """
+import os
 from qgis.core import QgsApplication, QgsSettings
+from qgis.PyQt.QtCore import QCoreApplication, QSettings
 
+QCoreApplication.setOrganizationName("QGIS")
+QCoreApplication.setApplicationName("QGIS3")
+QSettings.setDefaultFormat(QSettings.Format.IniFormat)
+QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, os.getcwd())
 application = QgsApplication([], False)
+assert QgsSettings().fileName().startswith(os.getcwd()), "settings of the test's own"
 QgsSettings().setValue("locale/userLocale", sys.argv[1])
 QgsSettings().setValue("locale/overrideFlag", True)
 import ground_tally
@@ -200,7 +209,8 @@ print(tr("Survey walks"))
 
 @pytest.mark.skipif(packing.find_compiler() is None, reason="Qt's lrelease is not here")
 @pytest.mark.parametrize(
-    ("locale", "label"), [("de", "Begehungen aufmessen"), ("de_CH", "Begehungen aufmessen"), ("fr", "Survey walks")]
+    ("locale", "label"),
+    [("de", "Begehungen aufmessen"), ("de_CH", "Begehungen aufmessen"), ("fr", "Survey walks")],
 )
 def test_the_installed_plugin_speaks_the_hosts_language_while_it_is_loaded(locale, label, profile, elsewhere):
     assert python(SPEAK, profile, elsewhere, locale).splitlines() == [label, label, "Survey walks"]

@@ -257,6 +257,14 @@ class Solved:
         back = y + w @ self.white.T
         return self.field.push(u - self.field.pull(self._scatter(back @ self.whiten))) + self._push_poses(w)
 
+    def by_part(self, g: Floats) -> tuple[Floats, Floats]:
+        """How a figure's error moves with each independent part of the walks' errors (..., parts), and with the own noise of
+        each row after the occupations (..., r - k d), both in units of one sigma: their squares add up to its variance."""
+        u, y, d = self._reduced(g)
+        back = (y + d @ self.q @ self.white.T) @ self.whiten
+        own = back[..., self._occupied :] * np.sqrt(self.rows.own)
+        return u - self.field.pull(self._scatter(back)), own
+
     @cached_property
     def _cross(self) -> Floats:
         """(r, n, d) whitened covariance of the observed rows with every station."""

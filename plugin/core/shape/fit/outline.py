@@ -71,9 +71,9 @@ def fit_outline(
         >>> arc = np.column_stack([6 + 4 * np.sin(turn), 4 - 4 * np.cos(turn)])
         >>> kerb = np.vstack([(0, 0), arc, (10, 9)])
         >>> fitted = fit_outline(kerb, None, 0.02, closed=False)
-        >>> [(p.kind.value, round(p.length, 3)) for p in fitted.pieces]
+        >>> [(p.kind.value, round(float(p.length), 3)) for p in fitted.pieces]
         [('straight', 6.0), ('arc', 6.283), ('straight', 5.0)]
-        >>> round(fitted.pieces[1].radius, 6), fitted.pieces[1].starts_tangent
+        >>> round(float(fitted.pieces[1].radius), 6), fitted.pieces[1].starts_tangent
         (4.0, True)
     """
     spread = Spread(tolerance, sigma, is_quick=len(points) > MANY)

@@ -247,7 +247,7 @@ def _turns_by(chain: Chain, plan: _Plan, state: _State) -> Floats:
     """(c, p) change of what must be nothing by the unknowns."""
     p, c, j = chain.unknowns, len(plan.joint), plan.joint
     across = np.column_stack([-state.chord[:, 1], state.chord[:, 0]])
-    across /= np.maximum(state.length, 1e-300)[:, None] ** 2
+    across /= np.maximum(state.length**2, 1e-300)[:, None]
     one = np.full((c, 1), -1.0)
     changes = np.concatenate([-across[j], across[j], one, across[j - 1], -across[j - 1], one], axis=1)
     out = np.zeros((c + 2 * len(chain.held), p))

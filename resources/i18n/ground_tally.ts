@@ -1,0 +1,3175 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" sourcelanguage="en">
+<context>
+    <name>GroundTally</name>
+    <message>
+        <source> in {crs}; ±{reach} at the worst station (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{crs}&quot; is no CRS that is known here. Give an authority code such as EPSG:25831, or leave it out to take the control&apos;s.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; is not a gradient. Write it like 1:20, 5 % or 2.9 deg.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; is not a length. Write it like 12.4 m or 8&apos; 7 7/16&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; is not an accuracy. Write it like 0.5 % or 0.02 m + 0.3 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{unit}&quot; is not a unit of length. Use one of: {units}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{unit}&quot; measures {is_}, &quot;{to}&quot; {other}. Choose two units of one kind.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>({x:.3f}, {y:.3f}) is no place on the earth in the layer&apos;s CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>; worst {mark}, {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>; {n} without a figure</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>; {walk} closes to {size}, expected below {expected} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A figure that a phone recorded and that is less certain is kept out (SR-01).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A fit needs two different points at least; there are {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A full circle ends at its first station again. Wrong passing point? Correct the log, or accept it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A full circle needs two `curve` stations or more between its first station and the `curve-end` at the same place: walk it again with two.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A lawn&apos;s edge is no line: this is how far to one side it may have been taken all along, one sigma (20 to 50 mm for turf: common practice, no source). It comes back in a column of its own, area_m2_edge_sigma, as this times the length of all edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A mark has no name. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A name is one line of {most} letters at the most; &quot;{name}&quot; is none. Give a shorter one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A one-sigma of {sigma} m is none. Give metres, 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A projected CRS. What is measured stays true to the ground in any of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A ring is open by {gap:.3f} m.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A ring lies on one line, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A second GeoPackage, _chorded, with arcs as chords; its figures are the exact ones.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A shapefile keeps ten letters of a column&apos;s name. A GeoPackage (.gpkg) keeps all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A station stands on a mark within, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A third shared mark off the line of the others would; the picture shows it too.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A vertex of a planned line has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add a level mark to the control, or take the heights as relative.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add a mark far out, and stand on it in two walks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add a pass station on such legs, or accept a larger uncertainty.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add a passing point nearer the middle of the curve; else it is drawn straight.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add a passing point with leg `curve`; else it is drawn straight.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add points, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add the piece that is missing to the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add the row, or correct the name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Adjust walks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Also write a copy without curves</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An arc needs two ends apart and points between them, apart from both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer area (an outline was walked: it is closed and measured) or length (a way).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer its findings in the decisions file and run the survey again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer join (one edge for both: {one} changes by {change:+.3f} m, {other} by {other_change:+.3f} m2) or leave (two edges, as walked).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer join (one edge for both: {one} changes by {change:+.3f} m2, {other} by {other_change:+.3f} m) or leave (two edges, as walked).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer join (one edge for both: {one} changes by {change:+.3f} m2, {other} by {other_change:+.3f} m2) or leave (two edges, as walked).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer leave to one of the asks GE-02 that it stands in, or correct the log there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer one (one shape walked in two goes), two (two shapes) or replace (the same ground again: the older go stays in the file without figures), or name the part in the log.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer reverse (stations {b} to {c} in reverse order give {reversed_area:.3f} m2) or split (two parts there, of {part_1:.3f} and {part_2:.3f} m2), or correct the log.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer reverse (stations {b} to {c} in reverse order give {reversed_area:.3f} m2), split (two parts there, of {part_1:.3f} and {part_2:.3f} m2) or drop (without station {dropped} it has {dropped_area:.3f} m2), or correct the log.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answer split (two parts there, of {part_1:.3f} and {part_2:.3f} m2), or correct the log.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Answers to findings of an earlier run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Are these decimal commas? Write points, or separate the columns with semicolons. Else quote a field that holds a comma; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As the maker states it: 0.5 %, or 0.02 m + 0.3 %. Without this and without a file a default is assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As-walked edges to straights and arcs: how far a row may lie off, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Back to the defaults</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Back to the list</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Begin and end a walk on marks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Both {one} and {two} are control files. Keep one, with all marks in it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bring all walks into agreement at the marks they share, and write them in the survey plane: metres, true to the ground.
+
+misclosure_m is what is left when a walk returns to a mark, before it is spread, and misclosure_m_sigma what the instrument should leave; far more than that is a blunder and is not spread. The error ellipses (one sigma) grow with the distance from the marks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bringing the walks together</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS of the survey (the control&apos;s unless chosen)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cancelled; nothing was written.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Change the sign of y in this walk: its axes were taken left-handed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check height {mark}, {height:.3f} m, lies {gap:+.3f} m from what the walks and the levels give; {allowed:.3f} m (95 %) would be expected.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check point {mark} lies {gap:.3f} m from where the map pairs put it; {allowed:.3f} m (95 %) would be expected.{hint}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check that the points picked still exist on the ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check the layer&apos;s CRS (was it set where it should have been reprojected?), or move the point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check the level and its datum, or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check the mark&apos;s name in the control and in the logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check the names of its ends: marks, or walk:station.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check the stated instrument and the holds on marks; walk again what is doubtful.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Check this height and the level marks: datum, unit, point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checking</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a folder, or drop one here.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose another projected CRS where you work in one. Check that this is where the site lies.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose which walk to believe: older ({first}), newer ({second}), or both where they are two things. The other stays in the file without figures.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Chorded copy</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Clear what stops the hole.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Close it: its last point is its first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Columns of point lists, in place of their header</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Common practice, no source; change it where you know better.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Compare the two heights of a mark in both files, and correct the wrong one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Complete the element; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Complete the line or take it out; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Complete the line, or quote a field that holds the separator; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Complete the list; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Control</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Control point {mark} is not used: no walk stands on a mark of this name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Control point {mark} is not used: no walk stands on a mark of this name. Is it {like}?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct `hole_in`, or the stations of the hole or of the area there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct `offset` or `offset_side`, or accept the edge as drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct `offset` or `offset_side`, or walk the true edge there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct its list of points; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct its points or its radius; it is not drawn, the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct its points, or draw a line.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct its points, rot or {part}; it is not drawn, the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the line or write the file anew; what stood before was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the line; until then the survey goes on as if the key were not given.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the log: put stations {b} to {c} in reverse order, leave one of them out, or split there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the mark&apos;s name in the log if it is.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the name or add the point; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the number or the units; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the number, or exchange the columns; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the number; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the piece in the file, or write it as lines and arcs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the stations of the circle, its `offset`, or the sides there; walk a circle that stands by itself as a feature of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the stations of the two there, or `hole_in` if one is a hole of the other; give them another `option`, `surface` or `phase` if they are no one plan; answer leave if both are to count it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the stations of the two there. Is it one hole walked twice, leave one out; does one lie in the other, name that one in its `hole_in`.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the stations, or give it another geometry (`length`).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the time, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Decisions</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Delete point {corner} ({without:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Delete that point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw it again, or repair the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw it inside, or take what lies beyond it out of the outer ring.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edges</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edges of neighbours that may be one: farthest apart, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined only where you answer join.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Empty: all are. No, false, 0 and nothing say no.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Empty: each line is a feature.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Empty: each line is a walk of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Empty: none is, and nothing is told of heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Empty: the field mark, or name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>End the walk on a mark.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Enter how well the point could be picked: half a pixel and the picture&apos;s stated accuracy together.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Error budget before the walk: draw the stations you mean to stand on, say which are marks and what the instrument is worth, and see what the survey will give.
+
+Each line is a walk through its vertices in order; lines of one name in the field of walks are one walk, in the order of the rows. A line of one part that closes is an area, any other a length; a line without a name in the field of features is only the way. Vertices near a mark stand on it. Where a mark is walked over twice, the walk is closed there.
+
+STATIONS have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. FEATURES are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). HELP ranks what more could be done: stand on a station again, pair it with the map, tape a length. FINDINGS are what the survey&apos;s own checks say of the plan.
+
+It is the survey of this walk without any error, so the figures are the ones that Survey walks would state. Mistakes (a wrong mark, a wrong unit) are in no forecast.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Exchange {one} and {other} in this walk, or rename them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Exchange {one} and {other} in this walk, or rename them. If the names are right, accept them: the heights and levels are then judged one by one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Far corner: station {station} of walk {walk}, ±{major:.3f} m (95 %); {shares}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Features</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field that names the feature</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field that names the mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field that names the walk</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field that says yes where a mark is paired with the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field that says yes where the height of a mark is known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Figures</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fill in what the instrument is worth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fill the field in; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Findings</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Findings on the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Findings: stop {stops}, ask {asks}, answered {answered}, note {notes}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Finished levels are walked ({feature} in walk {walk} is the first), but no mark has a known height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fit arcs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fit the scale to the control</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fitted</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fitting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Folder of the logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From walk logs to one placed, measured survey: a GeoPackage with true curves, and a project beside it that shows it.
+
+Areas are in plan, holes out (area_m2), and along the slope (sloped_area_m2); lengths in plan (length_m) and along the slope (slope_length_m); gradient_ratio is rise by run, positive up along the walk; fall_ratio and fall_bearing_deg are those of the plane nearest to the area&apos;s heights. All are true measures on the ground, whatever the CRS. Every _sigma is one standard deviation; labels show the 95 % figure, 1.96 times as wide.
+
+What looks wrong is a finding. A stop keeps the figures it touches out until it is answered in the decisions file; an ask leaves them in as recorded. Read the table of findings before you use a figure.
+
+Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>GPX</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>GeoPackage</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give a number above zero; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give a number or empty the field; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give both, or empty both for a level mark; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give degrees from -90 to 90 and from -180 to 180; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give each point an id of its own; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it another name, or confirm with: as recorded. What refers to {name} means the first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it its lines and arcs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it points and faces.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it three corners or more, or another geometry (`length`, `spot`).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it two stations or more, or the geometry `spot`.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give map points of two marks or more in the control file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give north, east and height in finite numbers; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give one of the two walks another name, or confirm with: as recorded.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give one of them its coordinates; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the EPSG code in CoordinateSystem, or place the survey with control.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the curve&apos;s last station the leg `curve-end`, or accept it as drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the height of the ground above the ellipsoid where that matters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the height of the ground above the ellipsoid, or the separation, where that matters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the whole file; what stood before was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give them in {target} where that matters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give two of its stations the names of marks that the others stand on, or survey it by itself.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give two or three numbers with blanks between them; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give zero or more, or empty the field; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give {columns}, or z for a level mark; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ground Tally</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Guide</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height of the ground above the ellipsoid, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Heights</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How far the picture may lie off as a whole: it moves the site, not its size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>If it is a point list, put its column names in the first line; if it is a log, see its header. Else take it away.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>If it is none, give the two another `surface` or `option`; if it is, name the area in `hole_in`.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Install it (apt install python3-{library}) and start QGIS again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Install it (the package python3-{library} in OSGeo4W Setup) and start QGIS again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Install it for the Python that QGIS runs in and start QGIS again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Install {library} and run again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Instrument</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Instruments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It should close within {gap:.3f} m (one sigma).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It takes: {answers}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Its name in the file of instruments; where that holds one only, it is taken.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Join the two, or move their common edge.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Keep one of the two lines; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Labels show lengths in</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Laid under the survey. The one picture in the logs&apos; folder is taken where none is named.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>LandXML</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Largest distance between a chord and its arc, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Largest distance of a vertex from its straight or arc, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Legs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lengths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lengths between marks, to check the walks against.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), or split it there ({one:.3f} and {two:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), split it there ({one:.3f} and {two:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>List the points of that loop in reverse order, or split the outline.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Logs (files, or the folder they lie in)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Logs in a CRS are measured on the ground at a height of {height:.1f} m (the mean of their own heights, or 0 where they have none): each 100 m above makes true lengths 1.6e-5 longer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look at the pairs and at this point on the picture: one of them is a wrong point, or two are exchanged.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look at these legs; the misclosure is spread as it stands unless the walk is mended.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look first at the lines named; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look first at those that are named, or confirm with: as recorded.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look first at those that are told.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look whether triangles are missing, hidden or doubled.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Looked for beside the logs where none is named.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it (the same could be said of {also}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark {mark} is stood on once, in walk {walk}, and no other file knows it. Is it {like}?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Marks (points)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Marks and the map points they belong to.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure a layer of the right kind, or redraw it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure it again with an instrument, or use it for a budget figure only.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure lengths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure them with an instrument where that matters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured lengths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measuring</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>More stands on shared marks show smaller blunders.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Move it inside, or make it a part of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Move one of them, or join them: a hole lies inside its outer ring, and parts lie apart.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Move that point to where it belongs, or delete it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Move the middle point between the ends, or draw a straight.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>NMEA 0183</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name the area that it is a hole of in `hole_in`. Where two areas cover the same ground by mistake, correct their stations; where on purpose, give them another `surface` or `option`.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name the columns rightly, or answer for {place} with exchange or as recorded.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name the surface&apos;s CRS in its file, or give the survey control. Read walks gives the surface by itself.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name three points of the surface by their ids; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name two different marks; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>New job...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No job yet: start one from the folder of its logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No log among them: a job needs walk logs, point lists, GPX, NMEA 0183 or LandXML.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No logs are named. Give log files, or the folder they lie in.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No output is named. Give one or more of: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy} As a row of the decisions file: IN-01,{place},&quot;{answer}&quot;; or choose the columns before the run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No station is within {within:g} m of mark {mark}: the nearest is {distance:.2f} m away. Draw a walk over it, allow a larger distance, or leave the mark out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a row in the decisions file: {code},{place},{answer}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No walk is left to adjust: none has a station that could be read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; let the receiver write RMC or ZDA to have the date.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; let the receiver write checksums.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; look at the track for gaps.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; take the GGA lines out to use RMC, without heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; the accuracy is stated with the figure.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; write them with Z if that is right.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last station.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing of {file} can be read. IN-01, the first of {count}: {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing of {file} can be read. {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing ties the heights of {walks} to those of the others: they are as {file} gives them. Slopes and falls within each are right, heights of one against another hang on the same datum in both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing ties the heights of {walks} to those of the others: those of walks that count from where they began are left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing, if that is meant so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing, if that side is straight; a walk back to the first corner would check the outline.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Off, the measured size is kept and the scale only shown as a check.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a corner that was digitised, each axis, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a corner, each axis, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a known height, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a map point, each axis, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a point, each axis, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a vertex, each axis, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of the shift that all map points share, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of where the edge is taken to lie, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outlines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outlines and lines of any layer as the fewest straights and tangent arcs of which no vertex lies off by more than the tolerance. Corners and sparse vertices stay where they are, and so do true curves. Nothing is invented: what no straight or arc fits, within what its vertices are worth, stays as recorded.
+
+Every row comes back, with true curves where any were found, and how many straights and arcs it has, the RMS and the largest distance, and why it was refused if it was. Sides has a row for each straight and arc: length, radius, centre, sweep, chord, rise over the chord, RMS, and their one-sigma, all true to the ground. The schedule has a row for each radius: alike are radii that differ by no more than their joint 95 %, or that round to the same.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outlines of areas cross each other, and how much ground they both count was not looked at: the library {library} is not installed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outlines or lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-02: {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the control in {target}, or install the grid of: {missing}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the control in {target}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: the CRS {crs} of {file} {what}. Choose a projected CRS for the map; sizes are from the survey plane.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: the control points cannot be brought from {source} to {target}: they lie outside what these can hold. Check the CRS and the column order.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: the site lies at {lon:.3f}, {lat:.3f} (longitude, latitude), out of the area of {crs} ({area}). Check the CRS, the unit and the column order of the control.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: there is no way from {source} to {target}. Choose another CRS for the control or the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>PL-04: {file} does not say in which CRS its points are. Add a line such as `# crs: EPSG:25831`.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pair a third ground point as a check, well off the middle of the others, or look at the preview over the picture and confirm it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pair station {station} of walk {walk} with its map point (one sigma {sd:g} m): {gains}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Phone&apos;s figures: largest uncertainty that may be priced, percent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Picture the control was picked from</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Place on the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Place survey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Place the adjusted walks on the map by the marks whose map points are known.
+
+Two pairs give position and turn; the measured size is kept and the scale shown as a check. residual_m is how far a mark lies from its map point; a check point tests the fit without taking part in it. rotation_deg turns the survey plane to the grid, anticlockwise; grid_to_ground is ground length by grid length; common_m_sigma the shift that all picks of one picture share. Two marks close together serve badly far away: look at the error ellipses.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Placement</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Placing</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan walk</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned walks (lines)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Point {number} has no place: ({x}, {y}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Project</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Put a line with the names above it, or answer with the order of the columns; until then its points are not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Put it above the header, or keep the logs in files of their own; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>QGIS for macOS brings it: install QGIS again from its own installer and start it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Radii are to be rounded to {rounding} m. Give a length above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Read walk logs, point lists, GPX, NMEA 0183 and LandXML, and check them: one point for each station, the surfaces, and the findings.
+
+x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own units where the file is in one), the pole taken off the height; walks are brought together only by Adjust walks. A finding names file, line and station, says what stood there and what to do: a stop keeps figures out, an ask wants an answer, a note is told.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Read walks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Reading the logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Record the log anew, or confirm with: left out. The other sentences were read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Redraw it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Redraw the arc or its neighbours so that they do not meet again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Round the radii of the schedule to multiples of, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} is to be a corner, but the line has rows 0 to {last}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} names no walk in the column {column}. Give it the name of the walk it belongs to.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} of the marks is no single point. Give each mark one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} of the marks lies outside what the CRS of the lines can hold. Check both layers&apos; CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} of the walked line has no place ({x}, {y}). Leave such rows out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows measured: {measured}; {name} {total:.3f} in all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows refused</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows to fit are x and y, (n, 2); here they are {shape}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows without figures: {refused}. The column finding says why, and what to do.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Run again</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Runs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Save it as UTF-8 if names look wrong.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Save the sheet with values in place of formulas; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Schedule of radii</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Seconds held still at a station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Set the tape&apos;s unit to {true}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Set the walk&apos;s unit to {true}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sets the scale of the survey plane: 64 m of height change a length by 0.001 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Shaping</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sides</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Split it into one feature for each kind.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Split it there ({one:.3f} and {two:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Split it there ({one:.3f} and {two:.3f} m2).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Spots</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stand on a mark with a height in both, or give the control a level of a mark in each.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stand on station {station} of walk {walk} once more at its end: {gains}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>State the CRS in a line such as `# crs: EPSG:25831` above the rows, or in the file&apos;s own way.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>State the unit that the log is truly in, tape a length between two marks, or confirm with: as recorded.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>State them in a line &quot;# units: m&quot; above the header, or answer for {place} with m, ft or us-ft.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>State them in the element Units, or answer for {place} with m, ft or us-ft.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stated accuracy, without a file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Station {station} was held for {seconds:.1f} s only.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stations</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Such a station is moved onto the mark; a mark that no station is near is refused.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sum of the figure</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surfaces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Survey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Survey GeoPackage</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Survey it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Survey walks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surveying the plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surveying {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take back</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take five times what vertices are worth, or more: a smaller one leaves them as recorded.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take it out, or cut a hole for it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take its outline, or measure it as a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take one of each out; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take out the points of one round.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take out the row that is not meant.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take the hole out, or make it smaller.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take the inner one out, or make it a part: ground inside a hole is not taken off twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take the line out, or keep the logs in files of their own; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take the rows out if they are old; check the places if they are not.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take the stations of one round out of the log, or give the second round a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take their lines out if they are not of this site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape it again, or leave this tape out; until then use the figures for a budget only.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape one length of 10 m or more between two marks, or let the control&apos;s own lengths count as taped.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape one length of 10 m or more between two marks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape the length {marks} (one sigma {sd:g} m): {gains}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape {start} to {end}: taped {taped:.3f} m, walked {computed:.3f} m, difference {difference:+.3f} m where {allowed:.3f} m (95 %) would be expected.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape {start} to {end}: {distance:.3f} m is {ratio:.4g} times the length walked; {true} would fit.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Taped lengths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The CRS &quot;{crs}&quot; is not known. Give an authority code such as EPSG:25831, or its WKT.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The CRS {crs} has no plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The CRS {crs} is of no place on the earth. Choose a projected CRS for the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The accuracy is stated as</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The arc through ({x:.3f}, {y:.3f}) is none: that point lies in line with the arc&apos;s ends, beyond them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The base {one} to {other} is {walked:.3f} m walked and {mapped:.3f} m on the map (ground length), {difference:+.3f} m apart.{hint}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The column fid has values twice or not at all; the rows are numbered anew.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The decisions file answers {code} at {places}, but nothing asks that now.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The decisions file answers {code} at {place} twice: {answer} is overruled by {last} further down (line {line}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The decisions file answers {code} at {place} with {answer}, which it does not take.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The ends of the curve are one point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The folder that the logs, the control and the picture lie in:</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The geometry is a collection of several kinds, not {wanted}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The geometry is a surface of faces in space, not {wanted}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The geometry is damaged or of a kind that is not known.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The geometry is {what}, not {wanted}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The header of {file} names the column &quot;{column}&quot; twice (fields {one} and {two}). Rename one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The height misclosure is not spread. Look for a changed pole height (WK-03), or walk the heights again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives (the same could be said of {also}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The heights of {feature} fit clearly better with one jump of {jump:+.2f} m from station {station} on. No step is drawn there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The heights of {walk} were moved by {shift:+.3f} m to those of the levels, or of the first list: they are in another datum, or a mark or a level is not the same point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) covers the whole of its outer ring.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) lies inside another hole.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) lies outside its outer ring.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) lies over another hole, so that their common ground would be taken off twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) reaches over the edge of its outer ring.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The instruments file has no row {instrument}: walk {walk} goes by the default, or its own sd.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give (the same could be said of {also}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer holds {there}, and {wanted} are to be measured. Choose a layer of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer&apos;s CRS cannot be read: {why}. Set it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer&apos;s CRS {crs} has no plan coordinates. Reproject the layer into a projected or geographic CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The leg from {start} to {end} of {feature} took {seconds:.0f} s of moving.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The library {library} is not installed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The map points do not fit the survey: {mark} is {residual:.3f} m off.{hint}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The map points were brought from {source} to {target} by a way that is good to {accuracy:.2g} m: the whole site can be that far off. Its sizes are not touched.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The marks agree less well than the instrument should give: the test {what} has a chance of {p:.1e}, and no single stand explains it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The marks have no column mark or name. Choose the column that names them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The marks that walk {walk} shares with the others ({shared}) lie in one place, so its turn is not known. It is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The marks that walk {walk} shares with the others are {base:.1f} m apart at the most, and it reaches {reach:.1f} m away: expect {far:.2f} m (95 %) at station {station}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The marks, tapes and levels do not hold the walks together once what disagrees is let go. Answer the findings on marks with leave out or exchange, or mend the logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The misclosure is not spread. Look at these legs, and walk the section again or split the walk there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The one-sigma of a row is {sigma} m. Give one above 0, or none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The one-sigma of a vertex is {sigma} m. Give one above 0, or none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline crosses itself at ({x:.3f}, {y:.3f}), where its side {i} meets its side {j}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline goes out to ({x:.3f}, {y:.3f}) and back the same way.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline goes round the ground at ({x:.3f}, {y:.3f}) more than once.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline has loops that go round in opposite senses, one at ({x:.3f}, {y:.3f}): they would be netted off.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The pace is {speed} m/s with {hold} s at each stand. Give a speed above 0, and seconds that are 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The part at ({x:.3f}, {y:.3f}) lies inside another part, so that its ground would count twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The part at ({x:.3f}, {y:.3f}) lies over another part, so that their common ground would count twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The picture of {taken} is {days} days older than the survey.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The picture-date &quot;{cell}&quot; is no date, so nobody can see whether the picture is too old.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plan reaches {reach:.0f} m from its middle, and {most:.0f} m are the most. Choose the walks of one site, and check the CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The planned lines lie outside what their CRS can hold. Check the layer&apos;s CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plugin&apos;s zip brings it: install the plugin again from the zip and start QGIS again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The points lie on one line (bearing {bearing:.2f} degrees) within 0.5 mm. Give a point off it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The row {instrument} of the instruments file gives neither leg noise nor stand noise: walk {walk} would be certain beyond what any instrument is.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The rows cannot be written: {reason}. Choose another format or place for the output; a GeoPackage (.gpkg) takes all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The run was stopped.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The setting {key} is &quot;{value}&quot;, which cannot be used; {default} is taken. Set it in Settings, Options, Ground Tally.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The station next to mark {mark} is nearer to another mark. Draw a station on each, or move one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey is not placed on a map: {count} of its marks have a map point, and two are needed. It is in a plane of its own; sizes are right all the same.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey is placed on two pairs only, with no check point: exchanged pairs (a half-turn) would fit just as well.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey is placed, but {points} would agree as well with {one} and {other} exchanged: they cannot tell the two apart.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey kept this figure out ({codes}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey plane is taken at height 0 (none is known): each 100 m above makes true lengths 1.6e-5 longer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey plane is taken at {height:.1f} m: the control&apos;s height in its own datum, taken for one above the ellipsoid (no `# separation:` is given; 50 m would change the map&apos;s lengths by 8e-6, the measured sizes not at all).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The tape from {start} to {end} is not used: no walk stands on {missing}. Is it {like}?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The tape from {start} to {end} lies along the slope, but the height of {blind} is not known: it is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The times of walk {walk} leave no moving time to {count} of its stations ({station} is the first) once the hold is taken off; their legs are judged by their length at walking speed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The tolerance of a fit is {tolerance} m. Give one above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The unit &quot;{unit}&quot; is not known. Use one of: {units}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The walks close, but no length was taped: a closed loop cannot show the instrument&apos;s scale.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The walks could not be brought together: places still move by {move:.1e} m in the last round. Check the mark names, units and axes of the logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The walks could not be brought together: places still move by {move:.1e} m in the last round. Look first at this, {code} at {place}: {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The walks {one} and {two} have different key lines. Write them to logs of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The work stopped.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no geometry.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no such folder.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no walk log among the files: {files}. Add one, or a point list, GPX, NMEA 0183 or LandXML.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no walk to write. Choose one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>This format holds no curves: arcs are written as chords of one degree. The figures are those of the arcs. A GeoPackage (.gpkg) keeps them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Times are those of arrival, and holds the seconds held from then on: check both columns.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Triangles of the surfaces that LandXML files hold, as they stand there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>True ground area and perimeter of each outline of any polygon layer, with their uncertainty, whatever the layer&apos;s CRS: degrees, feet and web mercator too. Arcs are exact, holes are out.
+
+Every row of the layer comes back with its own columns and, added: area_m2 and perimeter_m (of the outer rings), in plan; sloped_area_m2 on the plane nearest to its heights, where it has any (heights that are all zero are none); every _sigma is one standard deviation; method says how it was measured, finding why an outline was refused and what each remedy would give.
+
+What the corners are worth is not in a layer, so it is assumed: state it, or take it from a field. A survey&apos;s own areas keep the figures and the uncertainty that the survey gave them, where the outline is as the survey drew it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>True ground length of each line of any line layer, with its uncertainty, whatever the layer&apos;s CRS: degrees, feet and web mercator too. Arcs are exact.
+
+Every row of the layer comes back with its own columns and, added: length_m in plan, of all parts together; where the line has heights (all zero are none) slope_length_m along the slope and, of a line of one part, rise_m of its end above its start and gradient_ratio, rise by length, positive up along the line; every _sigma is one standard deviation; method says how it was measured, finding why a line was refused.
+
+What the points are worth is not in a layer, so it is assumed: state it, or take it from a field. A survey&apos;s own lengths keep the figures and the uncertainty that the survey gave them, where the line is as the survey drew it. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two curves? Wrong passing point? Correct the log, or accept it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two holes of one area may overlap, and telling that needs the library {library}, which is not installed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two marks are called {mark}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two rings of the outline cross each other at ({x:.3f}, {y:.3f}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two walks are called {walk}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>US survey feet (1200/3937 m)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Vertex {row} of the outline has no place ({x}, {y}). Leave such vertices out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Vertex {row} of the outline is the middle of an arc, but has no end of it on both sides. Give arcs as start, middle, end.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Vertices to fit are x and y, (n, 2), each with whether it is the middle of an arc, (n,); here they are {shape} and {mids}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk it again if it is a corner or a mark; accept it if it was passed on purpose.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk logs (CSV with the columns walk, station, x and y); or one folder, of which every text file counts. Control, tapes, instruments and decisions that lie in the folder are found by their content. Point lists, GPX, NMEA 0183 and LandXML are read too, told by their content.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk past two marks of the others, or place this walk on its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk the heights of its ends; or answer level if it was held level after all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} comes back to {mark} {gap:+.3f} m off in height, where its instrument should give {expected:.3f} m (one sigma).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m (one sigma). Between stations {start} and {end} any one of these alone would explain it: {suspects}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m (one sigma). No single leg or turn between stations {start} and {end} explains it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} ends on mark {mark}, and nothing checks the way there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} ends on mark {mark}. Between its marks a single blunder would be seen from this size on: {sizes}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} fits the known levels only with its marks {one} and {other} exchanged (would serve as well: {others}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} fits the other walks only as a mirror image (would serve as well: {others}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as well: {others}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} has two stations {station}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} has {count} stations, and a column of {cells}. Give each station its cell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} has {count} stations, and two are the fewest. Draw it through all its stations.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} shares fewer than two marks with the others (shared: {shared}), so its place and turn are not known. It is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} stands on no mark: nothing checks it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}, station {station}: it has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}, station {station}: mark {mark} is planned {gap:.2f} m from where it was before. Draw it in one place, or give one of the two another name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}, and no unit would explain that.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}; the log says {unit}, and {true} would fit.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}: {stations} stations, {length:.0f} m, {minutes:.0f} minutes.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walking speed, metres a second</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Was it the same point, with the same pole height? Correct the log, or leave this height out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Was it the same point? Correct the mark&apos;s name in the log, or leave this stand out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Was the pole height changed? Enter it in the column pole before and after, or accept the heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What each instrument is worth, one sigma.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What each instrument is worth, one sigma: the file that goes with the logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What each point is worth by itself, one sigma along each axis; a shift of all of them together changes no size. It is an assumption, and the rows say so. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What every run begins with, where nothing else is given to it. Stored figures are always metres.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What was noticed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What would help</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those stay as recorded, and their method says so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where it is empty, radii are alike that differ by no more than their joint 95 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where it is empty, what is left over when the arcs are fitted tells it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Who answers findings</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write all times of a walk in one way (with a zone, without, or in seconds); the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write cw or ccw into rot; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it as a TIN: its points and faces.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it as lines and arcs, or as an IrregularLine; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it like 2024-05-01T09:30:00, or as seconds from the start; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it like 2026-05-12, 2026-05 or 2026.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it like {example}; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write left or right into offset_side; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write one of meter, millimeter, centimeter, kilometer, foot, USSurveyFoot, inch, mile, or answer for {place} with m, ft or us-ft.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write one of these words or empty the field; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write one of: {units}, or answer for {place} with m, ft or us-ft.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write the area&apos;s name as its own rows have it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write {better}, or separate the columns with semicolons; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Writing the GeoPackage</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Writing the stations</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Wrong point, wrong unit or wrong CRS: check these map points.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>all {n} have an item</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ask</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>control</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>decisions</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>far corner</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>feet (international, 0.3048 m)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>heading</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>in {datum}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>instruments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>limit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no error</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no table</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>noise of legs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>noise of stands</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none: nothing checks the walks against each other</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>note</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>nothing changes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>nothing surveyed yet: run the job</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>point list</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>prices</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>relative: no level mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>scale</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>shift of all map points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>sigma</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>tapes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the CRS&apos;s own unit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the control&apos;s</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the control&apos;s datum</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the folder is not writable</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the survey cannot be read: run the job again</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>unknown</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>walk log</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{areas} areas, {total:.1f} m² in all; {lengths} lengths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{code}: {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} point makes no line.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} rows have no {name} that is 0 or more; {default:g} is taken for them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{denominator} cannot be the finest fraction of an inch. Use a whole number from 1 to {largest}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{feature} was recorded by a phone (walk {walk}): its place and height are good for some metres only.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, more than the {within:.3g} % that may be priced.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, within the {within:.3g} % that may be priced.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has a column walk, so it is a walk log, not a point list. Give it the columns walk, station, x and y.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has no column names, and its rows do not show which columns give a place. Put a line with the names above them, such as: number, northing, easting, elevation, description.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has no header row. Give the column names in the line above the rows.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has no points, parcels, plan features, alignments or surfaces of triangles that can be read. Give a file that has.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has no points. Give a line with column names, and a line a point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has {found} columns, but {wanted} were named: {columns}. Name each column once, and give {other} for one that is only kept.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has {found} columns; more than {most} cannot be a point list.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has {size} bytes, more than {largest}. Split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has {size} bytes; more than {largest} cannot be a log. Split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} holds surfaces and no walk or point, so there is nothing to measure. Add the logs of the site; Read walks gives the surfaces by themselves.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} is a table, but none that is read: no walk log, control, tapes, instruments or decisions, and no point list whose columns have names that are known. Its header is {header}. Correct the header, choose the columns before the run if it is a point list, or take the file away.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} is empty. Give a table with a header row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} is not UTF-8 and was read as Latin-1.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} starts as {encoding} but byte {byte} does not fit. Save it again as UTF-8 CSV.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: faces of the surface {feature} that cannot be read and are left out: {count}, such as &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: faces of the surface {feature} that stand there a second time and are left out: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: more notes: {found}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: more points of a name that stands there already, at other coordinates: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: of the surface {name} is not read: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: points of the surface {feature} that cannot be read: {count}, such as &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: points of the surface {feature} with the id of another one: {count}, such as {cell}; the first of each is taken.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: {found} more lines cannot be read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line 1: the encoding &quot;{encoding}&quot; is not read. Save the file as UTF-8.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column hole_in: &quot;{name}&quot; is not the name of another area, so {hole} is not deducted.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is a formula, not its value.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is below zero.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is beyond {largest}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not a finite number.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not a number.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not a time.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not above zero.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not from {least} to {most}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not in degrees.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not one of: {words}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not written as the first time of the walk is.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: the field is blank.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: the offset &quot;{cell}&quot; has no side.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, key {column}: &quot;{cell}&quot; cannot be used; {words}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; cannot be used, and there is no GGA or RMC sentence that can. Record the log anew; a receiver&apos;s binary messages are not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; cannot be used: its checksum is wrong, a field is missing or too many, or a value cannot be. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; has a number beyond {largest}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; has a number that is not finite.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; has {found} fields where the header has {wanted}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; is cut short in a quoted field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; is in no sentence and was passed over. Such lines: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; is not a point: north, east, and a height or none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; stands below the header.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: LandXML {version} is not known; it was read as 1.2.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a NUL byte stands here, so this is not text. Save it again as UTF-8 CSV.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a field that starts here cannot be read ({reason}). Close each quoted field with a quote, and double the quotes inside it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a full circle in the outline of {feature} crosses the outline at ({x:.3f}, {y:.3f}) in the survey plane.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a piece of the outline of {feature} is not drawn, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a {element} of the surface {feature} cannot be read; it starts with &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: an offset of {feature} is larger than a curve or side of it has room for.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: faces of the surface {name} that ran clockwise and were turned: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: faces of the surface {name} without an area in plan, which are left out: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: fixes that repeat the time of the one before from the same place, or from another talker, were passed over. Such fixes: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: fixes that the receiver reckoned, took from the keyboard or simulated (quality 6, 7 or 8) were used. Such fixes: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: lat &quot;{lat}&quot; and lon &quot;{lon}&quot; are no place, nor has the file any other point that can be used. Give degrees from -90 to 90 and from -180 to 180.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: lat &quot;{lat}&quot; and lon &quot;{lon}&quot; are no place; the point is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: lon and lat are degrees, but the CRS {crs} is projected. Name the columns x, y, or give the CRS of the degrees.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: more than {most} elements stand within one another. Write the file anew.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: no day is stated with the times; they count from the first fix.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: nothing is drawn of {feature}: it has no two stations with a way between them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: one element, tag or comment has more than {most} characters. Split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: places in RMC at times without a GGA fix were not used. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: points without a fix were passed over. Such points: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: sentences without a checksum were used; a wrong digit would not show. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: sentences without a fix were passed over. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: station {station} of walk {walk} stands here again, first in line {first}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the Curve of {feature} has radii from {least:.4f} to {most:.4f} m (centre to start, centre to end, as stated).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the Curve of {feature} is {drawn:.3f} m long by its points but {stated:.3f} m by its {part}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the Curve of {feature} turns neither cw nor ccw but &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the XML is wrong from here on ({reason}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the coordinate system {name} is no projected one with an EPSG code, or it is moved or turned; the coordinates are taken as a plane of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} does not come to a `curve-end`; its last `curve` station {end} was taken for its end.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} has a radius of only {size:.3f} m.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} has no passing point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} is straight within what its stations can be trusted.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} misses station {missed} by {size:.3f} m, where one sigma is {sigma:.3f} m.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} turns by {size:.1f} degrees without closing.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file begins with &lt;{name}&gt;, not with &lt;gpx&gt;. Give a GPX file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file breaks off before its first point ({reason}). Give the whole file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file breaks off here.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file declares a document type or an entity (&lt;!DOCTYPE, &lt;!ENTITY), which can make a small file boundless. Take the declaration out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the header of a walk log stands here, but its columns are not separated by commas, semicolons or tabs. Separate them so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the header stands here again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the hole {hole} sticks out of {area} by {out:.3f} m at ({x:.3f}, {y:.3f}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the linearUnit &quot;{cell}&quot; is not one unit that is known.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the numbers of the {element} are not {size} to a point; it starts with &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the offset of {offset:.3f} m is larger than {feature} has room for at ({x:.3f}, {y:.3f}) in the survey plane: its outline comes out turned about.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outermost element is {name}, not LandXML. Give a LandXML file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane once it is joined with its neighbours.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, where the way from station {a} to {b} meets the way from {c} to {d}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} ends {gap:.3f} m from where it began; it was closed by a direct side.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} goes round the same ground {times} times.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} has {count} different points, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} is open here by {gap:.3f} m, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} lies on one line, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point &quot;{cell}&quot; refers to itself, perhaps by way of others.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point &quot;{cell}&quot; that is referred to does not stand in the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point list has no column names; its first row is {row}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point {name} stands here again at other coordinates, first in line {first}; it goes on as {station}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the surface is said to cover {stated:.10g} in plan; its triangles cover {area:.10g} (in the square of the file&apos;s unit of length).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the surface {name} is not read: it has no triangles but {kind}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the surface {name} is not read: no face of it can be used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the tape runs from {mark} to {mark}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the time of station {station} of walk {walk} is {back:.3f} s before the time of station {other}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the units &quot;{cell}&quot; are not known.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the units &quot;{cell}&quot; are not known. Write one of: {units}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the {element} of {feature} has no {part}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the {element} {feature} breaks off and is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: there are more than {most} elements. Split the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: this is not XML ({reason}). Give a whole file of the kind that its name says.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: times without a zone were taken as UTC. Such times: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: units is &quot;{cell}&quot;, but the header says {unit}. Keep one of the two.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: walk {walk} stands here again, first in {other}, line {first}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: what stands in extensions was not used. Such elements: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} goes on {gap:.3f} m from where the piece before ended; an outline is closed there by a direct side, of a length nothing is drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} has a {element}, which is not drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} has no CoordGeom and is not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} stands here again, first in {other}, line {first}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole} and {other}, both holes of {area}, overlap by {overlap:.3f} m2 at ({x:.3f}, {y:.3f}) in the survey plane, which would be deducted twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it alone, but it lies inside {others} too.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole}, a hole of {area}, cannot be measured yet ({code}), so neither can {area}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {key} is &quot;{cell}&quot; here but &quot;{first}&quot; in line {other}. Keep one of the two.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {mark} has neither a map point nor a height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {mark} has one of {columns} without the other.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {mark} stands here again; it is already in line {first}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {one} and {other} lie over each other by {overlap:.3f} m2 at ({x:.3f}, {y:.3f}) in the survey plane, and both count it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {one} and {other} run along each other for {length:.3f} m, at most {gap:.3f} m apart and {over:.3f} m over each other, which is within what their stations can be trusted to.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {second} goes over the same ground as {first}, and the two lie {distance:.3f} m apart at station {station}; {allowed:.3f} m (95 %) would be expected.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: column {number} of the header has no name. Name it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: longitude and latitude are in degrees, but the CRS {crs} is not. Name a geographic CRS, such as EPSG:4326, in the line crs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: none of its {count} points has a fix (the first in line {line}). Record it under open sky.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: none of its {count} sentences with a position has a fix (the first in line {line}). Record it under open sky.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: not read: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: other sentences were passed over: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the CRS &quot;{crs}&quot; of the log is not known, or is of no place on the earth. Give an authority code such as EPSG:25831, or take the line out if x and y are in a frame of the walk&apos;s own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the column &quot;{column}&quot; is in {unit}, which is not read. Give it in one of: {units}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the columns &quot;{columns}&quot; cannot be used. Name each column of the file once, with easting and northing or longitude and latitude among them; the words are {words}, and {other} for a column that is only kept.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the columns were chosen, so its header is not used: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the control has columns for x, y and for lon, lat. Keep one of the two pairs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the control needs the columns mark and x, y (or lon, lat, or z alone); it has {header}. Name the columns so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the coordinates look like those of a map, but no CRS is stated. Their lengths were taken for ground lengths; map lengths can be off by 0.1 % and areas by 0.2 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the decisions have no column {missing}. Their header needs finding, place and answer; it has {header}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the header gives the coordinates in {unit}, but the CRS {crs} has {has}. Correct the header, or the line crs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the header has {found} columns; more than {most} cannot be a table of ours.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the header names two units, {one} and {two}. Give coordinates and heights in one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the instrument {name} stands in another file too. Keep it in one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the instruments have no column instrument; the header has {header}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the places of the spots of walk {walk} ({count}) come from a phone and are good for some metres; their heights are left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the point list has a header but no points. Give a row a point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the point list has no two columns that give a place. Its header needs easting and northing, x and y, or longitude and latitude; it has {header}. Name them, or choose the columns.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the points of {walk} lie outside the area of {crs} as recorded, and inside with northing and easting exchanged.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the stations of walk {walk} lie outside what the CRS {crs} can hold. Check the CRS, the unit and the order of the columns x (east or longitude) and y (north or latitude).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the surface {name} lies nowhere in this survey: of the two only one has a place on the map, or there is no good way between their CRSs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the tapes have no column {missing}. Their header needs from, to and distance; it has {header}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the track {feature} ends {gap:.1f} m from where it began; it was taken as a way.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the units are not given.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the walk log has a header but no stations. Give a row a station.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the walk log has no column {missing}. Its header needs walk, station, x and y; it has {header}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: there is no GGA or RMC sentence of NMEA 0183 in it. Let the receiver write one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: there is no point (trkpt, rtept or wpt) in it. Give a GPX file with one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: unknown columns are kept as they are: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: unknown keys are kept as they are: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{label}...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{length} is not a length that can be written in feet and inches.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} is {value}. Give a number that is 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: the picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} answered</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} different points make no circle. Give three or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} different points make no outline. Give two or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} different points make no walked line. Give three or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} sides without an item, {size} in all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} that stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} to answer</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} to know</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} cannot be written: {reason}. Choose another folder or name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} cannot be written: {reason}. Close it in other programs, or choose another folder or name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds no instrument {name}, but: {names}. Name one of them. {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds no table {table}. Give a GeoPackage that Survey walks has written.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds no text files. Give the folder that the logs lie in.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds the layer that is read, and would be replaced. Choose another file or table for the output.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} is not there. Check the name, or choose the file again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} was named as {part}, but it holds: {kind}. Name the right file, or correct its header row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} would hold {kept} of {count} rows: this format keeps none without geometry. Choose another, such as a GeoPackage (.gpkg).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{ratio} is not a gradient.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{value} cannot be set here. Give a number from {least} to {most}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{v} vertices by {n} rows are too many to hold how each moves with each. Take them part by part.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{walks} read, {stations} stations</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+</context>
+</TS>

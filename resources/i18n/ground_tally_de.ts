@@ -1,0 +1,3203 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="de" sourcelanguage="en">
+<context>
+    <name>GroundTally</name>
+    <message>
+        <source> in {crs}; ±{reach} at the worst station (95 %)</source>
+        <translation> in {crs}; ±{reach} am schlechtesten Standpunkt (95 %)</translation>
+    </message>
+    <message>
+        <source>&quot;{crs}&quot; is no CRS that is known here. Give an authority code such as EPSG:25831, or leave it out to take the control&apos;s.</source>
+        <translation>„{crs}“ ist kein hier bekanntes KBS. Einen Code wie EPSG:25831 angeben, oder weglassen, um das der Passpunkte zu nehmen.</translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; is not a gradient. Write it like 1:20, 5 % or 2.9 deg.</source>
+        <translation>„{text}“ ist keine Neigung. So schreiben: 1:20, 5 % oder 2.9 deg.</translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; is not a length. Write it like 12.4 m or 8&apos; 7 7/16&quot;.</source>
+        <translation>„{text}“ ist keine Länge. So schreiben: 12.4 m oder 8&apos; 7 7/16&quot;.</translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; is not an accuracy. Write it like 0.5 % or 0.02 m + 0.3 %.</source>
+        <translation>„{text}“ ist keine Genauigkeit. So schreiben: 0.5 % oder 0.02 m + 0.3 %.</translation>
+    </message>
+    <message>
+        <source>&quot;{unit}&quot; is not a unit of length. Use one of: {units}.</source>
+        <translation>„{unit}“ ist keine Längeneinheit. Eine verwenden von: {units}.</translation>
+    </message>
+    <message>
+        <source>&quot;{unit}&quot; measures {is_}, &quot;{to}&quot; {other}. Choose two units of one kind.</source>
+        <translation>„{unit}“ misst {is_}, „{to}“ {other}. Zwei Einheiten einer Art wählen.</translation>
+    </message>
+    <message>
+        <source>({x:.3f}, {y:.3f}) is no place on the earth in the layer&apos;s CRS.</source>
+        <translation>({x:.3f}, {y:.3f}) ist im KBS des Layers kein Ort auf der Erde.</translation>
+    </message>
+    <message>
+        <source>95 %</source>
+        <translation>95 %</translation>
+    </message>
+    <message>
+        <source>; worst {mark}, {size}</source>
+        <translation>; schlechtester {mark}, {size}</translation>
+    </message>
+    <message>
+        <source>; {n} without a figure</source>
+        <translation>; {n} ohne Maß</translation>
+    </message>
+    <message>
+        <source>; {walk} closes to {size}, expected below {expected} (95 %)</source>
+        <translation>; {walk} schließt auf {size}, erwartet unter {expected} (95 %)</translation>
+    </message>
+    <message>
+        <source>A figure that a phone recorded and that is less certain is kept out (SR-01).</source>
+        <translation>Ein Maß, das ein Telefon aufgenommen hat und das unsicherer ist, wird zurückgehalten (SR-01).</translation>
+    </message>
+    <message>
+        <source>A fit needs two different points at least; there are {count}.</source>
+        <translation>Eine Einpassung braucht mindestens zwei verschiedene Punkte; es sind {count}.</translation>
+    </message>
+    <message>
+        <source>A full circle ends at its first station again. Wrong passing point? Correct the log, or accept it.</source>
+        <translation>Ein Vollkreis endet wieder an seinem ersten Standpunkt. Falscher Durchgangspunkt? Das Protokoll berichtigen oder annehmen.</translation>
+    </message>
+    <message>
+        <source>A full circle needs two `curve` stations or more between its first station and the `curve-end` at the same place: walk it again with two.</source>
+        <translation>Ein Vollkreis braucht zwei `curve`-Standpunkte oder mehr zwischen seinem ersten Standpunkt und dem `curve-end` an derselben Stelle: mit zweien neu begehen.</translation>
+    </message>
+    <message>
+        <source>A lawn&apos;s edge is no line: this is how far to one side it may have been taken all along, one sigma (20 to 50 mm for turf: common practice, no source). It comes back in a column of its own, area_m2_edge_sigma, as this times the length of all edges.</source>
+        <translation>Der Rand eines Rasens ist keine Linie: dies ist, wie weit er ringsum nach einer Seite angenommen sein kann, eine Standardabweichung (20 bis 50 mm bei Rasen: übliche Praxis, ohne Quelle). Es kommt in einer eigenen Spalte area_m2_edge_sigma zurück, als dies mal die Länge aller Kanten.</translation>
+    </message>
+    <message>
+        <source>A mark has no name. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A name is one line of {most} letters at the most; &quot;{name}&quot; is none. Give a shorter one.</source>
+        <translation>Ein Name ist eine Zeile von höchstens {most} Buchstaben; „{name}“ ist keiner. Einen kürzeren angeben.</translation>
+    </message>
+    <message>
+        <source>A one-sigma of {sigma} m is none. Give metres, 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A projected CRS. What is measured stays true to the ground in any of them.</source>
+        <translation>Ein projiziertes KBS. Was gemessen wird, bleibt in jedem wahr am Boden.</translation>
+    </message>
+    <message>
+        <source>A ring is open by {gap:.3f} m.</source>
+        <translation>Ein Ring ist um {gap:.3f} m offen.</translation>
+    </message>
+    <message>
+        <source>A ring lies on one line, so it has no area.</source>
+        <translation>Ein Ring liegt auf einer Geraden und hat keine Fläche.</translation>
+    </message>
+    <message>
+        <source>A second GeoPackage, _chorded, with arcs as chords; its figures are the exact ones.</source>
+        <translation>Ein zweites GeoPackage, _chorded, mit Bögen als Sehnen; seine Maße sind die exakten.</translation>
+    </message>
+    <message>
+        <source>A shapefile keeps ten letters of a column&apos;s name. A GeoPackage (.gpkg) keeps all.</source>
+        <translation>Ein Shapefile behält zehn Buchstaben eines Spaltennamens. Ein GeoPackage (.gpkg) behält alle.</translation>
+    </message>
+    <message>
+        <source>A station stands on a mark within, metres</source>
+        <translation>Ein Standpunkt steht auf einem Festpunkt innerhalb von, Meter</translation>
+    </message>
+    <message>
+        <source>A third shared mark off the line of the others would; the picture shows it too.</source>
+        <translation>Ein dritter gemeinsamer Festpunkt abseits der Linie der anderen täte es; auch das Bild zeigt es.</translation>
+    </message>
+    <message>
+        <source>A vertex of a planned line has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add a level mark to the control, or take the heights as relative.</source>
+        <translation>Den Passpunkten einen Höhenfestpunkt hinzufügen oder die Höhen als relativ nehmen.</translation>
+    </message>
+    <message>
+        <source>Add a mark far out, and stand on it in two walks.</source>
+        <translation>Weit draußen einen Festpunkt hinzufügen und in zwei Begehungen darauf stehen.</translation>
+    </message>
+    <message>
+        <source>Add a pass station on such legs, or accept a larger uncertainty.</source>
+        <translation>Auf solchen Strecken einen Durchgangspunkt einfügen oder eine größere Unsicherheit annehmen.</translation>
+    </message>
+    <message>
+        <source>Add a passing point nearer the middle of the curve; else it is drawn straight.</source>
+        <translation>Einen Durchgangspunkt näher an der Mitte der Kurve hinzufügen; sonst wird sie gerade gezeichnet.</translation>
+    </message>
+    <message>
+        <source>Add a passing point with leg `curve`; else it is drawn straight.</source>
+        <translation>Einen Durchgangspunkt mit leg `curve` hinzufügen; sonst wird sie gerade gezeichnet.</translation>
+    </message>
+    <message>
+        <source>Add points, or delete the row.</source>
+        <translation>Punkte hinzufügen oder die Zeile löschen.</translation>
+    </message>
+    <message>
+        <source>Add the piece that is missing to the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Add the row, or correct the name.</source>
+        <translation>Die Zeile hinzufügen oder den Namen berichtigen.</translation>
+    </message>
+    <message>
+        <source>Adjust walks</source>
+        <translation>Begehungen ausgleichen</translation>
+    </message>
+    <message>
+        <source>Also write a copy without curves</source>
+        <translation>Auch eine Kopie ohne Bögen schreiben</translation>
+    </message>
+    <message>
+        <source>An arc needs two ends apart and points between them, apart from both.</source>
+        <translation>Ein Bogen braucht zwei getrennte Enden und Punkte dazwischen, abseits von beiden.</translation>
+    </message>
+    <message>
+        <source>Answer</source>
+        <translation>Antwort</translation>
+    </message>
+    <message>
+        <source>Answer area (an outline was walked: it is closed and measured) or length (a way).</source>
+        <translation>Mit area (ein Umriss wurde begangen: er wird geschlossen und gemessen) oder length (ein Weg) antworten.</translation>
+    </message>
+    <message>
+        <source>Answer its findings in the decisions file and run the survey again.</source>
+        <translation>Dessen Befunde in der Entscheidungsdatei beantworten und das Aufmaß neu rechnen.</translation>
+    </message>
+    <message>
+        <source>Answer join (one edge for both: {one} changes by {change:+.3f} m, {other} by {other_change:+.3f} m2) or leave (two edges, as walked).</source>
+        <translation>Mit join (eine Kante für beide: {one} ändert sich um {change:+.3f} m, {other} um {other_change:+.3f} m2) oder leave (zwei Kanten, wie begangen) antworten.</translation>
+    </message>
+    <message>
+        <source>Answer join (one edge for both: {one} changes by {change:+.3f} m2, {other} by {other_change:+.3f} m) or leave (two edges, as walked).</source>
+        <translation>Mit join (eine Kante für beide: {one} ändert sich um {change:+.3f} m2, {other} um {other_change:+.3f} m) oder leave (zwei Kanten, wie begangen) antworten.</translation>
+    </message>
+    <message>
+        <source>Answer join (one edge for both: {one} changes by {change:+.3f} m2, {other} by {other_change:+.3f} m2) or leave (two edges, as walked).</source>
+        <translation>Mit join (eine Kante für beide: {one} ändert sich um {change:+.3f} m2, {other} um {other_change:+.3f} m2) oder leave (zwei Kanten, wie begangen) antworten.</translation>
+    </message>
+    <message>
+        <source>Answer leave to one of the asks GE-02 that it stands in, or correct the log there.</source>
+        <translation>Eine der Fragen GE-02, in denen er steht, mit leave beantworten oder dort das Protokoll berichtigen.</translation>
+    </message>
+    <message>
+        <source>Answer one (one shape walked in two goes), two (two shapes) or replace (the same ground again: the older go stays in the file without figures), or name the part in the log.</source>
+        <translation>Mit one (eine Form, in zwei Gängen begangen), two (zwei Formen) oder replace (derselbe Boden noch einmal: der ältere Gang bleibt ohne Maße in der Datei) antworten, oder im Protokoll den Teil nennen.</translation>
+    </message>
+    <message>
+        <source>Answer reverse (stations {b} to {c} in reverse order give {reversed_area:.3f} m2) or split (two parts there, of {part_1:.3f} and {part_2:.3f} m2), or correct the log.</source>
+        <translation>Mit reverse (die Standpunkte {b} bis {c} in umgekehrter Folge ergeben {reversed_area:.3f} m2) oder split (dort zwei Teile von {part_1:.3f} und {part_2:.3f} m2) antworten oder das Protokoll berichtigen.</translation>
+    </message>
+    <message>
+        <source>Answer reverse (stations {b} to {c} in reverse order give {reversed_area:.3f} m2), split (two parts there, of {part_1:.3f} and {part_2:.3f} m2) or drop (without station {dropped} it has {dropped_area:.3f} m2), or correct the log.</source>
+        <translation>Mit reverse (die Standpunkte {b} bis {c} in umgekehrter Folge ergeben {reversed_area:.3f} m2), split (dort zwei Teile von {part_1:.3f} und {part_2:.3f} m2) oder drop (ohne Standpunkt {dropped} sind es {dropped_area:.3f} m2) antworten oder das Protokoll berichtigen.</translation>
+    </message>
+    <message>
+        <source>Answer split (two parts there, of {part_1:.3f} and {part_2:.3f} m2), or correct the log.</source>
+        <translation>Mit split antworten (dort zwei Teile von {part_1:.3f} und {part_2:.3f} m2) oder das Protokoll berichtigen.</translation>
+    </message>
+    <message>
+        <source>Answers to findings of an earlier run.</source>
+        <translation>Antworten auf Befunde eines früheren Laufs.</translation>
+    </message>
+    <message>
+        <source>Are these decimal commas? Write points, or separate the columns with semicolons. Else quote a field that holds a comma; the rest of the file was read.</source>
+        <translation>Sind das Dezimalkommas? Punkte schreiben oder die Spalten mit Semikolon trennen. Sonst ein Feld, das ein Komma enthält, in Anführungszeichen setzen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Areas</source>
+        <translation>Flächen</translation>
+    </message>
+    <message>
+        <source>As the maker states it: 0.5 %, or 0.02 m + 0.3 %. Without this and without a file a default is assumed.</source>
+        <translation>Wie der Hersteller sie angibt: 0.5 %, oder 0.02 m + 0.3 %. Ohne diese und ohne Datei wird eine Voreinstellung angenommen.</translation>
+    </message>
+    <message>
+        <source>As-walked edges to straights and arcs: how far a row may lie off, metres</source>
+        <translation>Wie gegangene Kanten zu Geraden und Bögen: wie weit eine Zeile abliegen darf, Meter</translation>
+    </message>
+    <message>
+        <source>Back to the defaults</source>
+        <translation>Zurück zu den Voreinstellungen</translation>
+    </message>
+    <message>
+        <source>Back to the list</source>
+        <translation>Zurück zur Liste</translation>
+    </message>
+    <message>
+        <source>Begin and end a walk on marks.</source>
+        <translation>Eine Begehung auf Festpunkten beginnen und beenden.</translation>
+    </message>
+    <message>
+        <source>Both {one} and {two} are control files. Keep one, with all marks in it.</source>
+        <translation>{one} und {two} sind beide Passpunktdateien. Eine behalten, mit allen Festpunkten darin.</translation>
+    </message>
+    <message>
+        <source>Bring all walks into agreement at the marks they share, and write them in the survey plane: metres, true to the ground.
+
+misclosure_m is what is left when a walk returns to a mark, before it is spread, and misclosure_m_sigma what the instrument should leave; far more than that is a blunder and is not spread. The error ellipses (one sigma) grow with the distance from the marks.</source>
+        <translation>Alle Begehungen an den gemeinsamen Festpunkten in Übereinstimmung bringen und in der Aufmaßebene schreiben: Meter, wahr am Boden.
+
+misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurückkommt, bevor es verteilt wird, und misclosure_m_sigma, was das Gerät lassen sollte; weit mehr ist ein grober Fehler und wird nicht verteilt. Die Fehlerellipsen (eine Standardabweichung) wachsen mit dem Abstand von den Festpunkten.</translation>
+    </message>
+    <message>
+        <source>Bringing the walks together</source>
+        <translation>Die Begehungen werden zusammengeführt</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>KBS</translation>
+    </message>
+    <message>
+        <source>CRS of the survey (the control&apos;s unless chosen)</source>
+        <translation>KBS des Aufmaßes (das der Passpunkte, wenn keines gewählt ist)</translation>
+    </message>
+    <message>
+        <source>Cancelled; nothing was written.</source>
+        <translation>Abgebrochen; es wurde nichts geschrieben.</translation>
+    </message>
+    <message>
+        <source>Change the sign of y in this walk: its axes were taken left-handed.</source>
+        <translation>Das Vorzeichen von y in dieser Begehung ändern: ihre Achsen wurden linkshändig angenommen.</translation>
+    </message>
+    <message>
+        <source>Check height {mark}, {height:.3f} m, lies {gap:+.3f} m from what the walks and the levels give; {allowed:.3f} m (95 %) would be expected.</source>
+        <translation>Kontrollhöhe {mark}, {height:.3f} m, weicht {gap:+.3f} m von der ab, die Begehungen und Höhen ergeben; zu erwarten wären {allowed:.3f} m (95 %).</translation>
+    </message>
+    <message>
+        <source>Check point {mark} lies {gap:.3f} m from where the map pairs put it; {allowed:.3f} m (95 %) would be expected.{hint}</source>
+        <translation>Kontrollpunkt {mark} liegt {gap:.3f} m von der Stelle, an die ihn die Passpunktpaare setzen; zu erwarten wären {allowed:.3f} m (95 %).{hint}</translation>
+    </message>
+    <message>
+        <source>Check that the points picked still exist on the ground.</source>
+        <translation>Prüfen, ob die abgegriffenen Punkte am Boden noch da sind.</translation>
+    </message>
+    <message>
+        <source>Check the layer&apos;s CRS (was it set where it should have been reprojected?), or move the point.</source>
+        <translation>Das KBS des Layers prüfen (wurde es gesetzt, wo umprojiziert werden sollte?) oder den Punkt verschieben.</translation>
+    </message>
+    <message>
+        <source>Check the level and its datum, or leave it out.</source>
+        <translation>Die Höhe und ihr Bezugssystem prüfen oder sie weglassen.</translation>
+    </message>
+    <message>
+        <source>Check the mark&apos;s name in the control and in the logs.</source>
+        <translation>Den Namen des Festpunkts in den Passpunkten und in den Protokollen prüfen.</translation>
+    </message>
+    <message>
+        <source>Check the names of its ends: marks, or walk:station.</source>
+        <translation>Die Namen seiner Enden prüfen: Festpunkte oder Begehung:Standpunkt.</translation>
+    </message>
+    <message>
+        <source>Check the stated instrument and the holds on marks; walk again what is doubtful.</source>
+        <translation>Das angegebene Gerät und das Halten auf den Festpunkten prüfen; Zweifelhaftes neu begehen.</translation>
+    </message>
+    <message>
+        <source>Check this height and the level marks: datum, unit, point.</source>
+        <translation>Diese Höhe und die Höhenfestpunkte prüfen: Bezugssystem, Einheit, Punkt.</translation>
+    </message>
+    <message>
+        <source>Checking</source>
+        <translation>Es wird geprüft</translation>
+    </message>
+    <message>
+        <source>Choose a folder, or drop one here.</source>
+        <translation>Einen Ordner wählen oder hier ablegen.</translation>
+    </message>
+    <message>
+        <source>Choose another projected CRS where you work in one. Check that this is where the site lies.</source>
+        <translation>Ein anderes projiziertes KBS wählen, wo in einem gearbeitet wird. Prüfen, ob das Gelände dort liegt.</translation>
+    </message>
+    <message>
+        <source>Choose which walk to believe: older ({first}), newer ({second}), or both where they are two things. The other stays in the file without figures.</source>
+        <translation>Wählen, welcher Begehung zu glauben ist: older ({first}), newer ({second}) oder both, wo es zwei Dinge sind. Die andere bleibt ohne Maße in der Datei.</translation>
+    </message>
+    <message>
+        <source>Chorded copy</source>
+        <translation>Kopie ohne Bögen</translation>
+    </message>
+    <message>
+        <source>Clear what stops the hole.</source>
+        <translation>Klären, was die Aussparung sperrt.</translation>
+    </message>
+    <message>
+        <source>Close it: its last point is its first.</source>
+        <translation>Schließen: sein letzter Punkt ist sein erster.</translation>
+    </message>
+    <message>
+        <source>Columns of point lists, in place of their header</source>
+        <translation>Spalten von Punktlisten, statt ihrer Kopfzeile</translation>
+    </message>
+    <message>
+        <source>Common practice, no source; change it where you know better.</source>
+        <translation>Übliche Praxis, ohne Quelle; ändern, wo es besser bekannt ist.</translation>
+    </message>
+    <message>
+        <source>Compare the two heights of a mark in both files, and correct the wrong one.</source>
+        <translation>Die beiden Höhen eines Festpunkts in beiden Dateien vergleichen und die falsche berichtigen.</translation>
+    </message>
+    <message>
+        <source>Complete the element; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Complete the line or take it out; the rest of the file was read.</source>
+        <translation>Die Zeile vervollständigen oder entfernen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Complete the line, or quote a field that holds the separator; the rest of the file was read.</source>
+        <translation>Die Zeile vervollständigen oder ein Feld, das das Trennzeichen enthält, in Anführungszeichen setzen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Complete the list; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Control</source>
+        <translation>Passpunkte</translation>
+    </message>
+    <message>
+        <source>Control point {mark} is not used: no walk stands on a mark of this name.</source>
+        <translation>Passpunkt {mark} wird nicht verwendet: keine Begehung steht auf einem Festpunkt dieses Namens.</translation>
+    </message>
+    <message>
+        <source>Control point {mark} is not used: no walk stands on a mark of this name. Is it {like}?</source>
+        <translation>Passpunkt {mark} wird nicht verwendet: keine Begehung steht auf einem Festpunkt dieses Namens. Ist {like} gemeint?</translation>
+    </message>
+    <message>
+        <source>Correct `hole_in`, or the stations of the hole or of the area there.</source>
+        <translation>`hole_in` oder dort die Standpunkte der Aussparung oder der Fläche berichtigen.</translation>
+    </message>
+    <message>
+        <source>Correct `offset` or `offset_side`, or accept the edge as drawn.</source>
+        <translation>`offset` oder `offset_side` berichtigen oder die Kante annehmen, wie gezeichnet.</translation>
+    </message>
+    <message>
+        <source>Correct `offset` or `offset_side`, or walk the true edge there.</source>
+        <translation>`offset` oder `offset_side` berichtigen oder dort die wahre Kante begehen.</translation>
+    </message>
+    <message>
+        <source>Correct its list of points; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct its points or its radius; it is not drawn, the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct its points, or draw a line.</source>
+        <translation>Seine Punkte berichtigen oder eine Linie zeichnen.</translation>
+    </message>
+    <message>
+        <source>Correct its points, rot or {part}; it is not drawn, the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the line or write the file anew; what stood before was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the line; until then the survey goes on as if the key were not given.</source>
+        <translation>Die Zeile berichtigen; bis dahin läuft das Aufmaß, als wäre der Schlüssel nicht angegeben.</translation>
+    </message>
+    <message>
+        <source>Correct the log: put stations {b} to {c} in reverse order, leave one of them out, or split there.</source>
+        <translation>Das Protokoll berichtigen: die Standpunkte {b} bis {c} in umgekehrte Folge bringen, einen davon weglassen oder dort teilen.</translation>
+    </message>
+    <message>
+        <source>Correct the mark&apos;s name in the log if it is.</source>
+        <translation>Dann den Namen des Festpunkts im Protokoll berichtigen.</translation>
+    </message>
+    <message>
+        <source>Correct the name or add the point; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the number or the units; the rest of the file was read.</source>
+        <translation>Die Zahl oder die Einheiten berichtigen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Correct the number, or exchange the columns; the rest of the file was read.</source>
+        <translation>Die Zahl berichtigen oder die Spalten tauschen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Correct the number; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the piece in the file, or write it as lines and arcs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the stations of the circle, its `offset`, or the sides there; walk a circle that stands by itself as a feature of its own.</source>
+        <translation>Die Standpunkte des Kreises, seinen `offset` oder die Seiten dort berichtigen; einen Kreis, der für sich steht, als eigenes Objekt begehen.</translation>
+    </message>
+    <message>
+        <source>Correct the stations of the two there, or `hole_in` if one is a hole of the other; give them another `option`, `surface` or `phase` if they are no one plan; answer leave if both are to count it.</source>
+        <translation>Die Standpunkte der beiden dort berichtigen, oder `hole_in`, wenn eine die Aussparung der anderen ist; ihnen eine andere `option`, `surface` oder `phase` geben, wenn sie nicht zu einem Plan gehören; mit leave antworten, wenn beide es zählen sollen.</translation>
+    </message>
+    <message>
+        <source>Correct the stations of the two there. Is it one hole walked twice, leave one out; does one lie in the other, name that one in its `hole_in`.</source>
+        <translation>Die Standpunkte der beiden dort berichtigen. Ist es eine Aussparung, zweimal begangen, eine weglassen; liegt eine in der anderen, diese in ihrem `hole_in` nennen.</translation>
+    </message>
+    <message>
+        <source>Correct the stations, or give it another geometry (`length`).</source>
+        <translation>Die Standpunkte berichtigen oder eine andere geometry (`length`) geben.</translation>
+    </message>
+    <message>
+        <source>Correct the time, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
+        <translation>Die Zeit berichtigen oder bestätigen mit: as recorded. Hat das Aufnahmegerät hier neu begonnen, mit split antworten: die Zeilen von hier an sind dann eine eigene Begehung.</translation>
+    </message>
+    <message>
+        <source>Decisions</source>
+        <translation>Entscheidungen</translation>
+    </message>
+    <message>
+        <source>Delete point {corner} ({without:.3f} m2).</source>
+        <translation>Punkt {corner} löschen ({without:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>Delete that point.</source>
+        <translation>Diesen Punkt löschen.</translation>
+    </message>
+    <message>
+        <source>Draw it again, or repair the file.</source>
+        <translation>Neu zeichnen oder die Datei reparieren.</translation>
+    </message>
+    <message>
+        <source>Draw it inside, or take what lies beyond it out of the outer ring.</source>
+        <translation>Innerhalb zeichnen oder, was darüber hinausragt, vom äußeren Ring wegnehmen.</translation>
+    </message>
+    <message>
+        <source>Draw it, or delete the row.</source>
+        <translation>Zeichnen oder die Zeile löschen.</translation>
+    </message>
+    <message>
+        <source>Edges</source>
+        <translation>Kanten</translation>
+    </message>
+    <message>
+        <source>Edges of neighbours that may be one: farthest apart, metres</source>
+        <translation>Kanten von Nachbarn, die eine sein können: größter Abstand, Meter</translation>
+    </message>
+    <message>
+        <source>Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined only where you answer join.</source>
+        <translation>Nach Kanten innerhalb davon, und innerhalb dessen, was ihren Standpunkten zuzutrauen ist, wird gefragt (GE-02); verbunden werden sie nur, wo mit join geantwortet wird.</translation>
+    </message>
+    <message>
+        <source>Empty: all are. No, false, 0 and nothing say no.</source>
+        <translation>Leer: alle sind es. No, false, 0 und nichts sagen nein.</translation>
+    </message>
+    <message>
+        <source>Empty: each line is a feature.</source>
+        <translation>Leer: jede Linie ist ein Objekt.</translation>
+    </message>
+    <message>
+        <source>Empty: each line is a walk of its own.</source>
+        <translation>Leer: jede Linie ist eine eigene Begehung.</translation>
+    </message>
+    <message>
+        <source>Empty: none is, and nothing is told of heights.</source>
+        <translation>Leer: keine ist es, und von Höhen wird nichts gesagt.</translation>
+    </message>
+    <message>
+        <source>Empty: the field mark, or name.</source>
+        <translation>Leer: das Feld mark oder name.</translation>
+    </message>
+    <message>
+        <source>End the walk on a mark.</source>
+        <translation>Die Begehung auf einem Festpunkt beenden.</translation>
+    </message>
+    <message>
+        <source>Enter how well the point could be picked: half a pixel and the picture&apos;s stated accuracy together.</source>
+        <translation>Eintragen, wie genau der Punkt abgegriffen werden konnte: ein halbes Pixel und die angegebene Genauigkeit des Bildes zusammen.</translation>
+    </message>
+    <message>
+        <source>Error budget before the walk: draw the stations you mean to stand on, say which are marks and what the instrument is worth, and see what the survey will give.
+
+Each line is a walk through its vertices in order; lines of one name in the field of walks are one walk, in the order of the rows. A line of one part that closes is an area, any other a length; a line without a name in the field of features is only the way. Vertices near a mark stand on it. Where a mark is walked over twice, the walk is closed there.
+
+STATIONS have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. FEATURES are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). HELP ranks what more could be done: stand on a station again, pair it with the map, tape a length. FINDINGS are what the survey&apos;s own checks say of the plan.
+
+It is the survey of this walk without any error, so the figures are the ones that Survey walks would state. Mistakes (a wrong mark, a wrong unit) are in no forecast.</source>
+        <translation>Fehlerbudget vor der Begehung: die Standpunkte zeichnen, auf denen gestanden werden soll, sagen, welche Festpunkte sind und was das Gerät leistet, und sehen, was das Aufmaß ergeben wird.
+
+Jede Linie ist eine Begehung durch ihre Stützpunkte der Reihe nach; Linien eines Namens im Feld der Begehungen sind eine Begehung, in der Folge der Zeilen. Eine Linie aus einem Teil, die schließt, ist eine Fläche, jede andere eine Länge; eine Linie ohne Namen im Feld der Objekte ist nur der Weg. Stützpunkte nahe einem Festpunkt stehen darauf. Wo über einen Festpunkt zweimal gegangen wird, ist die Begehung dort geschlossen.
+
+STATIONS haben die Fehlerellipse, wo sie auf der Karte liegen werden: eine Standardabweichung und 95 %; worst ist 1 an der fernen Ecke. FEATURES sind die Linien mit der zu erwartenden Fläche, dem Umfang oder der Länge. Jedes _share_ratio sagt, welcher Teil der Varianz vom Maßstab des Geräts kommt, von seiner Richtung, dem Rauschen der Strecken und Stände, den Bandmaßen, den Kartenpunkten und der Verschiebung, die diese gemeinsam haben (sie verschiebt das Gelände, nicht seine Größe). HELP ordnet, was noch getan werden könnte: noch einmal auf einem Standpunkt stehen, ihn mit der Karte paaren, eine Länge mit dem Band messen. FINDINGS sind, was die Prüfungen des Aufmaßes zum Plan sagen.
+
+Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, die „Begehungen aufmessen“ angeben würde. Irrtümer (ein falscher Festpunkt, eine falsche Einheit) sind in keiner Vorhersage.</translation>
+    </message>
+    <message>
+        <source>Exchange {one} and {other} in this walk, or rename them.</source>
+        <translation>{one} und {other} in dieser Begehung tauschen oder umbenennen.</translation>
+    </message>
+    <message>
+        <source>Exchange {one} and {other} in this walk, or rename them. If the names are right, accept them: the heights and levels are then judged one by one.</source>
+        <translation>{one} und {other} in dieser Begehung tauschen oder umbenennen. Stimmen die Namen, sie annehmen: dann werden die Höhen einzeln beurteilt.</translation>
+    </message>
+    <message>
+        <source>Far corner: station {station} of walk {walk}, ±{major:.3f} m (95 %); {shares}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Features</source>
+        <translation>Objekte</translation>
+    </message>
+    <message>
+        <source>Field that names the feature</source>
+        <translation>Feld, das das Objekt nennt</translation>
+    </message>
+    <message>
+        <source>Field that names the mark</source>
+        <translation>Feld, das den Festpunkt nennt</translation>
+    </message>
+    <message>
+        <source>Field that names the walk</source>
+        <translation>Feld, das die Begehung nennt</translation>
+    </message>
+    <message>
+        <source>Field that says yes where a mark is paired with the map</source>
+        <translation>Feld, das ja sagt, wo ein Festpunkt mit der Karte gepaart ist</translation>
+    </message>
+    <message>
+        <source>Field that says yes where the height of a mark is known</source>
+        <translation>Feld, das ja sagt, wo die Höhe eines Festpunkts bekannt ist</translation>
+    </message>
+    <message>
+        <source>Figures</source>
+        <translation>Maße</translation>
+    </message>
+    <message>
+        <source>Fill in what the instrument is worth.</source>
+        <translation>Eintragen, was das Gerät leistet.</translation>
+    </message>
+    <message>
+        <source>Fill the field in; the rest of the file was read.</source>
+        <translation>Das Feld ausfüllen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Findings</source>
+        <translation>Befunde</translation>
+    </message>
+    <message>
+        <source>Findings on the map</source>
+        <translation>Befunde auf der Karte</translation>
+    </message>
+    <message>
+        <source>Findings: stop {stops}, ask {asks}, answered {answered}, note {notes}.</source>
+        <translation>Befunde: Sperre {stops}, Frage {asks}, beantwortet {answered}, Hinweis {notes}.</translation>
+    </message>
+    <message>
+        <source>Finished levels are walked ({feature} in walk {walk} is the first), but no mark has a known height.</source>
+        <translation>Fertige Höhen sind begangen ({feature} in Begehung {walk} ist die erste), aber kein Festpunkt hat eine bekannte Höhe.</translation>
+    </message>
+    <message>
+        <source>Fit arcs</source>
+        <translation>Bögen einpassen</translation>
+    </message>
+    <message>
+        <source>Fit the scale to the control</source>
+        <translation>Den Maßstab an die Passpunkte anpassen</translation>
+    </message>
+    <message>
+        <source>Fitted</source>
+        <translation>Eingepasst</translation>
+    </message>
+    <message>
+        <source>Fitting</source>
+        <translation>Es wird eingepasst</translation>
+    </message>
+    <message>
+        <source>Folder of the logs</source>
+        <translation>Ordner der Protokolle</translation>
+    </message>
+    <message>
+        <source>From walk logs to one placed, measured survey: a GeoPackage with true curves, and a project beside it that shows it.
+
+Areas are in plan, holes out (area_m2), and along the slope (sloped_area_m2); lengths in plan (length_m) and along the slope (slope_length_m); gradient_ratio is rise by run, positive up along the walk; fall_ratio and fall_bearing_deg are those of the plane nearest to the area&apos;s heights. All are true measures on the ground, whatever the CRS. Every _sigma is one standard deviation; labels show the 95 % figure, 1.96 times as wide.
+
+What looks wrong is a finding. A stop keeps the figures it touches out until it is answered in the decisions file; an ask leaves them in as recorded. Read the table of findings before you use a figure.
+
+Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation>Von Begehungsprotokollen zu einem eingepassten, gemessenen Aufmaß: ein GeoPackage mit wahren Bögen und ein Projekt daneben, das es zeigt.
+
+Flächen sind in der Lage, Aussparungen abgezogen (area_m2), und in der Neigung (sloped_area_m2); Längen in der Lage (length_m) und in der Neigung (slope_length_m); gradient_ratio ist Höhe durch Länge, positiv aufwärts im Gehen; fall_ratio und fall_bearing_deg sind die der Ebene, die den Höhen der Fläche am nächsten kommt. Alle sind wahre Maße am Boden, in jedem KBS. Jedes _sigma ist eine Standardabweichung; Beschriftungen zeigen das 95-%-Maß, 1,96-mal so weit.
+
+Was falsch aussieht, ist ein Befund. Eine Sperre hält die Maße, die sie berührt, zurück, bis sie in der Entscheidungsdatei beantwortet ist; eine Frage lässt sie stehen, wie aufgenommen. Vor dem Verwenden eines Maßes die Tabelle der Befunde lesen.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+    </message>
+    <message>
+        <source>GPX</source>
+        <translation>GPX</translation>
+    </message>
+    <message>
+        <source>GeoPackage</source>
+        <translation>GeoPackage</translation>
+    </message>
+    <message>
+        <source>Give a number above zero; the rest of the file was read.</source>
+        <translation>Eine Zahl größer als null angeben; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Give a number or empty the field; the rest of the file was read.</source>
+        <translation>Eine Zahl angeben oder das Feld leeren; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Give both, or empty both for a level mark; the rest of the file was read.</source>
+        <translation>Beide angeben oder für einen Höhenfestpunkt beide leeren; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Give degrees from -90 to 90 and from -180 to 180; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give each point an id of its own; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it another name, or confirm with: as recorded. What refers to {name} means the first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it its lines and arcs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it points and faces.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give it three corners or more, or another geometry (`length`, `spot`).</source>
+        <translation>Drei Ecken oder mehr geben, oder eine andere geometry (`length`, `spot`).</translation>
+    </message>
+    <message>
+        <source>Give it two stations or more, or the geometry `spot`.</source>
+        <translation>Zwei Standpunkte oder mehr geben, oder die geometry `spot`.</translation>
+    </message>
+    <message>
+        <source>Give map points of two marks or more in the control file.</source>
+        <translation>In der Passpunktdatei Kartenpunkte von zwei Festpunkten oder mehr angeben.</translation>
+    </message>
+    <message>
+        <source>Give north, east and height in finite numbers; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give one of the two walks another name, or confirm with: as recorded.</source>
+        <translation>Einer der beiden Begehungen einen anderen Namen geben oder bestätigen mit: as recorded.</translation>
+    </message>
+    <message>
+        <source>Give one of them its coordinates; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the EPSG code in CoordinateSystem, or place the survey with control.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the curve&apos;s last station the leg `curve-end`, or accept it as drawn.</source>
+        <translation>Dem letzten Standpunkt der Kurve das leg `curve-end` geben oder sie annehmen, wie gezeichnet.</translation>
+    </message>
+    <message>
+        <source>Give the height of the ground above the ellipsoid where that matters.</source>
+        <translation>Die Höhe des Bodens über dem Ellipsoid angeben, wo es darauf ankommt.</translation>
+    </message>
+    <message>
+        <source>Give the height of the ground above the ellipsoid, or the separation, where that matters.</source>
+        <translation>Die Höhe des Bodens über dem Ellipsoid oder die separation angeben, wo es darauf ankommt.</translation>
+    </message>
+    <message>
+        <source>Give the whole file; what stood before was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give them in {target} where that matters.</source>
+        <translation>In {target} angeben, wo es darauf ankommt.</translation>
+    </message>
+    <message>
+        <source>Give two of its stations the names of marks that the others stand on, or survey it by itself.</source>
+        <translation>Zwei ihrer Standpunkte die Namen von Festpunkten geben, auf denen die anderen stehen, oder sie für sich aufmessen.</translation>
+    </message>
+    <message>
+        <source>Give two or three numbers with blanks between them; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give zero or more, or empty the field; the rest of the file was read.</source>
+        <translation>Null oder mehr angeben oder das Feld leeren; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Give {columns}, or z for a level mark; the rest of the file was read.</source>
+        <translation>{columns} angeben, oder z für einen Höhenfestpunkt; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Ground Tally</source>
+        <translation>Ground Tally</translation>
+    </message>
+    <message>
+        <source>Guide</source>
+        <translation>Anleitung</translation>
+    </message>
+    <message>
+        <source>Height of the ground above the ellipsoid, metres</source>
+        <translation>Höhe des Bodens über dem Ellipsoid, Meter</translation>
+    </message>
+    <message>
+        <source>Heights</source>
+        <translation>Höhen</translation>
+    </message>
+    <message>
+        <source>How far the picture may lie off as a whole: it moves the site, not its size.</source>
+        <translation>Wie weit das Bild als Ganzes daneben liegen kann: es verschiebt das Gelände, nicht seine Größe.</translation>
+    </message>
+    <message>
+        <source>If it is a point list, put its column names in the first line; if it is a log, see its header. Else take it away.</source>
+        <translation>Ist es eine Punktliste, ihre Spaltennamen in die erste Zeile schreiben; ist es ein Protokoll, auf seine Kopfzeile sehen. Sonst wegnehmen.</translation>
+    </message>
+    <message>
+        <source>If it is none, give the two another `surface` or `option`; if it is, name the area in `hole_in`.</source>
+        <translation>Ist es keine, den beiden eine andere `surface` oder `option` geben; ist es eine, die Fläche in `hole_in` nennen.</translation>
+    </message>
+    <message>
+        <source>Install it (apt install python3-{library}) and start QGIS again.</source>
+        <translation>Installieren (apt install python3-{library}) und QGIS neu starten.</translation>
+    </message>
+    <message>
+        <source>Install it (the package python3-{library} in OSGeo4W Setup) and start QGIS again.</source>
+        <translation>Installieren (das Paket python3-{library} im OSGeo4W-Setup) und QGIS neu starten.</translation>
+    </message>
+    <message>
+        <source>Install it for the Python that QGIS runs in and start QGIS again.</source>
+        <translation>Für das Python installieren, in dem QGIS läuft, und QGIS neu starten.</translation>
+    </message>
+    <message>
+        <source>Install {library} and run again.</source>
+        <translation>{library} installieren und noch einmal starten.</translation>
+    </message>
+    <message>
+        <source>Instrument</source>
+        <translation>Gerät</translation>
+    </message>
+    <message>
+        <source>Instruments</source>
+        <translation>Geräte</translation>
+    </message>
+    <message>
+        <source>It should close within {gap:.3f} m (one sigma).</source>
+        <translation>Sie sollte auf {gap:.3f} m schließen (eine Standardabweichung).</translation>
+    </message>
+    <message>
+        <source>It takes: {answers}.</source>
+        <translation>Angenommen wird: {answers}.</translation>
+    </message>
+    <message>
+        <source>Its name in the file of instruments; where that holds one only, it is taken.</source>
+        <translation>Sein Name in der Gerätedatei; enthält diese nur eines, wird es genommen.</translation>
+    </message>
+    <message>
+        <source>Join the two, or move their common edge.</source>
+        <translation>Die beiden vereinigen oder ihre gemeinsame Kante verschieben.</translation>
+    </message>
+    <message>
+        <source>Keep one of the two lines; the rest of the file was read.</source>
+        <translation>Eine der beiden Zeilen behalten; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Labels show lengths in</source>
+        <translation>Beschriftungen zeigen Längen in</translation>
+    </message>
+    <message>
+        <source>Laid under the survey. The one picture in the logs&apos; folder is taken where none is named.</source>
+        <translation>Liegt unter dem Aufmaß. Wo keines genannt ist, wird das eine Bild im Ordner der Protokolle genommen.</translation>
+    </message>
+    <message>
+        <source>LandXML</source>
+        <translation>LandXML</translation>
+    </message>
+    <message>
+        <source>Largest distance between a chord and its arc, metres</source>
+        <translation>Größter Abstand zwischen einer Sehne und ihrem Bogen, Meter</translation>
+    </message>
+    <message>
+        <source>Largest distance of a vertex from its straight or arc, metres</source>
+        <translation>Größter Abstand eines Stützpunkts von seiner Geraden oder seinem Bogen, Meter</translation>
+    </message>
+    <message>
+        <source>Legs</source>
+        <translation>Strecken</translation>
+    </message>
+    <message>
+        <source>Lengths</source>
+        <translation>Längen</translation>
+    </message>
+    <message>
+        <source>Lengths between marks, to check the walks against.</source>
+        <translation>Längen zwischen Festpunkten, um die Begehungen daran zu prüfen.</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Linien</translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
+        <translation>Die Punkte {first} bis {last} in umgekehrter Folge ordnen ({reverse:.3f} m2) oder Punkt {corner} löschen ({without:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), or split it there ({one:.3f} and {two:.3f} m2).</source>
+        <translation>Die Punkte {first} bis {last} in umgekehrter Folge ordnen ({reverse:.3f} m2) oder dort teilen ({one:.3f} und {two:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), split it there ({one:.3f} and {two:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
+        <translation>Die Punkte {first} bis {last} in umgekehrter Folge ordnen ({reverse:.3f} m2), dort teilen ({one:.3f} und {two:.3f} m2) oder Punkt {corner} löschen ({without:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>List points {first} to {last} in reverse order ({reverse:.3f} m2).</source>
+        <translation>Die Punkte {first} bis {last} in umgekehrter Folge ordnen ({reverse:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>List the points of that loop in reverse order, or split the outline.</source>
+        <translation>Die Punkte dieser Schleife in umgekehrter Folge ordnen oder den Umriss teilen.</translation>
+    </message>
+    <message>
+        <source>Logs</source>
+        <translation>Protokolle</translation>
+    </message>
+    <message>
+        <source>Logs (files, or the folder they lie in)</source>
+        <translation>Protokolle (Dateien, oder der Ordner, in dem sie liegen)</translation>
+    </message>
+    <message>
+        <source>Logs in a CRS are measured on the ground at a height of {height:.1f} m (the mean of their own heights, or 0 where they have none): each 100 m above makes true lengths 1.6e-5 longer.</source>
+        <translation>Protokolle in einem KBS werden am Boden in einer Höhe von {height:.1f} m gemessen (dem Mittel ihrer eigenen Höhen, oder 0, wo sie keine haben): je 100 m darüber werden wahre Längen um 1.6e-5 länger.</translation>
+    </message>
+    <message>
+        <source>Look at the pairs and at this point on the picture: one of them is a wrong point, or two are exchanged.</source>
+        <translation>Die Paare und diesen Punkt auf dem Bild ansehen: einer ist ein falscher Punkt, oder zwei sind getauscht.</translation>
+    </message>
+    <message>
+        <source>Look at these legs; the misclosure is spread as it stands unless the walk is mended.</source>
+        <translation>Diese Strecken ansehen; der Abschlussfehler wird verteilt, wie er ist, solange die Begehung nicht berichtigt wird.</translation>
+    </message>
+    <message>
+        <source>Look first at the lines named; the rest of the file was read.</source>
+        <translation>Zuerst die genannten Zeilen ansehen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Look first at those that are named, or confirm with: as recorded.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look first at those that are told.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Look whether triangles are missing, hidden or doubled.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Looked for beside the logs where none is named.</source>
+        <translation>Wo keine genannt ist, wird neben den Protokollen gesucht.</translation>
+    </message>
+    <message>
+        <source>Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it (the same could be said of {also}).</source>
+        <translation>Festpunkt {mark}, wie in Begehung {walk} am Standpunkt {station} darauf gestanden wurde, liegt {size:.3f} m von der Stelle, die sich aus dem Übrigen ergibt (dasselbe gilt für {also}).</translation>
+    </message>
+    <message>
+        <source>Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it.</source>
+        <translation>Festpunkt {mark}, wie in Begehung {walk} am Standpunkt {station} darauf gestanden wurde, liegt {size:.3f} m von der Stelle, die sich aus dem Übrigen ergibt.</translation>
+    </message>
+    <message>
+        <source>Mark {mark} is stood on once, in walk {walk}, and no other file knows it. Is it {like}?</source>
+        <translation>Auf dem Festpunkt {mark} wird nur einmal gestanden, in Begehung {walk}, und keine andere Datei kennt ihn. Ist {like} gemeint?</translation>
+    </message>
+    <message>
+        <source>Marks</source>
+        <translation>Festpunkte</translation>
+    </message>
+    <message>
+        <source>Marks (points)</source>
+        <translation>Festpunkte (Punkte)</translation>
+    </message>
+    <message>
+        <source>Marks and the map points they belong to.</source>
+        <translation>Festpunkte und die Kartenpunkte, zu denen sie gehören.</translation>
+    </message>
+    <message>
+        <source>Measure</source>
+        <translation>Messen</translation>
+    </message>
+    <message>
+        <source>Measure a layer of the right kind, or redraw it.</source>
+        <translation>Einen Layer der richtigen Art messen oder neu zeichnen.</translation>
+    </message>
+    <message>
+        <source>Measure areas</source>
+        <translation>Flächen messen</translation>
+    </message>
+    <message>
+        <source>Measure it again with an instrument, or use it for a budget figure only.</source>
+        <translation>Mit einem Gerät neu messen oder nur zum Überschlag verwenden.</translation>
+    </message>
+    <message>
+        <source>Measure lengths</source>
+        <translation>Längen messen</translation>
+    </message>
+    <message>
+        <source>Measure them with an instrument where that matters.</source>
+        <translation>Mit einem Gerät messen, wo es darauf ankommt.</translation>
+    </message>
+    <message>
+        <source>Measured areas</source>
+        <translation>Gemessene Flächen</translation>
+    </message>
+    <message>
+        <source>Measured lengths</source>
+        <translation>Gemessene Längen</translation>
+    </message>
+    <message>
+        <source>Measuring</source>
+        <translation>Es wird gemessen</translation>
+    </message>
+    <message>
+        <source>More stands on shared marks show smaller blunders.</source>
+        <translation>Mehr Stände auf gemeinsamen Festpunkten zeigen kleinere Fehler.</translation>
+    </message>
+    <message>
+        <source>Move it inside, or make it a part of its own.</source>
+        <translation>Nach innen verschieben oder zu einem eigenen Teil machen.</translation>
+    </message>
+    <message>
+        <source>Move one of them, or join them: a hole lies inside its outer ring, and parts lie apart.</source>
+        <translation>Einen von ihnen verschieben oder beide vereinigen: eine Aussparung liegt in ihrem äußeren Ring, und Teile liegen getrennt.</translation>
+    </message>
+    <message>
+        <source>Move that point to where it belongs, or delete it.</source>
+        <translation>Den Punkt dorthin verschieben, wohin er gehört, oder löschen.</translation>
+    </message>
+    <message>
+        <source>Move the middle point between the ends, or draw a straight.</source>
+        <translation>Den mittleren Punkt zwischen die Enden verschieben oder eine Gerade zeichnen.</translation>
+    </message>
+    <message>
+        <source>NMEA 0183</source>
+        <translation>NMEA 0183</translation>
+    </message>
+    <message>
+        <source>Name the area that it is a hole of in `hole_in`. Where two areas cover the same ground by mistake, correct their stations; where on purpose, give them another `surface` or `option`.</source>
+        <translation>In `hole_in` die Fläche nennen, deren Aussparung es ist. Wo zwei Flächen aus Versehen denselben Boden bedecken, ihre Standpunkte berichtigen; wo mit Absicht, ihnen eine andere `surface` oder `option` geben.</translation>
+    </message>
+    <message>
+        <source>Name the columns rightly, or answer for {place} with exchange or as recorded.</source>
+        <translation>Die Spalten richtig benennen oder für {place} mit exchange oder as recorded antworten.</translation>
+    </message>
+    <message>
+        <source>Name the surface&apos;s CRS in its file, or give the survey control. Read walks gives the surface by itself.</source>
+        <translation>Das KBS der Oberfläche in ihrer Datei nennen oder dem Aufmaß Passpunkte geben. „Begehungen einlesen“ gibt die Oberfläche allein.</translation>
+    </message>
+    <message>
+        <source>Name three points of the surface by their ids; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name two different marks; the rest of the file was read.</source>
+        <translation>Zwei verschiedene Festpunkte nennen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>New job...</source>
+        <translation>Neue Arbeit...</translation>
+    </message>
+    <message>
+        <source>No job yet: start one from the folder of its logs.</source>
+        <translation>Noch keine Arbeit: eine aus dem Ordner ihrer Protokolle beginnen.</translation>
+    </message>
+    <message>
+        <source>No log among them: a job needs walk logs, point lists, GPX, NMEA 0183 or LandXML.</source>
+        <translation>Kein Protokoll darunter: eine Arbeit braucht Begehungsprotokolle, Punktlisten, GPX, NMEA 0183 oder LandXML.</translation>
+    </message>
+    <message>
+        <source>No logs are named. Give log files, or the folder they lie in.</source>
+        <translation>Es sind keine Protokolle genannt. Protokolldateien angeben oder den Ordner, in dem sie liegen.</translation>
+    </message>
+    <message>
+        <source>No output is named. Give one or more of: {names}.</source>
+        <translation>Es ist keine Ausgabe genannt. Eine oder mehrere angeben von: {names}.</translation>
+    </message>
+    <message>
+        <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}</source>
+        <translation>Keine Zeile der Protokolle ist lesbar. IN-01, der erste von {count}: {message} {remedy}</translation>
+    </message>
+    <message>
+        <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy} As a row of the decisions file: IN-01,{place},&quot;{answer}&quot;; or choose the columns before the run.</source>
+        <translation>Keine Zeile der Protokolle ist lesbar. IN-01, der erste von {count}: {message} {remedy} Als Zeile der Entscheidungsdatei: IN-01,{place},&quot;{answer}&quot;; oder vor dem Lauf die Spalten wählen.</translation>
+    </message>
+    <message>
+        <source>No station is within {within:g} m of mark {mark}: the nearest is {distance:.2f} m away. Draw a walk over it, allow a larger distance, or leave the mark out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a row in the decisions file: {code},{place},{answer}</source>
+        <translation>Keine Begehung bleibt auszugleichen. {code} bei {place} ({file}, Zeile {line}): {message} {remedy} Oder mit einer Zeile in der Entscheidungsdatei beantworten: {code},{place},{answer}</translation>
+    </message>
+    <message>
+        <source>No walk is left to adjust: none has a station that could be read.</source>
+        <translation>Keine Begehung bleibt auszugleichen: keine hat einen lesbaren Standpunkt.</translation>
+    </message>
+    <message>
+        <source>None needed.</source>
+        <translation>Nichts zu tun.</translation>
+    </message>
+    <message>
+        <source>None needed; let the receiver write RMC or ZDA to have the date.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; let the receiver write checksums.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; look at the track for gaps.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; take the GGA lines out to use RMC, without heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>None needed; the accuracy is stated with the figure.</source>
+        <translation>Nichts zu tun; die Genauigkeit steht beim Maß.</translation>
+    </message>
+    <message>
+        <source>None needed; write them with Z if that is right.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
+        <translation>Nicht gelesen, denn das sind weder Begehungsprotokolle noch Tabellen dazu: {files}.</translation>
+    </message>
+    <message>
+        <source>Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last station.</source>
+        <translation>Nach Standpunkt {station} prüft nichts die Begehung {walk}: Fehler wachsen bis {far:.2f} m (95 %) an ihrem letzten Standpunkt.</translation>
+    </message>
+    <message>
+        <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
+        <translation>Nichts in den Festpunkten der Begehung {walk} schließt aus: {what}.</translation>
+    </message>
+    <message>
+        <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing of {file} can be read. IN-01, the first of {count}: {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing of {file} can be read. {message} {remedy}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing ties the heights of {walks} to those of the others: they are as {file} gives them. Slopes and falls within each are right, heights of one against another hang on the same datum in both.</source>
+        <translation>Nichts verbindet die Höhen von {walks} mit denen der anderen: sie bleiben, wie {file} sie angibt. Neigungen und Gefälle innerhalb einer jeden stimmen; Höhen der einen gegen die andere gelten nur, wenn beide dasselbe Höhenbezugssystem haben.</translation>
+    </message>
+    <message>
+        <source>Nothing ties the heights of {walks} to those of the others: those of walks that count from where they began are left out.</source>
+        <translation>Nichts verbindet die Höhen von {walks} mit denen der anderen: die Höhen von Begehungen, die von ihrem Anfang aus zählen, werden weggelassen.</translation>
+    </message>
+    <message>
+        <source>Nothing, if that is meant so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing, if that side is straight; a walk back to the first corner would check the outline.</source>
+        <translation>Nichts, wenn diese Seite gerade ist; ein Gang zurück zur ersten Ecke würde den Umriss prüfen.</translation>
+    </message>
+    <message>
+        <source>Off, the measured size is kept and the scale only shown as a check.</source>
+        <translation>Aus: die gemessene Größe bleibt, und der Maßstab wird nur zur Kontrolle gezeigt.</translation>
+    </message>
+    <message>
+        <source>One-sigma of a corner that was digitised, each axis, metres</source>
+        <translation>Standardabweichung einer digitalisierten Ecke, je Achse, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a corner, each axis, metres</source>
+        <translation>Standardabweichung einer Ecke, je Achse, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a known height, metres</source>
+        <translation>Standardabweichung einer bekannten Höhe, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a map point, each axis, metres</source>
+        <translation>Standardabweichung eines Kartenpunkts, je Achse, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a point, each axis, metres</source>
+        <translation>Standardabweichung eines Punkts, je Achse, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a vertex, each axis, metres</source>
+        <translation>Standardabweichung eines Stützpunkts, je Achse, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of the shift that all map points share, metres</source>
+        <translation>Standardabweichung der Verschiebung, die alle Kartenpunkte gemeinsam haben, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of where the edge is taken to lie, metres</source>
+        <translation>Standardabweichung der angenommenen Lage der Kante, Meter</translation>
+    </message>
+    <message>
+        <source>Outlines</source>
+        <translation>Umrisse</translation>
+    </message>
+    <message>
+        <source>Outlines and lines of any layer as the fewest straights and tangent arcs of which no vertex lies off by more than the tolerance. Corners and sparse vertices stay where they are, and so do true curves. Nothing is invented: what no straight or arc fits, within what its vertices are worth, stays as recorded.
+
+Every row comes back, with true curves where any were found, and how many straights and arcs it has, the RMS and the largest distance, and why it was refused if it was. Sides has a row for each straight and arc: length, radius, centre, sweep, chord, rise over the chord, RMS, and their one-sigma, all true to the ground. The schedule has a row for each radius: alike are radii that differ by no more than their joint 95 %, or that round to the same.</source>
+        <translation>Umrisse und Linien eines beliebigen Layers als die wenigsten Geraden und tangentialen Bögen, von denen kein Stützpunkt weiter als die Toleranz abliegt. Ecken und einzelne Stützpunkte bleiben, wo sie sind, und wahre Bögen auch. Nichts wird erfunden: was keine Gerade und kein Bogen trifft, so genau die Stützpunkte sind, bleibt wie aufgenommen.
+
+Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie viele Geraden und Bögen sie hat, dem RMS und dem größten Abstand, und warum sie abgewiesen wurde, wenn ja. „Seiten“ hat eine Zeile für jede Gerade und jeden Bogen: Länge, Radius, Mittelpunkt, Öffnungswinkel, Sehne, Stichhöhe, RMS und deren Standardabweichung, alles wahr am Boden. Die Liste der Radien hat eine Zeile für jeden Radius: gleich sind Radien, die sich um nicht mehr als ihre gemeinsamen 95 % unterscheiden oder auf dasselbe runden.</translation>
+    </message>
+    <message>
+        <source>Outlines of areas cross each other, and how much ground they both count was not looked at: the library {library} is not installed.</source>
+        <translation>Umrisse von Flächen kreuzen sich, und wie viel Boden beide zählen, wurde nicht ermittelt: die Bibliothek {library} ist nicht installiert.</translation>
+    </message>
+    <message>
+        <source>Outlines or lines</source>
+        <translation>Umrisse oder Linien</translation>
+    </message>
+    <message>
+        <source>PL-02: {message} {remedy}</source>
+        <translation>PL-02: {message} {remedy}</translation>
+    </message>
+    <message>
+        <source>PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the control in {target}, or install the grid of: {missing}.</source>
+        <translation>PL-04: von {source} nach {target} ist hier nur ein grober Weg bekannt (er kann 100 m daneben liegen). Die Passpunkte in {target} angeben oder das Gitter installieren von: {missing}.</translation>
+    </message>
+    <message>
+        <source>PL-04: from {source} to {target} only a rough way is known here (it can be 100 m off). Give the control in {target}.</source>
+        <translation>PL-04: von {source} nach {target} ist hier nur ein grober Weg bekannt (er kann 100 m daneben liegen). Die Passpunkte in {target} angeben.</translation>
+    </message>
+    <message>
+        <source>PL-04: the CRS {crs} of {file} {what}. Choose a projected CRS for the map; sizes are from the survey plane.</source>
+        <translation>PL-04: das KBS {crs} von {file} {what}. Ein projiziertes KBS für die Karte wählen; Maße kommen aus der Aufmaßebene.</translation>
+    </message>
+    <message>
+        <source>PL-04: the control points cannot be brought from {source} to {target}: they lie outside what these can hold. Check the CRS and the column order.</source>
+        <translation>PL-04: die Passpunkte lassen sich nicht von {source} nach {target} bringen: sie liegen außerhalb dessen, was diese fassen können. KBS und Spaltenfolge prüfen.</translation>
+    </message>
+    <message>
+        <source>PL-04: the site lies at {lon:.3f}, {lat:.3f} (longitude, latitude), out of the area of {crs} ({area}). Check the CRS, the unit and the column order of the control.</source>
+        <translation>PL-04: das Gelände liegt bei {lon:.3f}, {lat:.3f} (Länge, Breite), außerhalb des Gebiets von {crs} ({area}). KBS, Einheit und Spaltenfolge der Passpunkte prüfen.</translation>
+    </message>
+    <message>
+        <source>PL-04: there is no way from {source} to {target}. Choose another CRS for the control or the map.</source>
+        <translation>PL-04: es gibt keinen Weg von {source} nach {target}. Ein anderes KBS für die Passpunkte oder die Karte wählen.</translation>
+    </message>
+    <message>
+        <source>PL-04: {file} does not say in which CRS its points are. Add a line such as `# crs: EPSG:25831`.</source>
+        <translation>PL-04: {file} sagt nicht, in welchem KBS die Punkte sind. Eine Zeile wie `# crs: EPSG:25831` hinzufügen.</translation>
+    </message>
+    <message>
+        <source>Pair a third ground point as a check, well off the middle of the others, or look at the preview over the picture and confirm it.</source>
+        <translation>Einen dritten Bodenpunkt als Kontrolle zuordnen, weit ab von der Mitte der anderen, oder die Vorschau über dem Bild ansehen und bestätigen.</translation>
+    </message>
+    <message>
+        <source>Pair station {station} of walk {walk} with its map point (one sigma {sd:g} m): {gains}.</source>
+        <translation>Standpunkt {station} der Begehung {walk} mit seinem Kartenpunkt paaren (Standardabweichung {sd:g} m): {gains}.</translation>
+    </message>
+    <message>
+        <source>Phone&apos;s figures: largest uncertainty that may be priced, percent</source>
+        <translation>Maße vom Telefon: größte Unsicherheit, die bepreist werden darf, Prozent</translation>
+    </message>
+    <message>
+        <source>Picture</source>
+        <translation>Bild</translation>
+    </message>
+    <message>
+        <source>Picture the control was picked from</source>
+        <translation>Bild, aus dem die Passpunkte abgegriffen wurden</translation>
+    </message>
+    <message>
+        <source>Place on the map</source>
+        <translation>Auf die Karte setzen</translation>
+    </message>
+    <message>
+        <source>Place survey</source>
+        <translation>Aufmaß einpassen</translation>
+    </message>
+    <message>
+        <source>Place the adjusted walks on the map by the marks whose map points are known.
+
+Two pairs give position and turn; the measured size is kept and the scale shown as a check. residual_m is how far a mark lies from its map point; a check point tests the fit without taking part in it. rotation_deg turns the survey plane to the grid, anticlockwise; grid_to_ground is ground length by grid length; common_m_sigma the shift that all picks of one picture share. Two marks close together serve badly far away: look at the error ellipses.</source>
+        <translation>Die ausgeglichenen Begehungen an den Festpunkten, deren Kartenpunkte bekannt sind, in die Karte einpassen.
+
+Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wird zur Kontrolle gezeigt. residual_m ist, wie weit ein Festpunkt von seinem Kartenpunkt liegt; ein Kontrollpunkt prüft die Einpassung, ohne an ihr teilzunehmen. rotation_deg dreht die Aufmaßebene ins Gitter, gegen den Uhrzeigersinn; grid_to_ground ist Länge am Boden durch Länge im Gitter; common_m_sigma die Verschiebung, die alle aus einem Bild abgegriffenen Punkte gemeinsam haben. Zwei Festpunkte nah beieinander dienen schlecht für weit Entferntes: auf die Fehlerellipsen achten.</translation>
+    </message>
+    <message>
+        <source>Placement</source>
+        <translation>Einpassung</translation>
+    </message>
+    <message>
+        <source>Placing</source>
+        <translation>Es wird eingepasst</translation>
+    </message>
+    <message>
+        <source>Plan walk</source>
+        <translation>Begehung planen</translation>
+    </message>
+    <message>
+        <source>Planned walks (lines)</source>
+        <translation>Geplante Begehungen (Linien)</translation>
+    </message>
+    <message>
+        <source>Point {number} has no place: ({x}, {y}).</source>
+        <translation>Punkt {number} hat keinen Ort: ({x}, {y}).</translation>
+    </message>
+    <message>
+        <source>Project</source>
+        <translation>Projekt</translation>
+    </message>
+    <message>
+        <source>Put a line with the names above it, or answer with the order of the columns; until then its points are not read.</source>
+        <translation>Eine Zeile mit den Namen darüber setzen oder mit der Reihenfolge der Spalten antworten; bis dahin werden ihre Punkte nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>Put it above the header, or keep the logs in files of their own; the rest of the file was read.</source>
+        <translation>Über die Kopfzeile setzen oder die Protokolle in eigenen Dateien führen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>QGIS for macOS brings it: install QGIS again from its own installer and start it again.</source>
+        <translation>QGIS für macOS bringt sie mit: QGIS aus seinem eigenen Installer neu installieren und neu starten.</translation>
+    </message>
+    <message>
+        <source>Radii are to be rounded to {rounding} m. Give a length above 0.</source>
+        <translation>Radien sollen auf {rounding} m gerundet werden. Eine Länge über 0 angeben.</translation>
+    </message>
+    <message>
+        <source>Read walk logs, point lists, GPX, NMEA 0183 and LandXML, and check them: one point for each station, the surfaces, and the findings.
+
+x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own units where the file is in one), the pole taken off the height; walks are brought together only by Adjust walks. A finding names file, line and station, says what stood there and what to do: a stop keeps figures out, an ask wants an answer, a note is told.</source>
+        <translation>Begehungsprotokolle, Punktlisten, GPX, NMEA 0183 und LandXML lesen und prüfen: ein Punkt für jeden Standpunkt, die Oberflächen und die Befunde.
+
+x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des KBS, wo die Datei in einem ist), die Stabhöhe abgezogen; zusammengeführt werden Begehungen erst von „Begehungen ausgleichen“. Ein Befund nennt Datei, Zeile und Standpunkt, sagt, was dort stand und was zu tun ist: eine Sperre hält Maße zurück, eine Frage will eine Antwort, ein Hinweis wird mitgeteilt.</translation>
+    </message>
+    <message>
+        <source>Read walks</source>
+        <translation>Begehungen einlesen</translation>
+    </message>
+    <message>
+        <source>Reading the logs</source>
+        <translation>Die Protokolle werden gelesen</translation>
+    </message>
+    <message>
+        <source>Record the log anew, or confirm with: left out. The other sentences were read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Redraw it.</source>
+        <translation>Neu zeichnen.</translation>
+    </message>
+    <message>
+        <source>Redraw the arc or its neighbours so that they do not meet again.</source>
+        <translation>Den Bogen oder seine Nachbarn neu zeichnen, sodass sie nicht wieder zusammentreffen.</translation>
+    </message>
+    <message>
+        <source>Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
+        <translation>Neu nummerieren oder bestätigen mit: as recorded. Hat das Aufnahmegerät hier neu begonnen, mit split antworten: die Zeilen von hier an sind dann eine eigene Begehung.</translation>
+    </message>
+    <message>
+        <source>Round the radii of the schedule to multiples of, metres</source>
+        <translation>Radien der Liste runden auf Vielfache von, Meter</translation>
+    </message>
+    <message>
+        <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} is to be a corner, but the line has rows 0 to {last}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} names no walk in the column {column}. Give it the name of the walk it belongs to.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} of the marks is no single point. Give each mark one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} of the marks lies outside what the CRS of the lines can hold. Check both layers&apos; CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} of the walked line has no place ({x}, {y}). Leave such rows out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows measured</source>
+        <translation>Gemessene Zeilen</translation>
+    </message>
+    <message>
+        <source>Rows measured: {measured}; {name} {total:.3f} in all.</source>
+        <translation>Gemessene Zeilen: {measured}; {name} zusammen {total:.3f}.</translation>
+    </message>
+    <message>
+        <source>Rows refused</source>
+        <translation>Abgewiesene Zeilen</translation>
+    </message>
+    <message>
+        <source>Rows to fit are x and y, (n, 2); here they are {shape}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows without figures: {refused}. The column finding says why, and what to do.</source>
+        <translation>Zeilen ohne Maße: {refused}. Die Spalte finding sagt, warum und was zu tun ist.</translation>
+    </message>
+    <message>
+        <source>Run again</source>
+        <translation>Noch einmal starten</translation>
+    </message>
+    <message>
+        <source>Runs</source>
+        <translation>Läufe</translation>
+    </message>
+    <message>
+        <source>Save it as UTF-8 if names look wrong.</source>
+        <translation>Als UTF-8 speichern, wenn Namen falsch aussehen.</translation>
+    </message>
+    <message>
+        <source>Save the sheet with values in place of formulas; the rest of the file was read.</source>
+        <translation>Das Blatt mit Werten statt Formeln speichern; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Schedule of radii</source>
+        <translation>Liste der Radien</translation>
+    </message>
+    <message>
+        <source>Seconds held still at a station</source>
+        <translation>Sekunden Stillhalten je Standpunkt</translation>
+    </message>
+    <message>
+        <source>Set the tape&apos;s unit to {true}.</source>
+        <translation>Die Einheit des Bandmaßes auf {true} setzen.</translation>
+    </message>
+    <message>
+        <source>Set the walk&apos;s unit to {true}.</source>
+        <translation>Die Einheit der Begehung auf {true} setzen.</translation>
+    </message>
+    <message>
+        <source>Sets the scale of the survey plane: 64 m of height change a length by 0.001 %.</source>
+        <translation>Bestimmt den Maßstab der Aufmaßebene: 64 m Höhe ändern eine Länge um 0,001 %.</translation>
+    </message>
+    <message>
+        <source>Shaping</source>
+        <translation>Es wird geformt</translation>
+    </message>
+    <message>
+        <source>Sides</source>
+        <translation>Seiten</translation>
+    </message>
+    <message>
+        <source>Split it into one feature for each kind.</source>
+        <translation>In ein Objekt je Art aufteilen.</translation>
+    </message>
+    <message>
+        <source>Split it there ({one:.3f} and {two:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
+        <translation>Dort teilen ({one:.3f} und {two:.3f} m2) oder Punkt {corner} löschen ({without:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>Split it there ({one:.3f} and {two:.3f} m2).</source>
+        <translation>Dort teilen ({one:.3f} und {two:.3f} m2).</translation>
+    </message>
+    <message>
+        <source>Spots</source>
+        <translation>Einzelpunkte</translation>
+    </message>
+    <message>
+        <source>Stand on a mark with a height in both, or give the control a level of a mark in each.</source>
+        <translation>Auf einem Festpunkt mit Höhe in beiden stehen oder den Passpunkten die Höhe je eines Festpunkts geben.</translation>
+    </message>
+    <message>
+        <source>Stand on station {station} of walk {walk} once more at its end: {gains}.</source>
+        <translation>Am Ende noch einmal auf Standpunkt {station} der Begehung {walk} stehen: {gains}.</translation>
+    </message>
+    <message>
+        <source>State the CRS in a line such as `# crs: EPSG:25831` above the rows, or in the file&apos;s own way.</source>
+        <translation>Das KBS in einer Zeile wie `# crs: EPSG:25831` über den Zeilen angeben, oder wie die Datei es vorsieht.</translation>
+    </message>
+    <message>
+        <source>State the unit that the log is truly in, tape a length between two marks, or confirm with: as recorded.</source>
+        <translation>Die wahre Einheit des Protokolls angeben, eine Länge zwischen zwei Festpunkten mit dem Band messen oder bestätigen mit: as recorded.</translation>
+    </message>
+    <message>
+        <source>State them in a line &quot;# units: m&quot; above the header, or answer for {place} with m, ft or us-ft.</source>
+        <translation>In einer Zeile &quot;# units: m&quot; über der Kopfzeile angeben oder für {place} mit m, ft oder us-ft antworten.</translation>
+    </message>
+    <message>
+        <source>State them in the element Units, or answer for {place} with m, ft or us-ft.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stated accuracy, without a file</source>
+        <translation>Angegebene Genauigkeit, ohne Datei</translation>
+    </message>
+    <message>
+        <source>Station {station} was held for {seconds:.1f} s only.</source>
+        <translation>Am Standpunkt {station} wurde nur {seconds:.1f} s gehalten.</translation>
+    </message>
+    <message>
+        <source>Stations</source>
+        <translation>Standpunkte</translation>
+    </message>
+    <message>
+        <source>Stop</source>
+        <translation>Anhalten</translation>
+    </message>
+    <message>
+        <source>Such a station is moved onto the mark; a mark that no station is near is refused.</source>
+        <translation>Ein solcher Standpunkt wird auf den Festpunkt verschoben; ein Festpunkt ohne Standpunkt in der Nähe wird abgewiesen.</translation>
+    </message>
+    <message>
+        <source>Sum of the figure</source>
+        <translation>Summe des Maßes</translation>
+    </message>
+    <message>
+        <source>Surfaces</source>
+        <translation>Oberflächen</translation>
+    </message>
+    <message>
+        <source>Survey</source>
+        <translation>Aufmaß</translation>
+    </message>
+    <message>
+        <source>Survey GeoPackage</source>
+        <translation>GeoPackage des Aufmaßes</translation>
+    </message>
+    <message>
+        <source>Survey it</source>
+        <translation>Aufmessen</translation>
+    </message>
+    <message>
+        <source>Survey walks</source>
+        <translation>Begehungen aufmessen</translation>
+    </message>
+    <message>
+        <source>Surveying the plan</source>
+        <translation>Der Plan wird aufgemessen</translation>
+    </message>
+    <message>
+        <source>Surveying {name}</source>
+        <translation>{name} wird aufgemessen</translation>
+    </message>
+    <message>
+        <source>Take back</source>
+        <translation>Zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Take five times what vertices are worth, or more: a smaller one leaves them as recorded.</source>
+        <translation>Das Fünffache dessen nehmen, was Stützpunkte wert sind, oder mehr: weniger lässt sie, wie aufgenommen.</translation>
+    </message>
+    <message>
+        <source>Take it out, or cut a hole for it.</source>
+        <translation>Entfernen oder eine Aussparung dafür ausschneiden.</translation>
+    </message>
+    <message>
+        <source>Take its outline, or measure it as a surface.</source>
+        <translation>Ihren Umriss nehmen oder sie als Oberfläche messen.</translation>
+    </message>
+    <message>
+        <source>Take one of each out; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take out the points of one round.</source>
+        <translation>Die Punkte eines Umlaufs entfernen.</translation>
+    </message>
+    <message>
+        <source>Take out the row that is not meant.</source>
+        <translation>Die Zeile entfernen, die nicht gemeint ist.</translation>
+    </message>
+    <message>
+        <source>Take the hole out, or make it smaller.</source>
+        <translation>Die Aussparung entfernen oder verkleinern.</translation>
+    </message>
+    <message>
+        <source>Take the inner one out, or make it a part: ground inside a hole is not taken off twice.</source>
+        <translation>Die innere entfernen oder zu einem Teil machen: Boden in einer Aussparung wird nicht zweimal abgezogen.</translation>
+    </message>
+    <message>
+        <source>Take the line out, or keep the logs in files of their own; the rest of the file was read.</source>
+        <translation>Die Zeile entfernen oder die Protokolle in eigenen Dateien führen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Take the rows out if they are old; check the places if they are not.</source>
+        <translation>Die Zeilen entfernen, wenn sie alt sind; wenn nicht, die Orte prüfen.</translation>
+    </message>
+    <message>
+        <source>Take the stations of one round out of the log, or give the second round a name of its own.</source>
+        <translation>Die Standpunkte eines Umlaufs aus dem Protokoll nehmen oder dem zweiten Umlauf einen eigenen Namen geben.</translation>
+    </message>
+    <message>
+        <source>Take their lines out if they are not of this site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tape it again, or leave this tape out; until then use the figures for a budget only.</source>
+        <translation>Noch einmal mit dem Band messen oder dieses Maß weglassen; bis dahin die Maße nur zum Überschlag nehmen.</translation>
+    </message>
+    <message>
+        <source>Tape one length of 10 m or more between two marks, or let the control&apos;s own lengths count as taped.</source>
+        <translation>Eine Länge von 10 m oder mehr zwischen zwei Festpunkten mit dem Band messen, oder die Längen der Passpunkte als gemessen gelten lassen.</translation>
+    </message>
+    <message>
+        <source>Tape one length of 10 m or more between two marks.</source>
+        <translation>Eine Länge von 10 m oder mehr zwischen zwei Festpunkten mit dem Band messen.</translation>
+    </message>
+    <message>
+        <source>Tape the length {marks} (one sigma {sd:g} m): {gains}.</source>
+        <translation>Die Länge {marks} mit dem Band messen (Standardabweichung {sd:g} m): {gains}.</translation>
+    </message>
+    <message>
+        <source>Tape {start} to {end}: taped {taped:.3f} m, walked {computed:.3f} m, difference {difference:+.3f} m where {allowed:.3f} m (95 %) would be expected.</source>
+        <translation>Bandmaß {start} bis {end}: gemessen {taped:.3f} m, begangen {computed:.3f} m, Unterschied {difference:+.3f} m; zu erwarten wären {allowed:.3f} m (95 %).</translation>
+    </message>
+    <message>
+        <source>Tape {start} to {end}: {distance:.3f} m is {ratio:.4g} times the length walked; {true} would fit.</source>
+        <translation>Bandmaß {start} bis {end}: {distance:.3f} m ist das {ratio:.4g}-Fache der begangenen Länge; {true} würde passen.</translation>
+    </message>
+    <message>
+        <source>Taped lengths</source>
+        <translation>Mit dem Band gemessene Längen</translation>
+    </message>
+    <message>
+        <source>The CRS &quot;{crs}&quot; is not known. Give an authority code such as EPSG:25831, or its WKT.</source>
+        <translation>Das KBS „{crs}“ ist unbekannt. Einen Code wie EPSG:25831 angeben oder sein WKT.</translation>
+    </message>
+    <message>
+        <source>The CRS {crs} has no plan.</source>
+        <translation>Das KBS {crs} hat keine Lage.</translation>
+    </message>
+    <message>
+        <source>The CRS {crs} is of no place on the earth. Choose a projected CRS for the map.</source>
+        <translation>Das KBS {crs} gehört zu keinem Ort auf der Erde. Ein projiziertes KBS für die Karte wählen.</translation>
+    </message>
+    <message>
+        <source>The accuracy is stated as</source>
+        <translation>Die Genauigkeit ist angegeben als</translation>
+    </message>
+    <message>
+        <source>The arc through ({x:.3f}, {y:.3f}) is none: that point lies in line with the arc&apos;s ends, beyond them.</source>
+        <translation>Der Bogen durch ({x:.3f}, {y:.3f}) ist keiner: der Punkt liegt in einer Linie mit den Enden des Bogens, jenseits von ihnen.</translation>
+    </message>
+    <message>
+        <source>The base {one} to {other} is {walked:.3f} m walked and {mapped:.3f} m on the map (ground length), {difference:+.3f} m apart.{hint}</source>
+        <translation>Die Basis {one} bis {other} ist {walked:.3f} m begangen und {mapped:.3f} m auf der Karte (Länge am Boden), Unterschied {difference:+.3f} m.{hint}</translation>
+    </message>
+    <message>
+        <source>The column fid has values twice or not at all; the rows are numbered anew.</source>
+        <translation>Die Spalte fid hat Werte doppelt oder gar nicht; die Zeilen werden neu nummeriert.</translation>
+    </message>
+    <message>
+        <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
+        <translation>Die Passpunkte geben für {mark} keine Genauigkeit (sd_xy) an; angenommen sind 0,05 m je Achse.</translation>
+    </message>
+    <message>
+        <source>The decisions file answers {code} at {places}, but nothing asks that now.</source>
+        <translation>Die Entscheidungsdatei beantwortet {code} bei {places}, aber danach fragt jetzt nichts.</translation>
+    </message>
+    <message>
+        <source>The decisions file answers {code} at {place} twice: {answer} is overruled by {last} further down (line {line}).</source>
+        <translation>Die Entscheidungsdatei beantwortet {code} bei {place} zweimal: {answer} wird von {last} weiter unten (Zeile {line}) aufgehoben.</translation>
+    </message>
+    <message>
+        <source>The decisions file answers {code} at {place} with {answer}, which it does not take.</source>
+        <translation>Die Entscheidungsdatei beantwortet {code} bei {place} mit {answer}; das wird nicht angenommen.</translation>
+    </message>
+    <message>
+        <source>The ends of the curve are one point.</source>
+        <translation>Die Enden der Kurve sind ein Punkt.</translation>
+    </message>
+    <message>
+        <source>The folder that the logs, the control and the picture lie in:</source>
+        <translation>Der Ordner, in dem Protokolle, Passpunkte und Bild liegen:</translation>
+    </message>
+    <message>
+        <source>The geometry is a collection of several kinds, not {wanted}.</source>
+        <translation>Die Geometrie ist eine Sammlung verschiedener Arten, nicht {wanted}.</translation>
+    </message>
+    <message>
+        <source>The geometry is a surface of faces in space, not {wanted}.</source>
+        <translation>Die Geometrie ist eine Oberfläche aus Flächen im Raum, nicht {wanted}.</translation>
+    </message>
+    <message>
+        <source>The geometry is damaged or of a kind that is not known.</source>
+        <translation>Die Geometrie ist beschädigt oder von unbekannter Art.</translation>
+    </message>
+    <message>
+        <source>The geometry is {what}, not {wanted}.</source>
+        <translation>Die Geometrie ist {what}, nicht {wanted}.</translation>
+    </message>
+    <message>
+        <source>The header of {file} names the column &quot;{column}&quot; twice (fields {one} and {two}). Rename one.</source>
+        <translation>Die Kopfzeile von {file} nennt die Spalte „{column}“ zweimal (Felder {one} und {two}). Eine umbenennen.</translation>
+    </message>
+    <message>
+        <source>The height misclosure is not spread. Look for a changed pole height (WK-03), or walk the heights again.</source>
+        <translation>Der Höhenabschlussfehler wird nicht verteilt. Nach einer geänderten Stabhöhe suchen (WK-03) oder die Höhen neu begehen.</translation>
+    </message>
+    <message>
+        <source>The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives (the same could be said of {also}).</source>
+        <translation>Die Höhe des Festpunkts {mark} in Begehung {walk} am Standpunkt {station} weicht {size:.3f} m von der ab, die sich aus dem Übrigen ergibt (dasselbe gilt für {also}).</translation>
+    </message>
+    <message>
+        <source>The height of mark {mark} in walk {walk} at station {station} is {size:.3f} m from what the rest gives.</source>
+        <translation>Die Höhe des Festpunkts {mark} in Begehung {walk} am Standpunkt {station} weicht {size:.3f} m von der ab, die sich aus dem Übrigen ergibt.</translation>
+    </message>
+    <message>
+        <source>The heights of {feature} fit clearly better with one jump of {jump:+.2f} m from station {station} on. No step is drawn there.</source>
+        <translation>Die Höhen von {feature} passen deutlich besser mit einem Sprung von {jump:+.2f} m ab Standpunkt {station}. Dort ist keine Stufe gezeichnet.</translation>
+    </message>
+    <message>
+        <source>The heights of {walk} were moved by {shift:+.3f} m to those of the levels, or of the first list: they are in another datum, or a mark or a level is not the same point.</source>
+        <translation>Die Höhen von {walk} wurden um {shift:+.3f} m auf die der Höhenfestpunkte oder der ersten Liste verschoben: sie haben ein anderes Höhenbezugssystem, oder ein Festpunkt oder eine Höhe ist nicht derselbe Punkt.</translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) covers the whole of its outer ring.</source>
+        <translation>Die Aussparung bei ({x:.3f}, {y:.3f}) bedeckt ihren ganzen äußeren Ring.</translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) lies inside another hole.</source>
+        <translation>Die Aussparung bei ({x:.3f}, {y:.3f}) liegt in einer anderen Aussparung.</translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) lies outside its outer ring.</source>
+        <translation>Die Aussparung bei ({x:.3f}, {y:.3f}) liegt außerhalb ihres äußeren Rings.</translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) lies over another hole, so that their common ground would be taken off twice.</source>
+        <translation>Die Aussparung bei ({x:.3f}, {y:.3f}) liegt über einer anderen; ihr gemeinsamer Boden würde zweimal abgezogen.</translation>
+    </message>
+    <message>
+        <source>The hole at ({x:.3f}, {y:.3f}) reaches over the edge of its outer ring.</source>
+        <translation>Die Aussparung bei ({x:.3f}, {y:.3f}) reicht über den Rand ihres äußeren Rings.</translation>
+    </message>
+    <message>
+        <source>The instruments file has no row {instrument}: walk {walk} goes by the default, or its own sd.</source>
+        <translation>Die Gerätedatei hat keine Zeile {instrument}: für Begehung {walk} gilt die Voreinstellung oder ihr eigenes sd.</translation>
+    </message>
+    <message>
+        <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give (the same could be said of {also}).</source>
+        <translation>Die bekannte Höhe des Festpunkts {mark}, {height:.3f} m, weicht {size:.3f} m von der ab, die Begehungen und übrige Höhen ergeben (dasselbe gilt für {also}).</translation>
+    </message>
+    <message>
+        <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give.</source>
+        <translation>Die bekannte Höhe des Festpunkts {mark}, {height:.3f} m, weicht {size:.3f} m von der ab, die Begehungen und übrige Höhen ergeben.</translation>
+    </message>
+    <message>
+        <source>The layer has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
+        <translation>Der Layer hat kein KBS; seine Maße am Boden sind unbekannt. Das KBS des Layers setzen (es sagt, was die Koordinaten sind; es verschiebt sie nicht), dann noch einmal starten.</translation>
+    </message>
+    <message>
+        <source>The layer holds {there}, and {wanted} are to be measured. Choose a layer of them.</source>
+        <translation>Der Layer enthält {there}; zu messen sind {wanted}. Einen solchen Layer wählen.</translation>
+    </message>
+    <message>
+        <source>The layer&apos;s CRS cannot be read: {why}. Set it again.</source>
+        <translation>Das KBS des Layers ist nicht lesbar: {why}. Neu setzen.</translation>
+    </message>
+    <message>
+        <source>The layer&apos;s CRS {crs} has no plan coordinates. Reproject the layer into a projected or geographic CRS.</source>
+        <translation>Das KBS {crs} des Layers hat keine Lagekoordinaten. Den Layer in ein projiziertes oder geographisches KBS umprojizieren.</translation>
+    </message>
+    <message>
+        <source>The leg from {start} to {end} of {feature} took {seconds:.0f} s of moving.</source>
+        <translation>Die Strecke von {start} bis {end} von {feature} dauerte {seconds:.0f} s Gehzeit.</translation>
+    </message>
+    <message>
+        <source>The library {library} is not installed.</source>
+        <translation>Die Bibliothek {library} ist nicht installiert.</translation>
+    </message>
+    <message>
+        <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
+        <translation>Das Protokoll {file} ist in Grad, bei {lon:.4f}, {lat:.4f} (Länge, Breite), und für die Karte wurde kein KBS gewählt: das Aufmaß kommt in {crs}.</translation>
+    </message>
+    <message>
+        <source>The map points do not fit the survey: {mark} is {residual:.3f} m off.{hint}</source>
+        <translation>Die Passpunkte passen nicht zum Aufmaß: {mark} liegt {residual:.3f} m daneben.{hint}</translation>
+    </message>
+    <message>
+        <source>The map points were brought from {source} to {target} by a way that is good to {accuracy:.2g} m: the whole site can be that far off. Its sizes are not touched.</source>
+        <translation>Die Passpunkte wurden von {source} nach {target} auf einem Weg gebracht, der auf {accuracy:.2g} m stimmt: das ganze Gelände kann so weit daneben liegen. Seine Maße sind davon nicht berührt.</translation>
+    </message>
+    <message>
+        <source>The marks agree less well than the instrument should give: the test {what} has a chance of {p:.1e}, and no single stand explains it.</source>
+        <translation>Die Festpunkte stimmen schlechter überein, als das Gerät geben sollte: die Prüfung {what} hat eine Wahrscheinlichkeit von {p:.1e}, und kein einzelner Stand erklärt es.</translation>
+    </message>
+    <message>
+        <source>The marks have no column mark or name. Choose the column that names them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The marks that walk {walk} shares with the others ({shared}) lie in one place, so its turn is not known. It is left out.</source>
+        <translation>Die Festpunkte, die Begehung {walk} mit den anderen gemeinsam hat ({shared}), liegen an einer Stelle; ihre Drehung ist nicht bekannt. Sie wird weggelassen.</translation>
+    </message>
+    <message>
+        <source>The marks that walk {walk} shares with the others are {base:.1f} m apart at the most, and it reaches {reach:.1f} m away: expect {far:.2f} m (95 %) at station {station}.</source>
+        <translation>Die Festpunkte, die Begehung {walk} mit den anderen gemeinsam hat, liegen höchstens {base:.1f} m auseinander, und sie reicht {reach:.1f} m weit: am Standpunkt {station} {far:.2f} m erwarten (95 %).</translation>
+    </message>
+    <message>
+        <source>The marks, tapes and levels do not hold the walks together once what disagrees is let go. Answer the findings on marks with leave out or exchange, or mend the logs.</source>
+        <translation>Festpunkte, Bandmaße und Höhen halten die Begehungen nicht zusammen, wenn wegfällt, was nicht stimmt. Die Befunde zu Festpunkten mit leave out oder exchange beantworten oder die Protokolle berichtigen.</translation>
+    </message>
+    <message>
+        <source>The misclosure is not spread. Look at these legs, and walk the section again or split the walk there.</source>
+        <translation>Der Abschlussfehler wird nicht verteilt. Diese Strecken ansehen und den Abschnitt neu begehen oder die Begehung dort teilen.</translation>
+    </message>
+    <message>
+        <source>The one-sigma of a row is {sigma} m. Give one above 0, or none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The one-sigma of a vertex is {sigma} m. Give one above 0, or none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline crosses itself at ({x:.3f}, {y:.3f}), where its side {i} meets its side {j}.</source>
+        <translation>Der Umriss kreuzt sich selbst bei ({x:.3f}, {y:.3f}), wo seine Seite {i} auf seine Seite {j} trifft.</translation>
+    </message>
+    <message>
+        <source>The outline goes out to ({x:.3f}, {y:.3f}) and back the same way.</source>
+        <translation>Der Umriss geht nach ({x:.3f}, {y:.3f}) hinaus und denselben Weg zurück.</translation>
+    </message>
+    <message>
+        <source>The outline goes round the ground at ({x:.3f}, {y:.3f}) more than once.</source>
+        <translation>Der Umriss umläuft den Boden bei ({x:.3f}, {y:.3f}) mehr als einmal.</translation>
+    </message>
+    <message>
+        <source>The outline has loops that go round in opposite senses, one at ({x:.3f}, {y:.3f}): they would be netted off.</source>
+        <translation>Der Umriss hat Schleifen mit entgegengesetztem Umlauf, eine bei ({x:.3f}, {y:.3f}): sie würden gegeneinander aufgerechnet.</translation>
+    </message>
+    <message>
+        <source>The pace is {speed} m/s with {hold} s at each stand. Give a speed above 0, and seconds that are 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The part at ({x:.3f}, {y:.3f}) lies inside another part, so that its ground would count twice.</source>
+        <translation>Der Teil bei ({x:.3f}, {y:.3f}) liegt in einem anderen Teil; sein Boden würde zweimal zählen.</translation>
+    </message>
+    <message>
+        <source>The part at ({x:.3f}, {y:.3f}) lies over another part, so that their common ground would count twice.</source>
+        <translation>Der Teil bei ({x:.3f}, {y:.3f}) liegt über einem anderen Teil; ihr gemeinsamer Boden würde zweimal zählen.</translation>
+    </message>
+    <message>
+        <source>The picture of {taken} is {days} days older than the survey.</source>
+        <translation>Das Bild vom {taken} ist {days} Tage älter als das Aufmaß.</translation>
+    </message>
+    <message>
+        <source>The picture-date &quot;{cell}&quot; is no date, so nobody can see whether the picture is too old.</source>
+        <translation>Das picture-date „{cell}“ ist kein Datum; niemand kann sehen, ob das Bild zu alt ist.</translation>
+    </message>
+    <message>
+        <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plan reaches {reach:.0f} m from its middle, and {most:.0f} m are the most. Choose the walks of one site, and check the CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The planned lines lie outside what their CRS can hold. Check the layer&apos;s CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plugin&apos;s zip brings it: install the plugin again from the zip and start QGIS again.</source>
+        <translation>Das ZIP des Plugins bringt sie mit: das Plugin aus dem ZIP neu installieren und QGIS neu starten.</translation>
+    </message>
+    <message>
+        <source>The points lie on one line (bearing {bearing:.2f} degrees) within 0.5 mm. Give a point off it.</source>
+        <translation>Die Punkte liegen innerhalb von 0,5 mm auf einer Geraden (Richtung {bearing:.2f} Grad). Einen Punkt abseits davon angeben.</translation>
+    </message>
+    <message>
+        <source>The row {instrument} of the instruments file gives neither leg noise nor stand noise: walk {walk} would be certain beyond what any instrument is.</source>
+        <translation>Die Zeile {instrument} der Gerätedatei gibt weder Strecken- noch Standrauschen an: Begehung {walk} wäre genauer, als irgendein Gerät ist.</translation>
+    </message>
+    <message>
+        <source>The rows cannot be written: {reason}. Choose another format or place for the output; a GeoPackage (.gpkg) takes all.</source>
+        <translation>Die Zeilen können nicht geschrieben werden: {reason}. Für die Ausgabe ein anderes Format oder einen anderen Ort wählen; ein GeoPackage (.gpkg) nimmt alle.</translation>
+    </message>
+    <message>
+        <source>The run was stopped.</source>
+        <translation>Der Lauf wurde angehalten.</translation>
+    </message>
+    <message>
+        <source>The setting {key} is &quot;{value}&quot;, which cannot be used; {default} is taken. Set it in Settings, Options, Ground Tally.</source>
+        <translation>Die Einstellung {key} ist „{value}“ und nicht verwendbar; genommen wird {default}. Unter Einstellungen, Optionen, Ground Tally setzen.</translation>
+    </message>
+    <message>
+        <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
+        <translation>Die Standardabweichungen dieser Arbeit liegen zu weit auseinander, um damit zu rechnen (die größte ist {largest:.3g} m). Geräte, sd-Spalten und Länge der Begehungen prüfen.</translation>
+    </message>
+    <message>
+        <source>The station next to mark {mark} is nearer to another mark. Draw a station on each, or move one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey is not placed on a map: {count} of its marks have a map point, and two are needed. It is in a plane of its own; sizes are right all the same.</source>
+        <translation>Das Aufmaß ist nicht in eine Karte eingepasst: {count} seiner Festpunkte haben einen Passpunkt, und zwei sind nötig. Es liegt in einer eigenen Ebene; die Maße stimmen trotzdem.</translation>
+    </message>
+    <message>
+        <source>The survey is placed on two pairs only, with no check point: exchanged pairs (a half-turn) would fit just as well.</source>
+        <translation>Das Aufmaß ist nur mit zwei Paaren eingepasst, ohne Kontrollpunkt: getauschte Paare (eine halbe Drehung) würden ebenso gut passen.</translation>
+    </message>
+    <message>
+        <source>The survey is placed, but {points} would agree as well with {one} and {other} exchanged: they cannot tell the two apart.</source>
+        <translation>Das Aufmaß ist eingepasst, aber {points} würde ebenso gut passen, wenn {one} und {other} getauscht wären: beides lässt sich nicht unterscheiden.</translation>
+    </message>
+    <message>
+        <source>The survey kept this figure out ({codes}).</source>
+        <translation>Das Aufmaß hat dieses Maß zurückgehalten ({codes}).</translation>
+    </message>
+    <message>
+        <source>The survey plane is taken at height 0 (none is known): each 100 m above makes true lengths 1.6e-5 longer.</source>
+        <translation>Die Aufmaßebene liegt bei Höhe 0 (es ist keine bekannt): je 100 m darüber werden wahre Längen um 1.6e-5 länger.</translation>
+    </message>
+    <message>
+        <source>The survey plane is taken at {height:.1f} m: the control&apos;s height in its own datum, taken for one above the ellipsoid (no `# separation:` is given; 50 m would change the map&apos;s lengths by 8e-6, the measured sizes not at all).</source>
+        <translation>Die Aufmaßebene liegt bei {height:.1f} m: die Höhe der Passpunkte in ihrem eigenen Bezugssystem, genommen als Höhe über dem Ellipsoid (kein `# separation:` angegeben; 50 m würden die Längen der Karte um 8e-6 ändern, die gemessenen Maße gar nicht).</translation>
+    </message>
+    <message>
+        <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
+        <translation>Das Bandmaß von {start} bis {end} wird nicht verwendet: keine Begehung steht auf {missing}.</translation>
+    </message>
+    <message>
+        <source>The tape from {start} to {end} is not used: no walk stands on {missing}. Is it {like}?</source>
+        <translation>Das Bandmaß von {start} bis {end} wird nicht verwendet: keine Begehung steht auf {missing}. Ist {like} gemeint?</translation>
+    </message>
+    <message>
+        <source>The tape from {start} to {end} lies along the slope, but the height of {blind} is not known: it is left out.</source>
+        <translation>Das Bandmaß von {start} bis {end} liegt in der Neigung, aber die Höhe von {blind} ist nicht bekannt: es wird weggelassen.</translation>
+    </message>
+    <message>
+        <source>The times of walk {walk} leave no moving time to {count} of its stations ({station} is the first) once the hold is taken off; their legs are judged by their length at walking speed.</source>
+        <translation>Die Zeiten der Begehung {walk} lassen {count} ihrer Standpunkte (zuerst {station}) keine Gehzeit, wenn das Halten abgezogen ist; ihre Strecken werden nach ihrer Länge bei Schrittgeschwindigkeit beurteilt.</translation>
+    </message>
+    <message>
+        <source>The tolerance of a fit is {tolerance} m. Give one above 0.</source>
+        <translation>Die Toleranz einer Einpassung ist {tolerance} m. Eine über 0 angeben.</translation>
+    </message>
+    <message>
+        <source>The unit &quot;{unit}&quot; is not known. Use one of: {units}.</source>
+        <translation>Die Einheit „{unit}“ ist unbekannt. Eine verwenden von: {units}.</translation>
+    </message>
+    <message>
+        <source>The walks close, but no length was taped: a closed loop cannot show the instrument&apos;s scale.</source>
+        <translation>Die Begehungen schließen, aber keine Länge wurde mit dem Band gemessen: eine geschlossene Schleife zeigt den Maßstab des Geräts nicht.</translation>
+    </message>
+    <message>
+        <source>The walks could not be brought together: places still move by {move:.1e} m in the last round. Check the mark names, units and axes of the logs.</source>
+        <translation>Die Begehungen ließen sich nicht zusammenführen: in der letzten Runde bewegen sich Punkte noch um {move:.1e} m. Namen der Festpunkte, Einheiten und Achsen der Protokolle prüfen.</translation>
+    </message>
+    <message>
+        <source>The walks could not be brought together: places still move by {move:.1e} m in the last round. Look first at this, {code} at {place}: {message} {remedy}</source>
+        <translation>Die Begehungen ließen sich nicht zusammenführen: in der letzten Runde bewegen sich Punkte noch um {move:.1e} m. Zuerst hier nachsehen, {code} bei {place}: {message} {remedy}</translation>
+    </message>
+    <message>
+        <source>The walks {one} and {two} have different key lines. Write them to logs of their own.</source>
+        <translation>Die Begehungen {one} und {two} haben verschiedene Schlüsselzeilen. In eigene Protokolle schreiben.</translation>
+    </message>
+    <message>
+        <source>The work stopped.</source>
+        <translation>Die Arbeit wurde angehalten.</translation>
+    </message>
+    <message>
+        <source>There is no geometry.</source>
+        <translation>Es gibt keine Geometrie.</translation>
+    </message>
+    <message>
+        <source>There is no such folder.</source>
+        <translation>Diesen Ordner gibt es nicht.</translation>
+    </message>
+    <message>
+        <source>There is no walk log among the files: {files}. Add one, or a point list, GPX, NMEA 0183 or LandXML.</source>
+        <translation>Unter den Dateien ist kein Begehungsprotokoll: {files}. Eines hinzufügen, oder eine Punktliste, GPX, NMEA 0183 oder LandXML.</translation>
+    </message>
+    <message>
+        <source>There is no walk to write. Choose one.</source>
+        <translation>Es gibt keine Begehung zu schreiben. Eine wählen.</translation>
+    </message>
+    <message>
+        <source>This format holds no curves: arcs are written as chords of one degree. The figures are those of the arcs. A GeoPackage (.gpkg) keeps them.</source>
+        <translation>Dieses Format kennt keine Bögen: sie werden als Sehnen von einem Grad geschrieben. Die Maße sind die der Bögen. Ein GeoPackage (.gpkg) behält sie.</translation>
+    </message>
+    <message>
+        <source>Times are those of arrival, and holds the seconds held from then on: check both columns.</source>
+        <translation>Zeiten sind die der Ankunft, und hold die Sekunden, die von da an gehalten wurde: beide Spalten prüfen.</translation>
+    </message>
+    <message>
+        <source>Triangles of the surfaces that LandXML files hold, as they stand there.</source>
+        <translation>Dreiecke der Oberflächen, die LandXML-Dateien enthalten, wie sie dort stehen.</translation>
+    </message>
+    <message>
+        <source>True ground area and perimeter of each outline of any polygon layer, with their uncertainty, whatever the layer&apos;s CRS: degrees, feet and web mercator too. Arcs are exact, holes are out.
+
+Every row of the layer comes back with its own columns and, added: area_m2 and perimeter_m (of the outer rings), in plan; sloped_area_m2 on the plane nearest to its heights, where it has any (heights that are all zero are none); every _sigma is one standard deviation; method says how it was measured, finding why an outline was refused and what each remedy would give.
+
+What the corners are worth is not in a layer, so it is assumed: state it, or take it from a field. A survey&apos;s own areas keep the figures and the uncertainty that the survey gave them, where the outline is as the survey drew it.</source>
+        <translation>Wahre Fläche am Boden und Umfang jedes Umrisses eines beliebigen Polygonlayers mit ihrer Unsicherheit, in jedem KBS: auch Grad, Fuß und Web-Mercator. Bögen sind exakt, Aussparungen abgezogen.
+
+Jede Zeile des Layers kommt mit ihren eigenen Spalten zurück; dazu: area_m2 und perimeter_m (der äußeren Ringe) in der Lage; sloped_area_m2 in der Ebene, die ihren Höhen am nächsten kommt, wo sie welche hat (lauter Nullen sind keine); jedes _sigma ist eine Standardabweichung; method sagt, wie gemessen wurde, finding, warum ein Umriss abgewiesen wurde und was jede Abhilfe ergäbe.
+
+Was die Ecken wert sind, steht in keinem Layer und wird daher angenommen: es angeben oder aus einem Feld nehmen. Flächen eines Aufmaßes behalten dessen Maße und Unsicherheit, wo der Umriss ist, wie das Aufmaß ihn gezeichnet hat.</translation>
+    </message>
+    <message>
+        <source>True ground length of each line of any line layer, with its uncertainty, whatever the layer&apos;s CRS: degrees, feet and web mercator too. Arcs are exact.
+
+Every row of the layer comes back with its own columns and, added: length_m in plan, of all parts together; where the line has heights (all zero are none) slope_length_m along the slope and, of a line of one part, rise_m of its end above its start and gradient_ratio, rise by length, positive up along the line; every _sigma is one standard deviation; method says how it was measured, finding why a line was refused.
+
+What the points are worth is not in a layer, so it is assumed: state it, or take it from a field. A survey&apos;s own lengths keep the figures and the uncertainty that the survey gave them, where the line is as the survey drew it. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
+        <translation>Wahre Länge am Boden jeder Linie eines beliebigen Linienlayers mit ihrer Unsicherheit, in jedem KBS: auch Grad, Fuß und Web-Mercator. Bögen sind exakt.
+
+Jede Zeile des Layers kommt mit ihren eigenen Spalten zurück; dazu: length_m in der Lage, aller Teile zusammen; wo die Linie Höhen hat (lauter Nullen sind keine), slope_length_m in der Neigung und, bei einer Linie aus einem Teil, rise_m ihres Endes über ihrem Anfang und gradient_ratio, Höhe durch Länge, positiv aufwärts entlang der Linie; jedes _sigma ist eine Standardabweichung; method sagt, wie gemessen wurde, finding, warum eine Linie abgewiesen wurde.
+
+Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es angeben oder aus einem Feld nehmen. Längen eines Aufmaßes behalten dessen Maße und Unsicherheit, wo die Linie ist, wie das Aufmaß sie gezeichnet hat. Neigungen von Rampen und Treppen folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
+    </message>
+    <message>
+        <source>Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it.</source>
+        <translation>Zwei Kurven? `curve-end` setzen, wo sie sich treffen. Falscher Durchgangspunkt? Entfernen. Oder annehmen.</translation>
+    </message>
+    <message>
+        <source>Two curves? Wrong passing point? Correct the log, or accept it.</source>
+        <translation>Zwei Kurven? Falscher Durchgangspunkt? Das Protokoll berichtigen oder annehmen.</translation>
+    </message>
+    <message>
+        <source>Two holes of one area may overlap, and telling that needs the library {library}, which is not installed.</source>
+        <translation>Zwei Aussparungen einer Fläche können sich überlappen; um das zu sagen, ist die Bibliothek {library} nötig, die nicht installiert ist.</translation>
+    </message>
+    <message>
+        <source>Two marks are called {mark}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two rings of the outline cross each other at ({x:.3f}, {y:.3f}).</source>
+        <translation>Zwei Ringe des Umrisses kreuzen sich bei ({x:.3f}, {y:.3f}).</translation>
+    </message>
+    <message>
+        <source>Two walks are called {walk}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>US survey feet (1200/3937 m)</source>
+        <translation>US-Survey-Fuß (1200/3937 m)</translation>
+    </message>
+    <message>
+        <source>Vertex {row} of the outline has no place ({x}, {y}). Leave such vertices out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Vertex {row} of the outline is the middle of an arc, but has no end of it on both sides. Give arcs as start, middle, end.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Vertices to fit are x and y, (n, 2), each with whether it is the middle of an arc, (n,); here they are {shape} and {mids}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk it again if it is a corner or a mark; accept it if it was passed on purpose.</source>
+        <translation>Neu begehen, wenn es eine Ecke oder ein Festpunkt ist; annehmen, wenn absichtlich vorbeigegangen wurde.</translation>
+    </message>
+    <message>
+        <source>Walk logs (CSV with the columns walk, station, x and y); or one folder, of which every text file counts. Control, tapes, instruments and decisions that lie in the folder are found by their content. Point lists, GPX, NMEA 0183 and LandXML are read too, told by their content.</source>
+        <translation>Begehungsprotokolle (CSV mit den Spalten walk, station, x und y); oder ein Ordner, von dem jede Textdatei zählt. Passpunkte, Bandmaße, Geräte und Entscheidungen, die im Ordner liegen, werden an ihrem Inhalt erkannt. Auch Punktlisten, GPX, NMEA 0183 und LandXML werden gelesen und an ihrem Inhalt erkannt.</translation>
+    </message>
+    <message>
+        <source>Walk past two marks of the others, or place this walk on its own.</source>
+        <translation>An zwei Festpunkten der anderen vorbeigehen oder diese Begehung für sich einpassen.</translation>
+    </message>
+    <message>
+        <source>Walk the heights of its ends; or answer level if it was held level after all.</source>
+        <translation>Die Höhen seiner Enden begehen; oder mit level antworten, wenn es doch waagerecht gehalten wurde.</translation>
+    </message>
+    <message>
+        <source>Walk {walk} comes back to {mark} {gap:+.3f} m off in height, where its instrument should give {expected:.3f} m (one sigma).</source>
+        <translation>Begehung {walk} kommt in der Höhe {gap:+.3f} m neben {mark} zurück; ihr Gerät sollte {expected:.3f} m geben (eine Standardabweichung).</translation>
+    </message>
+    <message>
+        <source>Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m (one sigma). Between stations {start} and {end} any one of these alone would explain it: {suspects}.</source>
+        <translation>Begehung {walk} kommt {gap:.3f} m neben {mark} zurück; ihr Gerät sollte {expected:.3f} m geben (eine Standardabweichung). Zwischen den Standpunkten {start} und {end} würde jedes davon allein es erklären: {suspects}.</translation>
+    </message>
+    <message>
+        <source>Walk {walk} comes back to {mark} {gap:.3f} m off, where its instrument should give {expected:.3f} m (one sigma). No single leg or turn between stations {start} and {end} explains it.</source>
+        <translation>Begehung {walk} kommt {gap:.3f} m neben {mark} zurück; ihr Gerät sollte {expected:.3f} m geben (eine Standardabweichung). Keine einzelne Strecke oder Drehung zwischen den Standpunkten {start} und {end} erklärt es.</translation>
+    </message>
+    <message>
+        <source>Walk {walk} ends on mark {mark}, and nothing checks the way there.</source>
+        <translation>Begehung {walk} endet auf dem Festpunkt {mark}, und nichts prüft den Weg dorthin.</translation>
+    </message>
+    <message>
+        <source>Walk {walk} ends on mark {mark}. Between its marks a single blunder would be seen from this size on: {sizes}.</source>
+        <translation>Begehung {walk} endet auf dem Festpunkt {mark}. Zwischen ihren Festpunkten würde ein einzelner grober Fehler ab dieser Größe bemerkt: {sizes}.</translation>
+    </message>
+    <message>
+        <source>Walk {walk} fits the known levels only with its marks {one} and {other} exchanged (would serve as well: {others}).</source>
+        <translation>Begehung {walk} passt zu den bekannten Höhen nur, wenn ihre Festpunkte {one} und {other} getauscht sind (ebenso möglich: {others}).</translation>
+    </message>
+    <message>
+        <source>Walk {walk} fits the other walks only as a mirror image (would serve as well: {others}).</source>
+        <translation>Begehung {walk} passt zu den anderen Begehungen nur spiegelverkehrt (ebenso möglich: {others}).</translation>
+    </message>
+    <message>
+        <source>Walk {walk} fits the other walks only with its marks {one} and {other} exchanged (would serve as well: {others}).</source>
+        <translation>Begehung {walk} passt zu den anderen Begehungen nur, wenn ihre Festpunkte {one} und {other} getauscht sind (ebenso möglich: {others}).</translation>
+    </message>
+    <message>
+        <source>Walk {walk} has two stations {station}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} has {count} stations, and a column of {cells}. Give each station its cell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} has {count} stations, and two are the fewest. Draw it through all its stations.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk} shares fewer than two marks with the others (shared: {shared}), so its place and turn are not known. It is left out.</source>
+        <translation>Begehung {walk} hat weniger als zwei Festpunkte mit den anderen gemeinsam (gemeinsam: {shared}); ihre Lage und Drehung sind nicht bekannt. Sie wird weggelassen.</translation>
+    </message>
+    <message>
+        <source>Walk {walk} stands on no mark: nothing checks it.</source>
+        <translation>Begehung {walk} steht auf keinem Festpunkt: nichts prüft sie.</translation>
+    </message>
+    <message>
+        <source>Walk {walk}, station {station}: it has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}, station {station}: mark {mark} is planned {gap:.2f} m from where it was before. Draw it in one place, or give one of the two another name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}, and no unit would explain that.</source>
+        <translation>Begehung {walk}: ihre Längen zwischen Festpunkten sind das {ratio:.4g}-Fache derer von {source}, und keine Einheit würde das erklären.</translation>
+    </message>
+    <message>
+        <source>Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}; the log says {unit}, and {true} would fit.</source>
+        <translation>Begehung {walk}: ihre Längen zwischen Festpunkten sind das {ratio:.4g}-Fache derer von {source}; das Protokoll nennt {unit}, {true} würde passen.</translation>
+    </message>
+    <message>
+        <source>Walk {walk}: {stations} stations, {length:.0f} m, {minutes:.0f} minutes.</source>
+        <translation>Begehung {walk}: {stations} Standpunkte, {length:.0f} m, {minutes:.0f} Minuten.</translation>
+    </message>
+    <message>
+        <source>Walking speed, metres a second</source>
+        <translation>Gehgeschwindigkeit, Meter je Sekunde</translation>
+    </message>
+    <message>
+        <source>Walks</source>
+        <translation>Begehungen</translation>
+    </message>
+    <message>
+        <source>Was it the same point, with the same pole height? Correct the log, or leave this height out.</source>
+        <translation>War es derselbe Punkt mit derselben Stabhöhe? Das Protokoll berichtigen oder diese Höhe weglassen.</translation>
+    </message>
+    <message>
+        <source>Was it the same point? Correct the mark&apos;s name in the log, or leave this stand out.</source>
+        <translation>War es derselbe Punkt? Den Namen des Festpunkts im Protokoll berichtigen oder diesen Stand weglassen.</translation>
+    </message>
+    <message>
+        <source>Was the pole height changed? Enter it in the column pole before and after, or accept the heights.</source>
+        <translation>Wurde die Stabhöhe geändert? Sie davor und danach in die Spalte pole eintragen oder die Höhen annehmen.</translation>
+    </message>
+    <message>
+        <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says.</source>
+        <translation>Was jede Spalte ist, der Reihe nach, mit Kommas dazwischen: number, northing, easting, elevation, description, longitude, latitude, oder other für eine Spalte, die nur behalten wird. Es gilt für jede Punktliste des Laufs, was auch ihre Kopfzeile sagt.</translation>
+    </message>
+    <message>
+        <source>What each instrument is worth, one sigma.</source>
+        <translation>Was jedes Gerät leistet, eine Standardabweichung.</translation>
+    </message>
+    <message>
+        <source>What each instrument is worth, one sigma: the file that goes with the logs.</source>
+        <translation>Was jedes Gerät leistet, eine Standardabweichung: die Datei, die zu den Protokollen gehört.</translation>
+    </message>
+    <message>
+        <source>What each point is worth by itself, one sigma along each axis; a shift of all of them together changes no size. It is an assumption, and the rows say so. It may come from a field.</source>
+        <translation>Was jeder Punkt für sich wert ist, eine Standardabweichung je Achse; eine gemeinsame Verschiebung aller ändert kein Maß. Es ist eine Annahme, und die Zeilen sagen es. Es darf aus einem Feld kommen.</translation>
+    </message>
+    <message>
+        <source>What every run begins with, where nothing else is given to it. Stored figures are always metres.</source>
+        <translation>Womit jeder Lauf beginnt, wenn ihm nichts anderes gegeben wird. Gespeicherte Maße sind immer Meter.</translation>
+    </message>
+    <message>
+        <source>What was noticed</source>
+        <translation>Was bemerkt wurde</translation>
+    </message>
+    <message>
+        <source>What would help</source>
+        <translation>Was helfen würde</translation>
+    </message>
+    <message>
+        <source>Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those stay as recorded, and their method says so.</source>
+        <translation>Wo es leer ist, werden wie gegangene Zeilen gezeichnet, wie sie aufgenommen sind, mit einer Sehne von Zeile zu Zeile. Sonst werden sie die wenigsten Geraden und tangentialen Bögen, von denen keine Zeile weiter abliegt; Ecken bleiben. Das Fünffache des Rauschens von Zeile zu Zeile nehmen, oder mehr. Nichts wird eingepasst, wo die Zeilen nicht dafür sprechen: diese bleiben wie aufgenommen, und ihre Spalte method sagt es.</translation>
+    </message>
+    <message>
+        <source>Where it is empty, radii are alike that differ by no more than their joint 95 %.</source>
+        <translation>Wo es leer ist, sind Radien gleich, die sich um nicht mehr als ihre gemeinsamen 95 % unterscheiden.</translation>
+    </message>
+    <message>
+        <source>Where it is empty, what is left over when the arcs are fitted tells it.</source>
+        <translation>Wo es leer ist, sagt es, was beim Einpassen der Bögen übrig bleibt.</translation>
+    </message>
+    <message>
+        <source>Who answers findings</source>
+        <translation>Wer Befunde beantwortet</translation>
+    </message>
+    <message>
+        <source>Write all times of a walk in one way (with a zone, without, or in seconds); the rest of the file was read.</source>
+        <translation>Alle Zeiten einer Begehung auf eine Art schreiben (mit Zone, ohne, oder in Sekunden); der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Write cw or ccw into rot; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it as a TIN: its points and faces.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it as lines and arcs, or as an IrregularLine; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write it like 2024-05-01T09:30:00, or as seconds from the start; the rest of the file was read.</source>
+        <translation>So schreiben: 2024-05-01T09:30:00, oder als Sekunden vom Anfang; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Write it like 2026-05-12, 2026-05 or 2026.</source>
+        <translation>So schreiben: 2026-05-12, 2026-05 oder 2026.</translation>
+    </message>
+    <message>
+        <source>Write it like {example}; the rest of the file was read.</source>
+        <translation>So schreiben: {example}; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Write left or right into offset_side; the rest of the file was read.</source>
+        <translation>left oder right in offset_side schreiben; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Write one of meter, millimeter, centimeter, kilometer, foot, USSurveyFoot, inch, mile, or answer for {place} with m, ft or us-ft.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Write one of these words or empty the field; the rest of the file was read.</source>
+        <translation>Eines dieser Wörter schreiben oder das Feld leeren; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Write one of: {units}, or answer for {place} with m, ft or us-ft.</source>
+        <translation>Eine schreiben von: {units}, oder für {place} mit m, ft oder us-ft antworten.</translation>
+    </message>
+    <message>
+        <source>Write the area&apos;s name as its own rows have it.</source>
+        <translation>Den Namen der Fläche schreiben, wie ihre eigenen Zeilen ihn haben.</translation>
+    </message>
+    <message>
+        <source>Write {better}, or separate the columns with semicolons; the rest of the file was read.</source>
+        <translation>{better} schreiben oder die Spalten mit Semikolon trennen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Writing the GeoPackage</source>
+        <translation>Das GeoPackage wird geschrieben</translation>
+    </message>
+    <message>
+        <source>Writing the stations</source>
+        <translation>Die Standpunkte werden geschrieben</translation>
+    </message>
+    <message>
+        <source>Wrong point, wrong unit or wrong CRS: check these map points.</source>
+        <translation>Falscher Punkt, falsche Einheit oder falsches KBS: diese Passpunkte prüfen.</translation>
+    </message>
+    <message>
+        <source>all {n} have an item</source>
+        <translation>alle {n} haben eine Position</translation>
+    </message>
+    <message>
+        <source>ask</source>
+        <translation>Frage</translation>
+    </message>
+    <message>
+        <source>control</source>
+        <translation>Passpunkte</translation>
+    </message>
+    <message>
+        <source>decisions</source>
+        <translation>Entscheidungen</translation>
+    </message>
+    <message>
+        <source>far corner</source>
+        <translation>ferne Ecke</translation>
+    </message>
+    <message>
+        <source>feet (international, 0.3048 m)</source>
+        <translation>Fuß (international, 0,3048 m)</translation>
+    </message>
+    <message>
+        <source>heading</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>in {datum}</source>
+        <translation>in {datum}</translation>
+    </message>
+    <message>
+        <source>instruments</source>
+        <translation>Geräte</translation>
+    </message>
+    <message>
+        <source>limit</source>
+        <translation>Grenzwert</translation>
+    </message>
+    <message>
+        <source>map points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>metres</source>
+        <translation>Meter</translation>
+    </message>
+    <message>
+        <source>no error</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no table</source>
+        <translation>keine Tabelle</translation>
+    </message>
+    <message>
+        <source>noise of legs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>noise of stands</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>keine</translation>
+    </message>
+    <message>
+        <source>none: nothing checks the walks against each other</source>
+        <translation>keine: nichts prüft die Begehungen gegeneinander</translation>
+    </message>
+    <message>
+        <source>note</source>
+        <translation>Hinweis</translation>
+    </message>
+    <message>
+        <source>nothing changes</source>
+        <translation>nichts ändert sich</translation>
+    </message>
+    <message>
+        <source>nothing surveyed yet: run the job</source>
+        <translation>noch nichts aufgemessen: die Arbeit starten</translation>
+    </message>
+    <message>
+        <source>point list</source>
+        <translation>Punktliste</translation>
+    </message>
+    <message>
+        <source>prices</source>
+        <translation>Preise</translation>
+    </message>
+    <message>
+        <source>relative: no level mark</source>
+        <translation>relativ: kein Höhenfestpunkt</translation>
+    </message>
+    <message>
+        <source>scale</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>shift of all map points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>sigma</source>
+        <translation>Standardabweichung</translation>
+    </message>
+    <message>
+        <source>stop</source>
+        <translation>Sperre</translation>
+    </message>
+    <message>
+        <source>tapes</source>
+        <translation>Bandmaße</translation>
+    </message>
+    <message>
+        <source>the CRS&apos;s own unit</source>
+        <translation>die Einheit des KBS</translation>
+    </message>
+    <message>
+        <source>the control&apos;s</source>
+        <translation>das der Passpunkte</translation>
+    </message>
+    <message>
+        <source>the control&apos;s datum</source>
+        <translation>das Höhenbezugssystem der Passpunkte</translation>
+    </message>
+    <message>
+        <source>the folder is not writable</source>
+        <translation>der Ordner ist nicht beschreibbar</translation>
+    </message>
+    <message>
+        <source>the survey cannot be read: run the job again</source>
+        <translation>das Aufmaß ist nicht lesbar: die Arbeit noch einmal starten</translation>
+    </message>
+    <message>
+        <source>unknown</source>
+        <translation>unbekannt</translation>
+    </message>
+    <message>
+        <source>walk log</source>
+        <translation>Begehungsprotokoll</translation>
+    </message>
+    <message>
+        <source>{areas} areas, {total:.1f} m² in all; {lengths} lengths</source>
+        <translation>{areas} Flächen, zusammen {total:.1f} m²; {lengths} Längen</translation>
+    </message>
+    <message>
+        <source>{code}: {message} {remedy}</source>
+        <translation>{code}: {message} {remedy}</translation>
+    </message>
+    <message>
+        <source>{count} point makes no line.</source>
+        <translation>{count} Punkt ergibt keine Linie.</translation>
+    </message>
+    <message>
+        <source>{count} rows have no {name} that is 0 or more; {default:g} is taken for them.</source>
+        <translation>{count} Zeilen haben kein {name}, das 0 oder mehr ist; für sie wird {default:g} genommen.</translation>
+    </message>
+    <message>
+        <source>{denominator} cannot be the finest fraction of an inch. Use a whole number from 1 to {largest}.</source>
+        <translation>{denominator} kann nicht der feinste Bruchteil eines Zolls sein. Eine ganze Zahl von 1 bis {largest} verwenden.</translation>
+    </message>
+    <message>
+        <source>{feature} was recorded by a phone (walk {walk}): its place and height are good for some metres only.</source>
+        <translation>{feature} wurde mit einem Telefon aufgenommen (Begehung {walk}): Lage und Höhe stimmen nur auf einige Meter.</translation>
+    </message>
+    <message>
+        <source>{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, more than the {within:.3g} % that may be priced.</source>
+        <translation>{feature} wurde mit einem Telefon aufgenommen (Begehung {walk}): die Unsicherheit ist {part:.1f} % des Maßes, mehr als die {within:.3g} %, die bepreist werden dürfen.</translation>
+    </message>
+    <message>
+        <source>{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, within the {within:.3g} % that may be priced.</source>
+        <translation>{feature} wurde mit einem Telefon aufgenommen (Begehung {walk}): die Unsicherheit ist {part:.1f} % des Maßes, innerhalb der {within:.3g} %, die bepreist werden dürfen.</translation>
+    </message>
+    <message>
+        <source>{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has a column walk, so it is a walk log, not a point list. Give it the columns walk, station, x and y.</source>
+        <translation>{file} hat eine Spalte walk und ist also ein Begehungsprotokoll, keine Punktliste. Die Spalten walk, station, x und y geben.</translation>
+    </message>
+    <message>
+        <source>{file} has no column names, and its rows do not show which columns give a place. Put a line with the names above them, such as: number, northing, easting, elevation, description.</source>
+        <translation>{file} hat keine Spaltennamen, und die Zeilen zeigen nicht, welche Spalten einen Ort geben. Eine Zeile mit den Namen darüber setzen, etwa: number, northing, easting, elevation, description.</translation>
+    </message>
+    <message>
+        <source>{file} has no header row. Give the column names in the line above the rows.</source>
+        <translation>{file} hat keine Kopfzeile. Die Spaltennamen in die Zeile über den Zeilen schreiben.</translation>
+    </message>
+    <message>
+        <source>{file} has no points, parcels, plan features, alignments or surfaces of triangles that can be read. Give a file that has.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has no points. Give a line with column names, and a line a point.</source>
+        <translation>{file} hat keine Punkte. Eine Zeile mit Spaltennamen und eine Zeile je Punkt angeben.</translation>
+    </message>
+    <message>
+        <source>{file} has {found} columns, but {wanted} were named: {columns}. Name each column once, and give {other} for one that is only kept.</source>
+        <translation>{file} hat {found} Spalten, genannt wurden {wanted}: {columns}. Jede Spalte einmal nennen, und {other} für eine, die nur behalten wird.</translation>
+    </message>
+    <message>
+        <source>{file} has {found} columns; more than {most} cannot be a point list.</source>
+        <translation>{file} hat {found} Spalten; mehr als {most} kann keine Punktliste haben.</translation>
+    </message>
+    <message>
+        <source>{file} has {size} bytes, more than {largest}. Split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has {size} bytes; more than {largest} cannot be a log. Split it.</source>
+        <translation>{file} hat {size} Bytes; mehr als {largest} kann kein Protokoll sein. Teilen.</translation>
+    </message>
+    <message>
+        <source>{file} holds surfaces and no walk or point, so there is nothing to measure. Add the logs of the site; Read walks gives the surfaces by themselves.</source>
+        <translation>{file} enthält Oberflächen, aber weder Begehung noch Punkt; es gibt nichts zu messen. Die Protokolle des Geländes hinzufügen; „Begehungen einlesen“ gibt die Oberflächen allein.</translation>
+    </message>
+    <message>
+        <source>{file} is a table, but none that is read: no walk log, control, tapes, instruments or decisions, and no point list whose columns have names that are known. Its header is {header}. Correct the header, choose the columns before the run if it is a point list, or take the file away.</source>
+        <translation>{file} ist eine Tabelle, aber keine, die gelesen wird: kein Begehungsprotokoll, keine Passpunkte, Bandmaße, Geräte oder Entscheidungen, und keine Punktliste, deren Spalten bekannte Namen haben. Die Kopfzeile ist {header}. Die Kopfzeile berichtigen, bei einer Punktliste vor dem Lauf die Spalten wählen oder die Datei wegnehmen.</translation>
+    </message>
+    <message>
+        <source>{file} is empty. Give a table with a header row.</source>
+        <translation>{file} ist leer. Eine Tabelle mit Kopfzeile angeben.</translation>
+    </message>
+    <message>
+        <source>{file} is not UTF-8 and was read as Latin-1.</source>
+        <translation>{file} ist kein UTF-8 und wurde als Latin-1 gelesen.</translation>
+    </message>
+    <message>
+        <source>{file} lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised.</source>
+        <translation>{file} liegt bei den Dateien, hat in den meisten Zeilen Zahlen und wurde nicht gelesen: keine Art von Tabelle wurde erkannt.</translation>
+    </message>
+    <message>
+        <source>{file} starts as {encoding} but byte {byte} does not fit. Save it again as UTF-8 CSV.</source>
+        <translation>{file} beginnt als {encoding}, aber Byte {byte} passt nicht dazu. Noch einmal als CSV in UTF-8 speichern.</translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: faces of the surface {feature} that cannot be read and are left out: {count}, such as &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: faces of the surface {feature} that stand there a second time and are left out: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: more notes: {found}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: more points of a name that stands there already, at other coordinates: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: of the surface {name} is not read: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: points of the surface {feature} that cannot be read: {count}, such as &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: points of the surface {feature} with the id of another one: {count}, such as {cell}; the first of each is taken.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, from line {line} on: {found} more lines cannot be read.</source>
+        <translation>{file}, ab Zeile {line}: {found} weitere Zeilen sind nicht lesbar.</translation>
+    </message>
+    <message>
+        <source>{file}, line 1: the encoding &quot;{encoding}&quot; is not read. Save the file as UTF-8.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column hole_in: &quot;{name}&quot; is not the name of another area, so {hole} is not deducted.</source>
+        <translation>{file}, Zeile {line}, Spalte hole_in: „{name}“ ist nicht der Name einer anderen Fläche; {hole} wird nicht abgezogen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is a formula, not its value.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist eine Formel, nicht ihr Wert.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is below zero.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist kleiner als null.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is beyond {largest}.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ liegt jenseits von {largest}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not a finite number.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist keine endliche Zahl.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not a number.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist keine Zahl.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not a time.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist keine Zeit.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not above zero.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist nicht größer als null.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not from {least} to {most}.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ liegt nicht zwischen {least} und {most}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not in degrees.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist nicht in Grad.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not one of: {words}.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist keines von: {words}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is not written as the first time of the walk is.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ ist nicht so geschrieben wie die erste Zeit der Begehung.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: the field is blank.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: das Feld ist leer.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: the offset &quot;{cell}&quot; has no side.</source>
+        <translation>{file}, Zeile {line}, Spalte {column}: der Versatz „{cell}“ hat keine Seite.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, key {column}: &quot;{cell}&quot; cannot be used; {words}.</source>
+        <translation>{file}, Zeile {line}, Schlüssel {column}: „{cell}“ ist nicht verwendbar; {words}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; cannot be used, and there is no GGA or RMC sentence that can. Record the log anew; a receiver&apos;s binary messages are not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; cannot be used: its checksum is wrong, a field is missing or too many, or a value cannot be. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; has a number beyond {largest}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; has a number that is not finite.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; has {found} fields where the header has {wanted}.</source>
+        <translation>{file}, Zeile {line}: „{cell}“ hat {found} Felder, die Kopfzeile hat {wanted}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; is cut short in a quoted field.</source>
+        <translation>{file}, Zeile {line}: „{cell}“ bricht in einem Feld mit Anführungszeichen ab.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; is in no sentence and was passed over. Such lines: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; is not a point: north, east, and a height or none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: &quot;{cell}&quot; stands below the header.</source>
+        <translation>{file}, Zeile {line}: „{cell}“ steht unter der Kopfzeile.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: LandXML {version} is not known; it was read as 1.2.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a NUL byte stands here, so this is not text. Save it again as UTF-8 CSV.</source>
+        <translation>{file}, Zeile {line}: hier steht ein NUL-Byte, das ist kein Text. Noch einmal als CSV in UTF-8 speichern.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a field that starts here cannot be read ({reason}). Close each quoted field with a quote, and double the quotes inside it.</source>
+        <translation>{file}, Zeile {line}: ein Feld, das hier beginnt, ist nicht lesbar ({reason}). Jedes Feld in Anführungszeichen schließen und die Anführungszeichen darin verdoppeln.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a full circle in the outline of {feature} crosses the outline at ({x:.3f}, {y:.3f}) in the survey plane.</source>
+        <translation>{file}, Zeile {line}: ein Vollkreis im Umriss von {feature} kreuzt den Umriss bei ({x:.3f}, {y:.3f}) in der Aufmaßebene.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a piece of the outline of {feature} is not drawn, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: a {element} of the surface {feature} cannot be read; it starts with &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: an offset of {feature} is larger than a curve or side of it has room for.</source>
+        <translation>{file}, Zeile {line}: ein Versatz von {feature} ist größer, als eine Kurve oder Seite davon Platz hat.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: faces of the surface {name} that ran clockwise and were turned: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: faces of the surface {name} without an area in plan, which are left out: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: fixes that repeat the time of the one before from the same place, or from another talker, were passed over. Such fixes: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: fixes that the receiver reckoned, took from the keyboard or simulated (quality 6, 7 or 8) were used. Such fixes: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: lat &quot;{lat}&quot; and lon &quot;{lon}&quot; are no place, nor has the file any other point that can be used. Give degrees from -90 to 90 and from -180 to 180.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: lat &quot;{lat}&quot; and lon &quot;{lon}&quot; are no place; the point is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: lon and lat are degrees, but the CRS {crs} is projected. Name the columns x, y, or give the CRS of the degrees.</source>
+        <translation>{file}, Zeile {line}: lon und lat sind Grad, aber das KBS {crs} ist projiziert. Die Spalten x, y nennen oder das KBS der Grade angeben.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: more than {most} elements stand within one another. Write the file anew.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: no day is stated with the times; they count from the first fix.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: nothing is drawn of {feature}: it has no two stations with a way between them.</source>
+        <translation>{file}, Zeile {line}: von {feature} wird nichts gezeichnet: es hat keine zwei Standpunkte mit einem Weg dazwischen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: one element, tag or comment has more than {most} characters. Split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: places in RMC at times without a GGA fix were not used. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: points without a fix were passed over. Such points: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: sentences without a checksum were used; a wrong digit would not show. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: sentences without a fix were passed over. Such sentences: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: station {station} of walk {walk} stands here again, first in line {first}.</source>
+        <translation>{file}, Zeile {line}: Standpunkt {station} der Begehung {walk} steht hier noch einmal, zuerst in Zeile {first}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the Curve of {feature} has radii from {least:.4f} to {most:.4f} m (centre to start, centre to end, as stated).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the Curve of {feature} is {drawn:.3f} m long by its points but {stated:.3f} m by its {part}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the Curve of {feature} turns neither cw nor ccw but &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the XML is wrong from here on ({reason}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the coordinate system {name} is no projected one with an EPSG code, or it is moved or turned; the coordinates are taken as a plane of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} does not come to a `curve-end`; its last `curve` station {end} was taken for its end.</source>
+        <translation>{file}, Zeile {line}: die Kurve von {feature} ab Standpunkt {start} kommt zu keinem `curve-end`; ihr letzter Standpunkt {end} mit `curve` wurde als Ende genommen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} has a radius of only {size:.3f} m.</source>
+        <translation>{file}, Zeile {line}: die Kurve von {feature} von Standpunkt {start} bis {end} hat einen Radius von nur {size:.3f} m.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} has no passing point.</source>
+        <translation>{file}, Zeile {line}: die Kurve von {feature} von Standpunkt {start} bis {end} hat keinen Durchgangspunkt.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} is straight within what its stations can be trusted.</source>
+        <translation>{file}, Zeile {line}: die Kurve von {feature} von Standpunkt {start} bis {end} ist gerade, soweit ihren Standpunkten zu trauen ist.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} misses station {missed} by {size:.3f} m, where one sigma is {sigma:.3f} m.</source>
+        <translation>{file}, Zeile {line}: die Kurve von {feature} von Standpunkt {start} bis {end} verfehlt Standpunkt {missed} um {size:.3f} m, eine Standardabweichung ist {sigma:.3f} m.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the curve of {feature} from station {start} to {end} turns by {size:.1f} degrees without closing.</source>
+        <translation>{file}, Zeile {line}: die Kurve von {feature} von Standpunkt {start} bis {end} dreht um {size:.1f} Grad, ohne zu schließen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file begins with &lt;{name}&gt;, not with &lt;gpx&gt;. Give a GPX file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file breaks off before its first point ({reason}). Give the whole file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file breaks off here.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the file declares a document type or an entity (&lt;!DOCTYPE, &lt;!ENTITY), which can make a small file boundless. Take the declaration out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the header of a walk log stands here, but its columns are not separated by commas, semicolons or tabs. Separate them so.</source>
+        <translation>{file}, Zeile {line}: hier steht die Kopfzeile eines Begehungsprotokolls, aber ihre Spalten sind nicht mit Kommas, Semikolons oder Tabulatoren getrennt. So trennen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the header stands here again.</source>
+        <translation>{file}, Zeile {line}: hier steht die Kopfzeile noch einmal.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the hole {hole} sticks out of {area} by {out:.3f} m at ({x:.3f}, {y:.3f}).</source>
+        <translation>{file}, Zeile {line}: die Aussparung {hole} ragt bei ({x:.3f}, {y:.3f}) um {out:.3f} m aus {area} hinaus.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the linearUnit &quot;{cell}&quot; is not one unit that is known.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the numbers of the {element} are not {size} to a point; it starts with &quot;{cell}&quot;.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the offset of {offset:.3f} m is larger than {feature} has room for at ({x:.3f}, {y:.3f}) in the survey plane: its outline comes out turned about.</source>
+        <translation>{file}, Zeile {line}: der Versatz von {offset:.3f} m ist größer, als {feature} bei ({x:.3f}, {y:.3f}) in der Aufmaßebene Platz hat: der Umriss kommt umgekehrt heraus.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outermost element is {name}, not LandXML. Give a LandXML file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane once it is joined with its neighbours.</source>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} kreuzt sich selbst bei ({x:.3f}, {y:.3f}) in der Aufmaßebene, wenn er mit seinen Nachbarn verbunden ist.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane, where the way from station {a} to {b} meets the way from {c} to {d}.</source>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} kreuzt sich selbst bei ({x:.3f}, {y:.3f}) in der Aufmaßebene, wo der Weg von Standpunkt {a} nach {b} auf den Weg von {c} nach {d} trifft.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} ends {gap:.3f} m from where it began; it was closed by a direct side.</source>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} endet {gap:.3f} m von seinem Anfang; er wurde mit einer geraden Seite geschlossen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} goes round the same ground {times} times.</source>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} umläuft denselben Boden {times}-mal.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} has {count} different points, so it has no area.</source>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} hat {count} verschiedene Punkte und daher keine Fläche.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} is open here by {gap:.3f} m, so it has no area.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the outline of {feature} lies on one line, so it has no area.</source>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} liegt auf einer Geraden und hat daher keine Fläche.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point &quot;{cell}&quot; refers to itself, perhaps by way of others.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point &quot;{cell}&quot; that is referred to does not stand in the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point list has no column names; its first row is {row}.</source>
+        <translation>{file}, Zeile {line}: die Punktliste hat keine Spaltennamen; ihre erste Zeile ist {row}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the point {name} stands here again at other coordinates, first in line {first}; it goes on as {station}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the surface is said to cover {stated:.10g} in plan; its triangles cover {area:.10g} (in the square of the file&apos;s unit of length).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the surface {name} is not read: it has no triangles but {kind}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the surface {name} is not read: no face of it can be used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the tape runs from {mark} to {mark}.</source>
+        <translation>{file}, Zeile {line}: das Bandmaß läuft von {mark} nach {mark}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the time of station {station} of walk {walk} is {back:.3f} s before the time of station {other}.</source>
+        <translation>{file}, Zeile {line}: die Zeit von Standpunkt {station} der Begehung {walk} liegt {back:.3f} s vor der Zeit von Standpunkt {other}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the units &quot;{cell}&quot; are not known.</source>
+        <translation>{file}, Zeile {line}: die Einheiten „{cell}“ sind unbekannt.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the units &quot;{cell}&quot; are not known. Write one of: {units}.</source>
+        <translation>{file}, Zeile {line}: die Einheiten „{cell}“ sind unbekannt. Eine schreiben von: {units}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the {element} of {feature} has no {part}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the {element} {feature} breaks off and is left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: there are more than {most} elements. Split the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: this is not XML ({reason}). Give a whole file of the kind that its name says.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: times without a zone were taken as UTC. Such times: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: units is &quot;{cell}&quot;, but the header says {unit}. Keep one of the two.</source>
+        <translation>{file}, Zeile {line}: units ist „{cell}“, aber die Kopfzeile sagt {unit}. Eines von beiden behalten.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: walk {walk} stands here again, first in {other}, line {first}.</source>
+        <translation>{file}, Zeile {line}: Begehung {walk} steht hier noch einmal, zuerst in {other}, Zeile {first}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: what stands in extensions was not used. Such elements: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} goes on {gap:.3f} m from where the piece before ended; an outline is closed there by a direct side, of a length nothing is drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} has a {element}, which is not drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} has no CoordGeom and is not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {feature} stands here again, first in {other}, line {first}.</source>
+        <translation>{file}, Zeile {line}: {feature} steht hier noch einmal, zuerst in {other}, Zeile {first}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole} and {other}, both holes of {area}, overlap by {overlap:.3f} m2 at ({x:.3f}, {y:.3f}) in the survey plane, which would be deducted twice.</source>
+        <translation>{file}, Zeile {line}: {hole} und {other}, beide Aussparungen von {area}, überlappen sich um {overlap:.3f} m2 bei ({x:.3f}, {y:.3f}) in der Aufmaßebene; das würde zweimal abgezogen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it alone, but it lies inside {others} too.</source>
+        <translation>{file}, Zeile {line}: {hole} liegt in {area} und wurde nur als deren Aussparung genommen, liegt aber auch in {others}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole} lies inside {area} and was taken as a hole of it.</source>
+        <translation>{file}, Zeile {line}: {hole} liegt in {area} und wurde als Aussparung davon genommen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {hole}, a hole of {area}, cannot be measured yet ({code}), so neither can {area}.</source>
+        <translation>{file}, Zeile {line}: {hole}, eine Aussparung von {area}, ist noch nicht messbar ({code}), und daher auch {area} nicht.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {key} is &quot;{cell}&quot; here but &quot;{first}&quot; in line {other}. Keep one of the two.</source>
+        <translation>{file}, Zeile {line}: {key} ist hier „{cell}“, in Zeile {other} aber „{first}“. Eines von beiden behalten.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {mark} has neither a map point nor a height.</source>
+        <translation>{file}, Zeile {line}: {mark} hat weder Kartenpunkt noch Höhe.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {mark} has one of {columns} without the other.</source>
+        <translation>{file}, Zeile {line}: {mark} hat eines von {columns} ohne das andere.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {mark} stands here again; it is already in line {first}.</source>
+        <translation>{file}, Zeile {line}: {mark} steht hier noch einmal; schon in Zeile {first}.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {one} and {other} lie over each other by {overlap:.3f} m2 at ({x:.3f}, {y:.3f}) in the survey plane, and both count it.</source>
+        <translation>{file}, Zeile {line}: {one} und {other} liegen bei ({x:.3f}, {y:.3f}) in der Aufmaßebene um {overlap:.3f} m2 übereinander, und beide zählen das.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {one} and {other} run along each other for {length:.3f} m, at most {gap:.3f} m apart and {over:.3f} m over each other, which is within what their stations can be trusted to.</source>
+        <translation>{file}, Zeile {line}: {one} und {other} laufen {length:.3f} m aneinander entlang, höchstens {gap:.3f} m auseinander und {over:.3f} m übereinander; das liegt in dem, was ihren Standpunkten zuzutrauen ist.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: {second} goes over the same ground as {first}, and the two lie {distance:.3f} m apart at station {station}; {allowed:.3f} m (95 %) would be expected.</source>
+        <translation>{file}, Zeile {line}: {second} geht über denselben Boden wie {first}, und beide liegen am Standpunkt {station} {distance:.3f} m auseinander; zu erwarten wären {allowed:.3f} m (95 %).</translation>
+    </message>
+    <message>
+        <source>{file}: column {number} of the header has no name. Name it.</source>
+        <translation>{file}: Spalte {number} der Kopfzeile hat keinen Namen. Benennen.</translation>
+    </message>
+    <message>
+        <source>{file}: longitude and latitude are in degrees, but the CRS {crs} is not. Name a geographic CRS, such as EPSG:4326, in the line crs.</source>
+        <translation>{file}: longitude und latitude sind in Grad, das KBS {crs} aber nicht. In der Zeile crs ein geographisches KBS wie EPSG:4326 nennen.</translation>
+    </message>
+    <message>
+        <source>{file}: none of its {count} points has a fix (the first in line {line}). Record it under open sky.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: none of its {count} sentences with a position has a fix (the first in line {line}). Record it under open sky.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: not read: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: other sentences were passed over: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the CRS &quot;{crs}&quot; of the log is not known, or is of no place on the earth. Give an authority code such as EPSG:25831, or take the line out if x and y are in a frame of the walk&apos;s own.</source>
+        <translation>{file}: das KBS „{crs}“ des Protokolls ist unbekannt oder gehört zu keinem Ort auf der Erde. Einen Code wie EPSG:25831 angeben, oder die Zeile entfernen, wenn x und y in einem eigenen Rahmen der Begehung sind.</translation>
+    </message>
+    <message>
+        <source>{file}: the column &quot;{column}&quot; is in {unit}, which is not read. Give it in one of: {units}.</source>
+        <translation>{file}: die Spalte „{column}“ ist in {unit}, was nicht gelesen wird. Sie in einer angeben von: {units}.</translation>
+    </message>
+    <message>
+        <source>{file}: the columns &quot;{columns}&quot; cannot be used. Name each column of the file once, with easting and northing or longitude and latitude among them; the words are {words}, and {other} for a column that is only kept.</source>
+        <translation>{file}: die Spalten „{columns}“ sind nicht verwendbar. Jede Spalte der Datei einmal nennen, darunter easting und northing oder longitude und latitude; die Wörter sind {words}, und {other} für eine Spalte, die nur behalten wird.</translation>
+    </message>
+    <message>
+        <source>{file}: the columns were chosen, so its header is not used: {names}.</source>
+        <translation>{file}: die Spalten wurden gewählt, daher gilt ihre Kopfzeile nicht: {names}.</translation>
+    </message>
+    <message>
+        <source>{file}: the control has columns for x, y and for lon, lat. Keep one of the two pairs.</source>
+        <translation>{file}: die Passpunkte haben Spalten für x, y und für lon, lat. Eines der beiden Paare behalten.</translation>
+    </message>
+    <message>
+        <source>{file}: the control needs the columns mark and x, y (or lon, lat, or z alone); it has {header}. Name the columns so.</source>
+        <translation>{file}: die Passpunkte brauchen die Spalten mark und x, y (oder lon, lat, oder z allein); vorhanden ist {header}. Die Spalten so benennen.</translation>
+    </message>
+    <message>
+        <source>{file}: the coordinates look like those of a map, but no CRS is stated. Their lengths were taken for ground lengths; map lengths can be off by 0.1 % and areas by 0.2 %.</source>
+        <translation>{file}: die Koordinaten sehen nach denen einer Karte aus, aber es ist kein KBS angegeben. Ihre Längen gelten als Längen am Boden; Kartenlängen können um 0,1 % und Flächen um 0,2 % abweichen.</translation>
+    </message>
+    <message>
+        <source>{file}: the decisions have no column {missing}. Their header needs finding, place and answer; it has {header}.</source>
+        <translation>{file}: den Entscheidungen fehlt die Spalte {missing}. Ihre Kopfzeile braucht finding, place und answer; vorhanden ist {header}.</translation>
+    </message>
+    <message>
+        <source>{file}: the header gives the coordinates in {unit}, but the CRS {crs} has {has}. Correct the header, or the line crs.</source>
+        <translation>{file}: die Kopfzeile gibt die Koordinaten in {unit}, das KBS {crs} aber hat {has}. Die Kopfzeile oder die Zeile crs berichtigen.</translation>
+    </message>
+    <message>
+        <source>{file}: the header has {found} columns; more than {most} cannot be a table of ours.</source>
+        <translation>{file}: die Kopfzeile hat {found} Spalten; mehr als {most} kann keine unserer Tabellen haben.</translation>
+    </message>
+    <message>
+        <source>{file}: the header names two units, {one} and {two}. Give coordinates and heights in one.</source>
+        <translation>{file}: die Kopfzeile nennt zwei Einheiten, {one} und {two}. Koordinaten und Höhen in einer angeben.</translation>
+    </message>
+    <message>
+        <source>{file}: the instrument {name} stands in another file too. Keep it in one.</source>
+        <translation>{file}: das Gerät {name} steht auch in einer anderen Datei. Es in einer führen.</translation>
+    </message>
+    <message>
+        <source>{file}: the instruments have no column instrument; the header has {header}.</source>
+        <translation>{file}: den Geräten fehlt die Spalte instrument; die Kopfzeile hat {header}.</translation>
+    </message>
+    <message>
+        <source>{file}: the places of the spots of walk {walk} ({count}) come from a phone and are good for some metres; their heights are left out.</source>
+        <translation>{file}: die Lage der Einzelpunkte der Begehung {walk} ({count}) kommt von einem Telefon und stimmt auf einige Meter; ihre Höhen werden weggelassen.</translation>
+    </message>
+    <message>
+        <source>{file}: the point list has a header but no points. Give a row a point.</source>
+        <translation>{file}: die Punktliste hat eine Kopfzeile, aber keine Punkte. Jedem Punkt eine Zeile geben.</translation>
+    </message>
+    <message>
+        <source>{file}: the point list has no two columns that give a place. Its header needs easting and northing, x and y, or longitude and latitude; it has {header}. Name them, or choose the columns.</source>
+        <translation>{file}: die Punktliste hat keine zwei Spalten, die einen Ort geben. Ihre Kopfzeile braucht easting und northing, x und y, oder longitude und latitude; vorhanden ist {header}. Sie benennen oder die Spalten wählen.</translation>
+    </message>
+    <message>
+        <source>{file}: the points of {walk} lie outside the area of {crs} as recorded, and inside with northing and easting exchanged.</source>
+        <translation>{file}: die Punkte von {walk} liegen, wie aufgenommen, außerhalb des Gebiets von {crs}, und innerhalb, wenn northing und easting getauscht sind.</translation>
+    </message>
+    <message>
+        <source>{file}: the stations of walk {walk} lie outside what the CRS {crs} can hold. Check the CRS, the unit and the order of the columns x (east or longitude) and y (north or latitude).</source>
+        <translation>{file}: die Standpunkte der Begehung {walk} liegen außerhalb dessen, was das KBS {crs} fassen kann. KBS, Einheit und Reihenfolge der Spalten x (Ost oder Länge) und y (Nord oder Breite) prüfen.</translation>
+    </message>
+    <message>
+        <source>{file}: the surface {name} lies nowhere in this survey: of the two only one has a place on the map, or there is no good way between their CRSs.</source>
+        <translation>{file}: die Oberfläche {name} liegt nirgends in diesem Aufmaß: nur eines von beiden hat einen Ort auf der Karte, oder es gibt keinen guten Weg zwischen ihren KBS.</translation>
+    </message>
+    <message>
+        <source>{file}: the tapes have no column {missing}. Their header needs from, to and distance; it has {header}.</source>
+        <translation>{file}: den Bandmaßen fehlt die Spalte {missing}. Ihre Kopfzeile braucht from, to und distance; vorhanden ist {header}.</translation>
+    </message>
+    <message>
+        <source>{file}: the track {feature} ends {gap:.1f} m from where it began; it was taken as a way.</source>
+        <translation>{file}: die Spur {feature} endet {gap:.1f} m von ihrem Anfang; sie wurde als Weg genommen.</translation>
+    </message>
+    <message>
+        <source>{file}: the units are not given.</source>
+        <translation>{file}: die Einheiten sind nicht angegeben.</translation>
+    </message>
+    <message>
+        <source>{file}: the walk log has a header but no stations. Give a row a station.</source>
+        <translation>{file}: das Begehungsprotokoll hat eine Kopfzeile, aber keine Standpunkte. Einer Zeile einen Standpunkt geben.</translation>
+    </message>
+    <message>
+        <source>{file}: the walk log has no column {missing}. Its header needs walk, station, x and y; it has {header}.</source>
+        <translation>{file}: dem Begehungsprotokoll fehlt die Spalte {missing}. Seine Kopfzeile braucht walk, station, x und y; vorhanden ist {header}.</translation>
+    </message>
+    <message>
+        <source>{file}: there is no GGA or RMC sentence of NMEA 0183 in it. Let the receiver write one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: there is no point (trkpt, rtept or wpt) in it. Give a GPX file with one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: unknown columns are kept as they are: {names}.</source>
+        <translation>{file}: unbekannte Spalten bleiben, wie sie sind: {names}.</translation>
+    </message>
+    <message>
+        <source>{file}: unknown keys are kept as they are: {names}.</source>
+        <translation>{file}: unbekannte Schlüssel bleiben, wie sie sind: {names}.</translation>
+    </message>
+    <message>
+        <source>{label}...</source>
+        <translation>{label}...</translation>
+    </message>
+    <message>
+        <source>{length} is not a length that can be written in feet and inches.</source>
+        <translation>{length} ist keine Länge, die sich in Fuß und Zoll schreiben lässt.</translation>
+    </message>
+    <message>
+        <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
+        <translation>{name} soll aus {rule} kommen, was sich nicht ausrechnen lässt: {why}. Berichtigen oder eine Zahl angeben.</translation>
+    </message>
+    <message>
+        <source>{name} is {value}. Give a number that is 0 or more.</source>
+        <translation>{name} ist {value}. Eine Zahl angeben, die 0 oder mehr ist.</translation>
+    </message>
+    <message>
+        <source>{name}: the picture</source>
+        <translation>{name}: das Bild</translation>
+    </message>
+    <message>
+        <source>{n} answered</source>
+        <translation>{n} beantwortet</translation>
+    </message>
+    <message>
+        <source>{n} different points make no circle. Give three or more.</source>
+        <translation>{n} verschiedene Punkte ergeben keinen Kreis. Drei oder mehr angeben.</translation>
+    </message>
+    <message>
+        <source>{n} different points make no outline. Give two or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} different points make no walked line. Give three or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} marks</source>
+        <translation>{n} Festpunkte</translation>
+    </message>
+    <message>
+        <source>{n} sides without an item, {size} in all</source>
+        <translation>{n} Seiten ohne Position, zusammen {size}</translation>
+    </message>
+    <message>
+        <source>{n} that stop</source>
+        <translation>{n}, die sperren</translation>
+    </message>
+    <message>
+        <source>{n} to answer</source>
+        <translation>{n} zu beantworten</translation>
+    </message>
+    <message>
+        <source>{n} to know</source>
+        <translation>{n} zur Kenntnis</translation>
+    </message>
+    <message>
+        <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
+        <translation>{path} ist nicht lesbar: {reason}. Prüfen, ob die Datei da ist und gelesen werden darf, dann noch einmal starten.</translation>
+    </message>
+    <message>
+        <source>{path} cannot be written: {reason}. Choose another folder or name.</source>
+        <translation>{path} kann nicht geschrieben werden: {reason}. Einen anderen Ordner oder Namen wählen.</translation>
+    </message>
+    <message>
+        <source>{path} cannot be written: {reason}. Close it in other programs, or choose another folder or name.</source>
+        <translation>{path} kann nicht geschrieben werden: {reason}. Die Datei in anderen Programmen schließen oder einen anderen Ordner oder Namen wählen.</translation>
+    </message>
+    <message>
+        <source>{path} holds no instrument {name}, but: {names}. Name one of them. {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds no table {table}. Give a GeoPackage that Survey walks has written.</source>
+        <translation>{path} enthält keine Tabelle {table}. Ein GeoPackage angeben, das von „Begehungen aufmessen“ geschrieben wurde.</translation>
+    </message>
+    <message>
+        <source>{path} holds no text files. Give the folder that the logs lie in.</source>
+        <translation>{path} enthält keine Textdateien. Den Ordner angeben, in dem die Protokolle liegen.</translation>
+    </message>
+    <message>
+        <source>{path} holds the layer that is read, and would be replaced. Choose another file or table for the output.</source>
+        <translation>{path} enthält den Layer, der gelesen wird, und würde ersetzt. Für die Ausgabe eine andere Datei oder Tabelle wählen.</translation>
+    </message>
+    <message>
+        <source>{path} is not there. Check the name, or choose the file again.</source>
+        <translation>{path} ist nicht da. Den Namen prüfen oder die Datei neu wählen.</translation>
+    </message>
+    <message>
+        <source>{path} was named as {part}, but it holds: {kind}. Name the right file, or correct its header row.</source>
+        <translation>{path} wurde als {part} genannt, enthält aber: {kind}. Die richtige Datei nennen oder ihre Kopfzeile berichtigen.</translation>
+    </message>
+    <message>
+        <source>{path} would hold {kept} of {count} rows: this format keeps none without geometry. Choose another, such as a GeoPackage (.gpkg).</source>
+        <translation>{path} würde {kept} von {count} Zeilen enthalten: dieses Format behält keine ohne Geometrie. Ein anderes wählen, etwa ein GeoPackage (.gpkg).</translation>
+    </message>
+    <message>
+        <source>{ratio} is not a gradient.</source>
+        <translation>{ratio} ist keine Neigung.</translation>
+    </message>
+    <message>
+        <source>{value} cannot be set here. Give a number from {least} to {most}.</source>
+        <translation>{value} lässt sich hier nicht setzen. Eine Zahl von {least} bis {most} angeben.</translation>
+    </message>
+    <message>
+        <source>{v} vertices by {n} rows are too many to hold how each moves with each. Take them part by part.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{walks} read, {stations} stations</source>
+        <translation>{walks} gelesen, {stations} Standpunkte</translation>
+    </message>
+    <message>
+        <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
+        <translation>{what} ±{before:.3g} auf ±{after:.3g} {unit} (95 %)</translation>
+    </message>
+</context>
+</TS>
