@@ -30,7 +30,7 @@ ROOT = GUIDE.parents[1]
 NAMES = [algorithm.NAME for algorithm in ALGORITHMS]
 PAGES = {path.stem: read_page(path) for path in sorted(GUIDE.glob("*.md"))}
 EXAMPLES = [*NAMES, "figures"]
-MEASURED = {"measure_areas", "measure_lengths", "fit_arcs"}
+MEASURED = {"measure_areas", "measure_lengths", "fit_arcs", "plan_walk"}
 OF_RUN = "of the run"
 MOST_PICTURE, MOST_PICTURES = 80_000, 400_000
 UNITS = {"_m2": "m²", "_m": "m", "_deg": "°", "_ratio": "ratio", "_s": "s"}
@@ -235,6 +235,7 @@ LAYERS = {
     ),
     "measure_lengths": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {}),
     "fit_arcs": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {}),
+    "plan_walk": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {}),
 }
 
 
