@@ -207,14 +207,15 @@ def _rename(path: Path, table: str, output: Path) -> None:
     with suppress(BadInput), gdal_errors(output):
         dataset = gdal.OpenEx(str(path), gdal.OF_VECTOR | gdal.OF_UPDATE)
         layer = dataset.GetLayerByName(table)
-        try:
+        with suppress(RuntimeError):
             if layer.TestCapability(getattr(ogr, "OLCRename", "Rename")):
                 layer.Rename(name)
-        finally:
-            del layer
-            # What goes wrong while it closes can be caught only where it is closed by a call (GDAL 3.8).
-            getattr(dataset, "Close", bool)()
-            del dataset
+        # After a failure closing fails too, where nobody can catch it: it is to say nothing.
+        for module in (gdal, ogr):
+            module.DontUseExceptions()
+        del layer, dataset
+        for module in (gdal, ogr):
+            module.UseExceptions()
 
 
 def _never(*_: object) -> None:

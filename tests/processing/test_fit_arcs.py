@@ -153,7 +153,8 @@ def test_heights_go_with_their_vertices(provider):
     points = rounded_plot()
     z = np.linspace(10, 12, len(points))
     body = ", ".join(
-        f"{x!r} {y!r} {h!r}" for (x, y), h in zip(np.vstack([points, points[:1]]).tolist(), [*z, z[0]])
+        f"{x!r} {y!r} {h!r}"
+        for (x, y), h in zip(np.vstack([points, points[:1]]).tolist(), [*z.tolist(), 10.0])
     )
     out = run(provider, memory_layer("PolygonZ", UTM, [f"POLYGON Z(({body}))"]), TOLERANCE=0.02)
     geometry = next(out["OUTPUT"].getFeatures()).geometry()

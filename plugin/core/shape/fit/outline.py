@@ -73,7 +73,7 @@ def fit_outline(
         >>> fitted = fit_outline(kerb, None, 0.02, closed=False)
         >>> [(p.kind.value, round(float(p.length), 3)) for p in fitted.pieces]
         [('straight', 6.0), ('arc', 6.283), ('straight', 5.0)]
-        >>> round(float(fitted.pieces[1].radius), 6), fitted.pieces[1].starts_tangent
+        >>> round(float(fitted.pieces[1].radius), 6), bool(fitted.pieces[1].starts_tangent)
         (4.0, True)
     """
     spread = Spread(tolerance, sigma, is_quick=len(points) > MANY)
