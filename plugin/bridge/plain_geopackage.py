@@ -12,6 +12,7 @@ import sqlite3
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, suppress
 from dataclasses import dataclass
+from itertools import chain, islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,12 @@ if TYPE_CHECKING:
 
 ROWS = 8_000
 """Rows at a time: their arrays stay in the processor's cache."""
+TOGETHER = 1_000
+"""Rows that one statement writes."""
+MOST_VALUES = 32_000
+"""Values that a statement may bind: SQLite's own limit is 32,766 since 3.32."""
+UPDATE_FROM = (3, 33, 0)
+"""Version of SQLite since which a table can be updated from a list of rows."""
 WAL = 2
 """Version of the file format, at byte 18, of a database whose newest rows may lie in another file."""
 ENDING = ".gpkg"
@@ -156,16 +163,43 @@ def _add_columns(
         target.execute(f"ALTER TABLE {table} ADD COLUMN {_quoted(name)} {TYPES[kind]}")
     # Names cannot be bound as values can; they are quoted.
     total = max(target.execute(f"SELECT count(*) FROM {table}").fetchone()[0], 1)  # noqa: S608
-    places = ", ".join(f"{_quoted(name)} = ?" for name, _ in columns)
-    update = f"UPDATE {table} SET {places} WHERE {_quoted(plain.ids)} = ?"  # noqa: S608
+    update = _Update(target, plain, [name for name, _ in columns])
     done = 0
     progress(0.0, "Measuring")
     target.execute("BEGIN")
     for count, rows in measured:
-        target.executemany(update, rows)
+        update.write(rows)
         done += count
         progress(done / total, "Measuring")
     target.execute("COMMIT")
+
+
+class _Update:
+    """Writes values into columns, row by row of an id, many rows with one statement: while one runs, the other thread
+    has the interpreter."""
+
+    def __init__(self, target: sqlite3.Connection, plain: PlainTable, names: Sequence[str]) -> None:
+        self._target = target
+        table, ids = _quoted(plain.table), _quoted(plain.ids)
+        places = ", ".join(f"{_quoted(name)} = ?" for name in names)
+        self._one = f"UPDATE {table} SET {places} WHERE {ids} = ?"  # noqa: S608 - names, quoted
+        width = len(names) + 1
+        self._count = min(TOGETHER, MOST_VALUES // width) if sqlite3.sqlite_version_info >= UPDATE_FROM else 0
+        values = ", ".join([f"({', '.join('?' * width)})"] * self._count)
+        places = ", ".join(f"{_quoted(name)} = given.column{k}" for k, name in enumerate(names, 1))
+        self._many = (
+            f"UPDATE {table} SET {places} FROM (VALUES {values}) AS given "  # noqa: S608 - names, quoted
+            f"WHERE {table}.{ids} = given.column{width}"
+        )
+
+    def write(self, rows: Iterable[tuple[object, ...]]) -> None:
+        """Values and id of some rows."""
+        rows = iter(rows)
+        some = list(islice(rows, self._count))
+        while self._count and len(some) == self._count:
+            self._target.execute(self._many, list(chain.from_iterable(some)))
+            some = list(islice(rows, self._count))
+        self._target.executemany(self._one, chain(some, rows))
 
 
 def _measured(
