@@ -5,11 +5,13 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from qgis.core import QgsCoordinateReferenceSystem
 
 from .text import tr
 
@@ -106,13 +108,27 @@ def add_job(project: QgsProject, job: DeskJob) -> None:
     keep_jobs(project, [*others, job])
 
 
+def survey_crs(job: DeskJob) -> QgsCoordinateReferenceSystem:
+    """The CRS that a survey's places are in, whatever the project shows; none where it is not placed."""
+    with suppress(sqlite3.Error), closing(_opened(job.survey)) as database:
+        row = database.execute("SELECT crs FROM placement").fetchone()
+        if row and row[0]:
+            crs = QgsCoordinateReferenceSystem(str(row[0]))
+            return crs if crs.isValid() else QgsCoordinateReferenceSystem.fromWkt(str(row[0]))
+    return QgsCoordinateReferenceSystem()
+
+
+def _opened(survey: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{survey.absolute().as_uri()}?mode=ro", uri=True)
+
+
 def read_desk(job: DeskJob) -> tuple[DeskRow, ...]:
     """The rows of a job."""
     if not job.is_surveyed:
         words = tr("nothing surveyed yet: run the job")
         return (DeskRow(Subject.WALKS, tr("Walks"), State.LACKS, words),)
     try:
-        with closing(sqlite3.connect(f"{job.survey.absolute().as_uri()}?mode=ro", uri=True)) as database:
+        with closing(_opened(job.survey)) as database:
             survey = _Survey(database)
             return tuple(row for row in survey.rows() if row is not None)
     except sqlite3.Error:

@@ -25,7 +25,7 @@ from qgis.PyQt.QtWidgets import (
     QWidget,
 )
 
-from ..bridge.desk import DeskJob, DeskRow, State, Subject, add_job, read_desk, read_jobs
+from ..bridge.desk import DeskJob, DeskRow, State, Subject, add_job, read_desk, read_jobs, survey_crs
 from ..bridge.project import fill_project
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
@@ -159,7 +159,7 @@ class Dock(QgsDockWidget):
         self.words.setText("")
         for row in read_desk(job):
             self._add(row)
-        self.findings.show_job(job, QgsProject.instance().crs())
+        self.findings.show_job(job, survey_crs(job))
 
     def _add(self, row: DeskRow) -> None:
         at = self.rows.rowCount()

@@ -7,7 +7,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from qgis.core import QgsApplication, QgsProject
+from qgis.core import QgsApplication, QgsCoordinateReferenceSystem, QgsCoordinateTransform, QgsProject
 from qgis.gui import QgsMapCanvas
 from qgis.PyQt.QtCore import QMimeData, QPointF, Qt, QUrl
 from qgis.PyQt.QtGui import QDropEvent
@@ -155,9 +155,20 @@ def test_a_finding_is_shown_answered_and_taken_back(dock, folder, qtbot, window)
     )
     asked = page.model.finding(row)
     page.table.selectRow(row)
-    page.zoom_to(row)
-    extent = window.canvas.extent()
-    assert extent.contains(*asked.at) if window.canvas.mapSettings().destinationCrs().isValid() else True
+    # The project may show another CRS than the survey's: the place is found all the same.
+    for shown in ("EPSG:25831", "EPSG:3857"):
+        window.canvas.setDestinationCrs(QgsCoordinateReferenceSystem(shown))
+        QgsProject.instance().setCrs(QgsCoordinateReferenceSystem(shown))
+        dock.refresh()
+        page.table.selectRow(row)
+        page.zoom_to(row)
+        way = QgsCoordinateTransform(
+            QgsCoordinateReferenceSystem("EPSG:25831"),
+            QgsCoordinateReferenceSystem(shown),
+            QgsProject.instance(),
+        )
+        assert window.canvas.extent().contains(way.transform(*asked.at))
+        assert window.canvas.extent().width() < 500
     page.choice.setCurrentText(asked.answers[-1])
     with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
         qtbot.mouseClick(page.give, Qt.MouseButton.LeftButton)

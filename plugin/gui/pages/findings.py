@@ -36,8 +36,8 @@ from ..findings_model import ANSWER, MESSAGE, FindingsModel
 if TYPE_CHECKING:
     from ...bridge.desk import DeskJob
 
-NEAR_M = 15.0
-"""Metres of ground that are shown about a finding."""
+NEAR = 15.0
+"""Units of the survey's CRS that are shown about a finding."""
 
 
 class FindingsPage(QWidget):
@@ -114,7 +114,7 @@ class FindingsPage(QWidget):
             self._crs, canvas.mapSettings().destinationCrs(), QgsProject.instance()
         )
         x, y = finding.at
-        about = QgsGeometry.fromPointXY(QgsPointXY(x, y)).buffer(NEAR_M, 8)
+        about = QgsGeometry.fromPointXY(QgsPointXY(x, y)).buffer(NEAR, 8)
         about.transform(there)
         canvas.setExtent(about.boundingBox())
         canvas.refresh()
