@@ -20,18 +20,18 @@ from osgeo import gdal, ogr
 from qgis.core import QgsFields, QgsProviderRegistry, QgsVectorLayer
 
 from ..core.errors import BadInput
-from ..core.measure.layer.wkb import read_geopackage_shapes
+from ..core.measure.layer.wkb import join_pieces, read_shapes
 from .fields import Kind
 from .geopackage import gdal_errors
 from .staging import staged
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Generator, Iterable, Sequence
+    from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 
     from ..core.measure.layer.shapes import Shapes
     from .progress import Progress
 
-    Measured = tuple[int, Iterable[tuple[object, ...]]]
+    Row = tuple[object, ...]
 
 ROWS = 8_000
 """Rows at a time: their arrays stay in the processor's cache."""
@@ -64,9 +64,19 @@ class PlainTable:
     geometry: str
 
 
+@dataclass(frozen=True, eq=False)
+class Measured:
+    """The ids of some rows, and the values of each added column in their order."""
+
+    ids: Sequence[object]
+    columns: Sequence[list[object]]
+
+
 def plain_table(layer: QgsVectorLayer | None) -> PlainTable | None:
-    """The table that a layer is the whole of; None where it is anything else, or more or less than that."""
-    path = _plain_file(layer) if layer is not None and _is_untouched(layer) else None
+    """The table that a layer is the whole of; None where it is anything else, or more or less than that, and of a GDAL
+    before 3.6, which reads no arrays."""
+    can = hasattr(ogr.Layer, "GetArrowStreamAsNumPy")
+    path = _plain_file(layer) if can and layer is not None and _is_untouched(layer) else None
     if layer is None or path is None:
         return None
     try:
@@ -126,7 +136,7 @@ def write_with_columns(
     plain: PlainTable,
     output: Path,
     columns: Sequence[tuple[str, Kind]],
-    measure: Callable[[Shapes], Sequence[Sequence[object]]],
+    measure: Callable[[Shapes], Sequence[list[object]]],
     progress: Progress,
 ) -> None:
     """A copy of the file with columns added to its table, which is named after the copy. An older file in its place
@@ -162,74 +172,113 @@ def _add_columns(
     for name, kind in columns:
         target.execute(f"ALTER TABLE {table} ADD COLUMN {_quoted(name)} {TYPES[kind]}")
     # Names cannot be bound as values can; they are quoted.
-    total = max(target.execute(f"SELECT count(*) FROM {table}").fetchone()[0], 1)  # noqa: S608
+    total = int(target.execute(f"SELECT count(*) FROM {table}").fetchone()[0])  # noqa: S608
     update = _Update(target, plain, [name for name, _ in columns])
     done = 0
     progress(0.0, "Measuring")
     target.execute("BEGIN")
-    for count, rows in measured:
-        update.write(rows)
-        done += count
-        progress(done / total, "Measuring")
+    for some in measured:
+        update.write(some)
+        done += len(some.ids)
+        progress(done / max(total, 1), "Measuring")
+    if done != total:
+        raise BadInput(
+            "{path} gave {done} of its {total} rows: it is damaged. Export the layer to a new file, and measure that.",
+            path=str(plain.path),
+            done=done,
+            total=total,
+        )
     target.execute("COMMIT")
 
 
 class _Update:
     """Writes values into columns, row by row of an id, many rows with one statement: while one runs, the other thread
-    has the interpreter."""
+    has the interpreter. What is the same in many rows is bound once for all of them, and nothing where it is nothing:
+    the columns are new, and empty."""
 
     def __init__(self, target: sqlite3.Connection, plain: PlainTable, names: Sequence[str]) -> None:
-        self._target = target
-        table, ids = _quoted(plain.table), _quoted(plain.ids)
-        places = ", ".join(f"{_quoted(name)} = ?" for name in names)
-        self._one = f"UPDATE {table} SET {places} WHERE {ids} = ?"  # noqa: S608 - names, quoted
-        width = len(names) + 1
-        self._count = min(TOGETHER, MOST_VALUES // width) if sqlite3.sqlite_version_info >= UPDATE_FROM else 0
-        values = ", ".join([f"({', '.join('?' * width)})"] * self._count)
-        places = ", ".join(f"{_quoted(name)} = given.column{k}" for k, name in enumerate(names, 1))
-        self._many = (
-            f"UPDATE {table} SET {places} FROM (VALUES {values}) AS given "  # noqa: S608 - names, quoted
-            f"WHERE {table}.{ids} = given.column{width}"
-        )
+        self._target, self._names = target, [_quoted(name) for name in names]
+        self._table, self._ids = _quoted(plain.table), _quoted(plain.ids)
+        self._most = TOGETHER if sqlite3.sqlite_version_info >= UPDATE_FROM else 0
 
-    def write(self, rows: Iterable[tuple[object, ...]]) -> None:
-        """Values and id of some rows."""
-        rows = iter(rows)
-        some = list(islice(rows, self._count))
-        while self._count and len(some) == self._count:
-            self._target.execute(self._many, list(chain.from_iterable(some)))
-            some = list(islice(rows, self._count))
-        self._target.executemany(self._one, chain(some, rows))
+    def write(self, measured: Measured) -> None:
+        """Values and ids of some rows."""
+        is_one = [column.count(column[0]) == len(column) for column in measured.columns]
+        ones = [(name, c[0]) for name, c, one in zip(self._names, measured.columns, is_one) if one]
+        ones = [(name, value) for name, value in ones if value is not None]
+        names = [name for name, one in zip(self._names, is_one) if not one]
+        if not (names or ones):
+            return
+        rows = zip(*(c for c, one in zip(measured.columns, is_one) if not one), measured.ids)
+        shared = [value for _, value in ones]
+        self._write([name for name, _ in ones], shared, names, rows)
+
+    def _write(
+        self, ones: Sequence[str], shared: Sequence[object], names: Sequence[str], rows: Iterator[Row]
+    ) -> None:
+        """Columns of one value, these values, the columns of many, and of each row its values and id."""
+        same = [f"{name} = ?" for name in ones]
+        places = ", ".join(same + [f"{name} = ?" for name in names])
+        one = f"UPDATE {self._table} SET {places} WHERE {self._ids} = ?"  # noqa: S608 - names, quoted
+        width = len(names) + 1
+        count = min(self._most, (MOST_VALUES - len(ones)) // width)
+        values = ", ".join([f"({', '.join('?' * width)})"] * count)
+        places = ", ".join(same + [f"{name} = given.column{k}" for k, name in enumerate(names, 1)])
+        many = (
+            f"UPDATE {self._table} SET {places} FROM (VALUES {values}) AS given "  # noqa: S608 - names, quoted
+            f"WHERE {self._table}.{self._ids} = given.column{width}"
+        )
+        some = list(islice(rows, count))
+        while count and len(some) == count:
+            self._target.execute(many, [*shared, *chain.from_iterable(some)])
+            some = list(islice(rows, count))
+        self._target.executemany(one, ([*shared, *row] for row in chain(some, rows)))
 
 
 def _measured(
-    plain: PlainTable, measure: Callable[[Shapes], Sequence[Sequence[object]]]
+    plain: PlainTable, measure: Callable[[Shapes], Sequence[list[object]]]
 ) -> Generator[Measured, None, None]:
-    """How many rows, and of each the values and its id, in order: some rows are read and measured while those before
-    them are written, for reading, arrays and writing each leave the interpreter to the others."""
-    table, ids, geometry = map(_quoted, (plain.table, plain.ids, plain.geometry))
+    """Some rows after others: some are read and measured while those before them are written, for reading, arrays and
+    writing each leave the interpreter to the others."""
+    batches = _batches(plain)
 
-    def some(cursor: sqlite3.Cursor) -> Measured | None:
-        rows = cursor.fetchmany(ROWS)
-        if not rows:
+    def some() -> Measured | None:
+        batch = next(batches, None)
+        if batch is None:
             return None
-        keys, blobs = zip(*rows)
-        return len(rows), zip(*measure(read_geopackage_shapes(list(map(_blob, blobs)))), keys)
+        ids, pieces = batch
+        return Measured(ids, measure(read_shapes(*join_pieces(pieces))))
 
-    with ThreadPoolExecutor(1) as ahead, closing(_open(plain.path, "ro")) as source:
-        cursor = source.execute(f"SELECT {ids}, {geometry} FROM {table} ORDER BY {ids}")  # noqa: S608
-        coming = ahead.submit(some, cursor)
+    with ThreadPoolExecutor(1) as ahead:
+        coming = ahead.submit(some)
         while True:
             here = coming.result()
             if here is None:
                 return
-            coming = ahead.submit(some, cursor)
+            coming = ahead.submit(some)
             yield here
 
 
-def _blob(value: object) -> bytes | None:
-    """A geometry as it lies in the table; text or a number there, which SQLite allows, is a damaged one."""
-    return value if value is None or isinstance(value, bytes) else DAMAGED
+def _batches(plain: PlainTable) -> Iterator[tuple[list[int], list[bytes | None]]]:
+    """Ids and well-known binaries, some rows at a time, with no feature made of any. GDAL gives nothing for what is no
+    geometry; that differs from a row that has none."""
+    dataset = gdal.OpenEx(str(plain.path), gdal.OF_VECTOR)
+    layer = dataset.GetLayerByName(plain.table)
+    shape = layer.GetLayerDefn()
+    layer.SetIgnoredFields([shape.GetFieldDefn(k).GetName() for k in range(shape.GetFieldCount())])
+    with closing(_open(plain.path, "ro")) as database:
+        for batch in layer.GetArrowStreamAsNumPy([f"MAX_FEATURES_IN_BATCH={ROWS}"]):
+            ids, pieces = batch[plain.ids].tolist(), batch[plain.geometry].tolist()
+            for k in [k for k, piece in enumerate(pieces) if piece is None]:
+                pieces[k] = DAMAGED if _has_something(database, plain, ids[k]) else None
+            if ids:
+                yield ids, pieces
+
+
+def _has_something(database: sqlite3.Connection, plain: PlainTable, row: int) -> bool:
+    table, ids, geometry = map(_quoted, (plain.table, plain.ids, plain.geometry))
+    query = f"SELECT {geometry} IS NOT NULL FROM {table} WHERE {ids} = ?"  # noqa: S608 - names, quoted
+    return bool(database.execute(query, (row,)).fetchone()[0])
 
 
 def _rename(path: Path, table: str, output: Path) -> None:

@@ -8,12 +8,14 @@ from itertools import repeat
 from typing import TYPE_CHECKING
 
 from qgis.core import (
+    QgsFeature,
     QgsProcessingAlgorithm,
     QgsProcessingOutputNumber,
     QgsProcessingParameterDefinition,
     QgsProcessingParameterNumber,
     QgsPropertyDefinition,
 )
+from qgis.PyQt.QtCore import QVariant
 
 from ..bridge.layers import fields_with
 from ..bridge.measured import ASSUMED, Column, Tally, column_values
@@ -27,7 +29,7 @@ from .parameters import INPUT, OUTPUT, TOLERANCE, height_parameter, number_param
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
-    from qgis.core import QgsFeature, QgsProcessingFeatureSource
+    from qgis.core import QgsProcessingFeatureSource
 
     from ..core.measure.layer.areas import AreaFigures
     from ..core.measure.layer.lengths import LengthFigures
@@ -238,16 +240,22 @@ class _Job:
 
 
 def _with_values(features: list[QgsFeature], values: list[list[object]]) -> list[QgsFeature]:
-    """The features with values behind their own attributes. Columns that all rows have go in without a loop of ours
-    from value to value: that is most of them, and a million rows wait."""
+    """The features with values behind their own attributes, column by column and without a loop of ours from value to
+    value where it can be: a million rows wait. A value that all rows have is made the host's own once."""
     first = features[0].attributeCount()
-    whole = [k for k, column in enumerate(values) if None not in column]
-    places = [first + k for k in whole]
-    for feature, row in zip(features, zip(*(values[k] for k in whole)) if whole else repeat(())):
-        feature.resizeAttributes(first + len(values))
-        deque(map(feature.setAttribute, places, row), maxlen=0)
-    for k in set(range(len(values))) - set(whole):
-        for feature, value in zip(features, values[k]):
-            if value is not None:
-                feature.setAttribute(first + k, value)
+    _each(map(QgsFeature.resizeAttributes, features, repeat(first + len(values))))
+    for k, column in enumerate(values, first):
+        if column.count(column[0]) == len(column):
+            if column[0] is not None:
+                _each(map(QgsFeature.setAttribute, features, repeat(k), repeat(QVariant(column[0]))))
+        elif None not in column:
+            _each(map(QgsFeature.setAttribute, features, repeat(k), column))
+        else:
+            for feature, value in zip(features, column):
+                if value is not None:
+                    feature.setAttribute(k, value)
     return features
+
+
+def _each(calls: Iterator[object]) -> None:
+    deque(calls, maxlen=0)

@@ -19,6 +19,7 @@ from ...shape.boxes import find_meeting_boxes
 from ...shape.crossing import chords_of, find_crossing, find_meeting
 from .edges import Edges, edges_of
 from .shapes import Flags, Shapes, same_places
+from .sums import runs_with_arcs
 
 MANY = 48
 """Edges of a feature up to which every pair of its edges is looked at in one go with other features' pairs."""
@@ -104,13 +105,12 @@ def find_meetings(shapes: Shapes, local: Floats) -> dict[int, Meeting]:
     """
     if not len(local):
         return {}
-    turns = _Turns(shapes, local)
-    suspect = ~turns.is_simple[shapes.feature]
+    suspect = ~_is_seen_whole(shapes, local)
     if not suspect.any():
         return {}
     its, numbers = shapes.only(suspect), np.flatnonzero(suspect)
     xy = local if its is shapes else local[np.repeat(suspect, shapes.sizes)]
-    near = np.concatenate([turns.goes_back, *_near_features(_pieces_of(its, xy))])
+    near = np.concatenate([_goes_back(its, xy), *_near_features(_pieces_of(its, xy))])
     found = {}
     for feature in np.unique(near):
         meeting = _look(its, xy, its.runs_numbered(int(feature)))
@@ -120,46 +120,42 @@ def find_meetings(shapes: Shapes, local: Floats) -> dict[int, Meeting]:
     return found
 
 
-class _Turns:
-    """How rings turn at their corners.
+def _is_seen_whole(shapes: Shapes, xy: Floats) -> Flags:
+    """(r,) whether a feature's only ring is of straights and all of it can be seen from the mean of its points. Each
+    side then lies in a sector of its own, so that the ring cannot cross itself, touch itself or go back: from corner to
+    corner it goes on about that point in one sense, by less than half a turn, and once round in all."""
+    starts, sizes = shapes.start[:-1], shapes.sizes
+    x, y = (_from_mean(np.ascontiguousarray(xy[:, axis]), starts, sizes) for axis in (0, 1))
+    size = np.abs(x) + np.abs(y)
+    cross = x[:-1] * y[1:] - x[1:] * y[:-1]
+    sense = np.where(np.abs(cross) > ROUNDING * (size[:-1] * size[1:]), np.sign(cross), 0.0)
+    above = y > 0.0
+    turns = np.zeros((2, len(xy)))
+    turns[0, :-1], turns[1, :-1] = sense, above[1:] != above[:-1]
+    turns[:, shapes.start[1:] - 1] = 0.0
+    total, changes = np.add.reduceat(turns, starts, axis=1)
+    is_bent = runs_with_arcs(shapes)
+    alone = np.bincount(shapes.feature, minlength=len(shapes))[shapes.feature] == 1
+    return np.asarray((np.abs(total) == sizes - 1) & (changes == 2.0) & alone & ~is_bent)
 
-    Attributes:
-        is_simple: (f,) features of one ring of straights that turns one way only and once round: it cannot cross.
-        goes_back: numbers of the features of which a corner of straights goes back the way it came.
-    """
 
-    def __init__(self, shapes: Shapes, xy: Floats) -> None:
-        first, last = shapes.start[:-1], shapes.start[1:] - 1
-        x, y = np.ascontiguousarray(xy[:, 0]), np.ascontiguousarray(xy[:, 1])
-        dx, dy = np.empty(len(xy)), np.empty(len(xy))
-        dx[:-1], dy[:-1] = x[1:] - x[:-1], y[1:] - y[:-1]
-        # From a ring's last point it goes on as from its first.
-        dx[last], dy[last] = dx[first], dy[first]
-        cross, dot = np.zeros(len(xy)), np.ones(len(xy))
-        cross[:-1] = dx[:-1] * dy[1:] - dy[:-1] * dx[1:]
-        dot[:-1] = dx[:-1] * dx[1:] + dy[:-1] * dy[1:]
-        cross[last], dot[last] = 0.0, 1.0
-        size = np.abs(dx) + np.abs(dy)
-        back = dot < 0.0
-        back[:-1] &= np.abs(cross[:-1]) <= ROUNDING * (size[:-1] * size[1:])
-        if shapes.is_mid.any():
-            beside = shapes.is_mid.copy()
-            beside[:-1] |= shapes.is_mid[1:]
-            back &= ~beside
-        # As often as it turns from going west to going east it goes round.
-        east = dx > 0.0
-        changes = np.zeros(len(xy), bool)
-        changes[:-1] = east[1:] != east[:-1]
-        changes[last] = False
-        starts = shapes.start[:-1]
-        lefts, rights = (np.logical_or.reduceat(which, starts) for which in (cross > 0.0, cross < 0.0))
-        odd = np.logical_or.reduceat(back | shapes.is_mid, starts)
-        once = np.add.reduceat(changes, starts) <= 2
-        runs = np.bincount(shapes.feature, minlength=len(shapes))
-        self.is_simple = np.ones(len(shapes), bool)
-        self.is_simple[shapes.feature[(lefts & rights) | odd | ~once]] = False
-        self.is_simple[runs > 1] = False
-        self.goes_back = np.unique(shapes.of_point[back]) if back.any() else np.zeros(0, np.int64)
+def _from_mean(values: Floats, starts: Ints, sizes: Ints) -> Floats:
+    return np.asarray(values - np.repeat(np.add.reduceat(values, starts) / sizes, sizes))
+
+
+def _goes_back(shapes: Shapes, xy: Floats) -> Ints:
+    """Numbers of the features of which a corner of straights goes back the way it came."""
+    first, last = shapes.start[:-1], shapes.start[1:] - 1
+    step = np.empty_like(xy)
+    step[:-1] = xy[1:] - xy[:-1]
+    # From a ring's last point it goes on as from its first.
+    step[last] = step[first]
+    (x, y), size = step.T, np.abs(step).sum(axis=1)
+    dot, cross = x[:-1] * x[1:] + y[:-1] * y[1:], x[:-1] * y[1:] - y[:-1] * x[1:]
+    back = (dot < 0.0) & (np.abs(cross) <= ROUNDING * (size[:-1] * size[1:]))
+    back &= ~(shapes.is_mid[:-1] | shapes.is_mid[1:])
+    back[last[:-1]] = False
+    return np.asarray(np.unique(shapes.of_point[:-1][back]))
 
 
 def _pieces_of(shapes: Shapes, xy: Floats) -> _Pieces:

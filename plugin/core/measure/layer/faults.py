@@ -57,7 +57,7 @@ def _first_of_feature(shapes: Shapes) -> Floats:
     if not len(shapes.feature):
         return np.zeros((0, 2))
     first = np.searchsorted(shapes.feature, shapes.feature)
-    return shapes.xy[np.repeat(shapes.start[first], shapes.sizes)]
+    return np.repeat(shapes.xy[shapes.start[first]], shapes.sizes, axis=0)
 
 
 def _find_plain_faults(shapes: Shapes, ground: Grounded, kind: Kind, wanted: str) -> dict[int, Finding]:

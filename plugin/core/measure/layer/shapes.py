@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -59,12 +60,12 @@ class Shapes:
     def __len__(self) -> int:
         return len(self.kind)
 
-    @property
+    @cached_property
     def sizes(self) -> Ints:
         """(r,) points in each run."""
         return np.diff(self.start)
 
-    @property
+    @cached_property
     def of_point(self) -> Ints:
         """(n,) the feature each point belongs to."""
         return np.repeat(self.feature, self.sizes)

@@ -184,6 +184,26 @@ def test_one_bad_row_among_many_changes_no_other():
     assert [k in figures.findings for k in range(1, len(mixed), 2)] == alone
 
 
+def test_rings_about_a_point_are_told_as_a_general_library_tells_them():
+    """Corners about a point, some drawn to go back by an angle, some going round twice: what can be seen whole from its
+    middle takes a shorter way, and no ring may take it wrongly."""
+    draw = np.random.default_rng(7)
+    rings = []
+    for _ in range(2000):
+        n, rounds = int(draw.integers(3, 14)), int(draw.integers(1, 3))
+        turn = np.sort(draw.uniform(0.0, 2.0 * np.pi * rounds, n)) * draw.choice([-1.0, 1.0])
+        if draw.random() < 0.4:
+            k = draw.integers(0, n - 1)
+            turn[[k, k + 1]] = turn[[k + 1, k]]
+        reach = draw.uniform(1.0, 9.0, n)
+        rings.append(np.column_stack([4e5 + reach * np.cos(turn), 5e6 + reach * np.sin(turn)]))
+    shapes = [shapely.geometry.Polygon(ring) for ring in rings]
+    figures = areas_of(shapes_from(*(shape.wkt for shape in shapes)))
+    valid = np.array([shapely.wkt.loads(shape.wkt).is_valid for shape in shapes])
+    assert 500 < valid.sum() < 1500
+    assert np.array_equal(np.isfinite(figures.area), valid)
+
+
 def test_what_is_refused_is_what_a_general_library_calls_invalid():
     # Random rings, many of which cross: none that GEOS calls simple is refused, none that crosses is measured.
     draw = np.random.default_rng(21)
