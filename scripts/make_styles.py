@@ -303,7 +303,7 @@ def sides() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     text = f"coalesce({length} || coalesce('  R ' || {radius}, ''), '')"
     return (
         rules(
-            ("Shared with a neighbour", '"other" IS NOT NULL', line("reddish_purple", 0.45)),
+            ("Shared with a neighbour", '"other" IS NOT NULL', line("reddish_purple", 0.45, "dash dot")),
             ("Curved side", '"radius_m" IS NOT NULL AND "other" IS NULL', line("bluish_green", 0.45, "dash")),
             ("Side", "ELSE", line("black", 0.3)),
         ),
@@ -341,8 +341,9 @@ def spots() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
 
 
 def stations() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
-    """Stations: a small ring with the number."""
-    text = "coalesce(\"walk\" || ':', '') || \"station\""
+    """Stations: a small ring with the number, and the height below it."""
+    height = number('"z_m"', 3)
+    text = f"coalesce(\"walk\" || ':', '') || \"station\" || coalesce('\\n' || {height}, '')"
     ring = marker("circle", "white", 1.2, "black", 0.25)
     return rules(("Station", "ELSE", ring)), beside(labels(text, 5, nearer=150), 1.0)
 

@@ -224,7 +224,7 @@ def budget_lines(budget: Budget) -> Iterator[str]:
     worst = budget.worst
     place = tr("Far corner: station {station} of walk {walk}, ±{major:.3f} m (95 %); {shares}.")
     yield place.format(
-        station=worst.station, walk=worst.walk, major=worst.major_95, shares=_made_of(worst.shares)
+        station=worst.station, walk=worst.walk, major=worst.major_95, shares=made_of(worst.shares)
     )
     yield from (_size_line(row) for row in budget.features if row.size is not None)
     for advice in budget.best:
@@ -236,11 +236,11 @@ def _size_line(row: FeatureBudget) -> str:
     assert size is not None  # noqa: S101 - chosen by the caller
     name = f"{row.feature}/{row.part}" if row.part else row.feature
     return tr("{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.").format(
-        feature=name, value=size.value, half=size.half_width_95, unit=size.unit, shares=_made_of(row.shares)
+        feature=name, value=size.value, half=size.half_width_95, unit=size.unit, shares=made_of(row.shares)
     )
 
 
-def _made_of(shares: Shares) -> str:
+def made_of(shares: Shares) -> str:
     """The larger parts of a variance, the largest first."""
     words = {
         Cause.SCALE: tr("scale"),

@@ -74,3 +74,14 @@ def set_flat_terrain(project: QgsProject, height: float) -> None:
         terrain = QgsFlatTerrainProvider()
         terrain.setOffset(height)
         project.elevationProperties().setTerrainProvider(terrain)
+
+
+def feature_triggered(action: Any) -> Any:
+    """The signal of a layer's action on one feature: (layer, feature), since 3.30 with a context behind."""
+    return getattr(action, "triggeredForFeatureV2", None) or action.triggeredForFeature
+
+
+def pixel_of(event: Any) -> Any:
+    """The place of a mouse event in its widget, pixels: Qt 6 gives it as `position`, Qt 5 as `localPos`."""
+    place = getattr(event, "position", None) or event.localPos
+    return place().toPoint()

@@ -3,25 +3,19 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass
 from enum import Enum
-from pathlib import Path
 from typing import TYPE_CHECKING
-
-from qgis.core import QgsCoordinateReferenceSystem
 
 from .text import tr
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from pathlib import Path
 
-    from qgis.core import QgsProject
+    from .jobs import DeskJob
 
-SCOPE, KEY = "GroundTally", "jobs"
-"""Where a project keeps its jobs."""
 ELLIPSE_TO_95 = 2.448
 """From the ellipse's one sigma to its 95 %, a place (root of chi-square of two degrees of freedom)."""
 CLOSING_TO_95 = 1.731
@@ -29,24 +23,6 @@ CLOSING_TO_95 = 1.731
 errs alike along both axes: 2.448 by the root of 2."""
 MILLIMETRES_BELOW = 0.1
 """Metres below which a length reads better in millimetres."""
-
-
-@dataclass(frozen=True)
-class DeskJob:
-    """The folder a job's files lie in, and the survey that is made of them (it need not be there yet)."""
-
-    folder: Path
-    survey: Path
-
-    @property
-    def name(self) -> str:
-        """What the job is called."""
-        return self.folder.name
-
-    @property
-    def is_surveyed(self) -> bool:
-        """Whether there is a survey."""
-        return self.survey.is_file()
 
 
 class Subject(Enum):
@@ -78,44 +54,6 @@ class DeskRow:
     title: str
     state: State
     words: str
-
-
-def read_jobs(project: QgsProject) -> tuple[DeskJob, ...]:
-    """The jobs that a project holds; entries that cannot be read are left out."""
-    text, _ = project.readEntry(SCOPE, KEY, "[]")
-    try:
-        entries = json.loads(text)
-        return tuple(
-            DeskJob(Path(project.readPath(entry["folder"])), Path(project.readPath(entry["survey"])))
-            for entry in entries
-        )
-    except (ValueError, TypeError, KeyError):
-        return ()
-
-
-def keep_jobs(project: QgsProject, jobs: Sequence[DeskJob]) -> None:
-    """Have a project hold these jobs, by paths relative to it where it keeps them so."""
-    entries = [
-        {"folder": project.writePath(str(job.folder)), "survey": project.writePath(str(job.survey))}
-        for job in jobs
-    ]
-    project.writeEntry(SCOPE, KEY, json.dumps(entries))
-
-
-def add_job(project: QgsProject, job: DeskJob) -> None:
-    """One job more; one of the same folder takes the older one's place."""
-    others = [other for other in read_jobs(project) if other.folder != job.folder]
-    keep_jobs(project, [*others, job])
-
-
-def survey_crs(job: DeskJob) -> QgsCoordinateReferenceSystem:
-    """The CRS that a survey's places are in, whatever the project shows; none where it is not placed."""
-    with suppress(sqlite3.Error), closing(_opened(job.survey)) as database:
-        row = database.execute("SELECT crs FROM placement").fetchone()
-        if row and row[0]:
-            crs = QgsCoordinateReferenceSystem(str(row[0]))
-            return crs if crs.isValid() else QgsCoordinateReferenceSystem.fromWkt(str(row[0]))
-    return QgsCoordinateReferenceSystem()
 
 
 def _opened(survey: Path) -> sqlite3.Connection:

@@ -19,6 +19,7 @@ from ..core.measure.rows import (
     LengthRow,
     MarkRow,
     PlacementRow,
+    ResidualRow,
     SideRow,
     SpotRow,
     StationRow,
@@ -27,6 +28,7 @@ from ..core.measure.rows import (
     Tags,
     WalkRow,
 )
+from ..core.measure.working import WorkingRow
 from .geometry import (
     COMPOUND_Z,
     CURVE_POLYGON_Z,
@@ -55,7 +57,7 @@ class Kind(Enum):
     WHOLE = "whole"
 
 
-WHOLE_COLUMNS = frozenset({"line", "stations", "points", "triangles"})
+WHOLE_COLUMNS = frozenset({"line", "stations", "points", "triangles", "for_row"})
 """The columns that count."""
 NUMBER_ENDINGS = ("_m", "_m2", "_s", "_ratio", "_deg", "_sigma", "scale", "grid_to_ground", "_check")
 MAP_COLUMNS = frozenset({"x", "y"})
@@ -162,15 +164,30 @@ TABLES: tuple[Table, ...] = (
         + _names("scale_check scale_check_sigma"),
         lambda s: (s.placement,),
     ),
+    Table(
+        "residuals",
+        None,
+        _names("kind mark other walk station used residual_x_m residual_y_m residual_m")
+        + _names("standard_ratio ask_ratio stop_ratio"),
+        lambda s: s.residuals,
+    ),
     Table("runs", None, _names("kind name value"), lambda _: ()),
 )
 SURFACES = Table("surfaces", MULTI_POLYGON_Z, _names("name file points triangles"), lambda s: s.surfaces)
 """Written only where a file held a surface."""
+WORKINGS = Table(
+    "workings",
+    None,
+    _names("for_table for_row working"),
+    lambda s: s.workings.rows(s) if s.workings is not None else (),
+)
+"""How each row's figures come about (core/measure/working.py)."""
 
 
 def tables_of(survey: Survey) -> tuple[Table, ...]:
     """The tables that a survey's GeoPackage has."""
-    return (*TABLES, SURFACES) if survey.surfaces else TABLES
+    tables = (*TABLES, SURFACES) if survey.surfaces else TABLES
+    return tables if survey.workings is None else (*tables, WORKINGS)
 
 
 def column_kind(name: str) -> Kind:
@@ -308,8 +325,17 @@ def _placement(row: PlacementRow, _: Frame) -> tuple[object, ...]:
     return (row.status, row.crs, turn, row.scale, *heights, row.grid_to_ground, row.common_sigma, *checks)
 
 
+def _residual(row: ResidualRow, _: Frame) -> tuple[object, ...]:
+    names = (row.kind.value, row.mark, row.other, row.walk, row.station, "yes" if row.is_used else "no")
+    return (*names, row.x, row.y, row.size, row.standard, row.ask, row.stop)
+
+
 def _surface(row: SurfaceRow, _: Frame) -> tuple[object, ...]:
     return (row.name, row.file, len(row.points), len(row.triangles))
+
+
+def _working(row: WorkingRow, _: Frame) -> tuple[object, ...]:
+    return (row.table, row.row, row.text)
 
 
 def _fact(row: RunFact, _: Frame) -> tuple[object, ...]:
@@ -327,6 +353,8 @@ _VALUES: dict[type, Callable[..., tuple[Any, ...]]] = {
     Finding: _finding,
     WalkRow: _walk,
     PlacementRow: _placement,
+    ResidualRow: _residual,
     RunFact: _fact,
     SurfaceRow: _surface,
+    WorkingRow: _working,
 }

@@ -100,12 +100,12 @@ def _read_files(
     logs: Sequence[str | Path], beside: Mapping[str, str | Path | None], picture: str | Path | None
 ) -> JobFiles:
     named = {part: _existing(Path(name)) for part, name in beside.items() if name}
-    given = {path: path.read_bytes() for name in logs for path in _log_paths(Path(name))}
+    given = {path: path.read_bytes() for name in logs for path in list_texts(Path(name))}
     given.update(_found_beside(logs, given))
     taken = {PARTS[part] for part in named}
     kept = {path: data for path, data in given.items() if find_kind(data) not in taken}
     kept.update({path: _checked(path, part) for part, path in named.items()})
-    names = _short_names(list(kept))
+    names = short_names(list(kept))
     found = _existing(Path(picture)) if picture else _find_picture(logs)
     texts = {names[path]: data for path, data in kept.items()}
     return JobFiles(texts, found, _not_read(texts))
@@ -190,7 +190,13 @@ def _file_checksum(path: Path) -> str:
     return digest.hexdigest()
 
 
-def _log_paths(path: Path) -> list[Path]:
+def list_texts(path: Path) -> list[Path]:
+    """The files that a folder gives a job, or a file alone.
+
+    Raises:
+        BadInput: it is not there, or a folder holds none.
+        OSError: it cannot be looked into.
+    """
     if not path.is_dir():
         return [_existing(path)]
     found = sorted(entry for entry in path.iterdir() if entry.is_file() and _may_be_log(entry))
@@ -228,16 +234,17 @@ def _beside_picture(path: Path) -> bool:
 def _find_picture(logs: Sequence[str | Path]) -> Path | None:
     """The one picture in the logs' folders that knows where it lies; None of none, and of several."""
     folders = dict.fromkeys(path if path.is_dir() else path.parent for path in map(Path, logs))
-    pictures = [
-        entry
-        for folder in folders
-        for entry in sorted(folder.iterdir())
-        if entry.suffix.lower() in PICTURES and _is_placed(entry)
-    ]
+    pictures = [picture for folder in folders for picture in list_pictures(folder) if is_placed(picture)]
     return pictures[0] if len(pictures) == 1 else None
 
 
-def _is_placed(path: Path) -> bool:
+def list_pictures(folder: Path) -> list[Path]:
+    """The pictures of a folder, by name."""
+    return [entry for entry in sorted(folder.iterdir()) if entry.suffix.lower() in PICTURES]
+
+
+def is_placed(path: Path) -> bool:
+    """Whether a picture knows where it lies."""
     try:
         dataset = gdal.Open(str(path))
     except RuntimeError:  # raised only where the host has switched GDAL's exceptions on
@@ -245,7 +252,7 @@ def _is_placed(path: Path) -> bool:
     return dataset is not None and dataset.GetGeoTransform(can_return_null=True) is not None
 
 
-def _short_names(paths: Sequence[Path]) -> dict[Path, str]:
+def short_names(paths: Sequence[Path]) -> dict[Path, str]:
     """File names; where two folders hold the same one, with the folder before it."""
     count: dict[str, int] = {}
     for path in paths:

@@ -10,8 +10,8 @@ import os
 import zipfile
 from contextlib import suppress
 from pathlib import Path
+from urllib.parse import unquote
 
-import pyproj
 from qgis.core import (
     Qgis,
     QgsCoordinateReferenceSystem,
@@ -20,10 +20,7 @@ from qgis.core import (
     QgsMapLayer,
     QgsProject,
     QgsRasterLayer,
-    QgsRectangle,
-    QgsReferencedRectangle,
     QgsRuleBasedRenderer,
-    QgsUnitTypes,
     QgsVectorLayer,
     QgsVirtualLayerDefinition,
     QgsWkbTypes,
@@ -32,7 +29,7 @@ from qgis.core import (
 from ..core.errors import BadInput
 from .resources import style_path
 from .scene import set_scene, set_terrain
-from .settings import UNIT_METRES, ShownUnit, read_shown_unit
+from .survey_view import on_earth, set_view
 from .text import tr
 
 GROUPS = ("Survey", "Design", "Ground", "Checks", "Sheets")
@@ -51,20 +48,8 @@ PLACES_QUERY = (
     "SELECT code, severity, place, message, remedy, answers, answer, make_point(x, y) AS geometry "
     "FROM findings WHERE x IS NOT NULL"
 )
-UNIT_NAME, UNIT_LENGTH = "survey_unit", "survey_unit_m"
-"""Project variables that the labels show lengths by: the unit's name and its length in metres."""
-HOST_UNITS = {
-    ShownUnit.METRE: QgsUnitTypes.DistanceUnit.DistanceMeters,
-    ShownUnit.FOOT: QgsUnitTypes.DistanceUnit.DistanceFeet,
-    ShownUnit.US_FOOT: QgsUnitTypes.DistanceUnit.DistanceFeet,
-}
-"""What the host measures in where the user has set a unit; it knows one foot."""
-UNIT_SIGNS = {"US survey foot": "US ft"}
-"""Signs of units that the host does not tell apart: on paper the two feet must not be taken for one another."""
 SHARED_SIDES = '"other" IS NOT NULL'
 """The rule of the sides' style for those that a neighbour shares."""
-MARGIN = 1.2
-"""How much wider than the survey the first view is: room for the signs and labels of its outermost marks."""
 
 
 def write_project(
@@ -108,12 +93,36 @@ def fill_project(
         if group_name == "Survey":  # on top of what they are about
             added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
-        _set_view(project, added)
+        set_view(project, added, _open_table(geopackage, "stations").crs())
         set_terrain(project, _open_table(geopackage, "stations"))
     found = Path(picture) if picture else survey_picture(geopackage)
     if found is not None:
         added.extend(_add_picture(project, root, found))
     return added
+
+
+def reload_survey(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
+    """Have the layers of a survey that was made anew read their file again, in the CRS that they are in now. A project
+    without a CRS takes the survey's, and its view."""
+    layers = [layer for layer in project.mapLayers().values() if _is_of(layer, geopackage)]
+    its = _open_table(geopackage, "stations").crs()
+    crs = on_earth(its)
+    for layer in layers:
+        layer.dataProvider().reloadData()
+        layer.updateExtents()
+        if layer.isSpatial():
+            layer.setCrs(crs)
+        layer.triggerRepaint()
+    if crs.isValid() and not project.crs().isValid():
+        set_view(project, layers, its)
+    return layers
+
+
+def _is_of(layer: QgsMapLayer, geopackage: Path) -> bool:
+    """Whether a layer is a table of a survey, or a view of one."""
+    if layer.providerType() == "virtual":
+        return str(geopackage) in unquote(layer.source())
+    return Path(layer.source().partition("|")[0]) == geopackage
 
 
 def survey_picture(geopackage: Path) -> Path | None:
@@ -167,6 +176,7 @@ def _has_table(geopackage: Path, table: str) -> bool:
 def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, table: str) -> QgsVectorLayer:
     layer = _open_table(geopackage, table)
     layer.setName(_title(table))
+    layer.setCrs(on_earth(layer.crs()))
     layer.loadDefaultStyle()
     if table == "sides":
         _drop_unused_rule(layer, SHARED_SIDES)
@@ -234,42 +244,6 @@ def _add_picture(project: QgsProject, root: QgsLayerTree, picture: Path) -> list
     project.addMapLayer(layer, addToLegend=False)
     root.insertLayer(-1, layer).setExpanded(False)
     return [layer]
-
-
-def _set_view(project: QgsProject, layers: list[QgsMapLayer]) -> None:
-    """The survey's CRS, and a first view that shows all of it."""
-    spatial = [layer for layer in layers if layer.isSpatial()]
-    crs = spatial[-1].crs() if spatial else QgsCoordinateReferenceSystem()
-    extents = [layer.extent() for layer in spatial if layer.featureCount()]
-    extent = extents[0] if extents else QgsRectangle()
-    for other in extents[1:]:
-        extent.combineExtentWith(other)
-    project.setCrs(crs)
-    _set_units(project, crs)
-    if extent.width() > 0 or extent.height() > 0:
-        extent.scale(MARGIN)
-        project.viewSettings().setDefaultViewExtent(QgsReferencedRectangle(extent, crs))
-
-
-def _set_units(project: QgsProject, crs: QgsCoordinateReferenceSystem) -> None:
-    """Labels in the CRS's own length unit, or the one that the user has set, by two project variables; the stored
-    figures stay metres.
-
-    The factor comes from the CRS's definition: the host takes a US survey foot for an international one.
-    """
-    shown = read_shown_unit()
-    unit = HOST_UNITS.get(shown, crs.mapUnits())
-    metres, name = 1.0, QgsUnitTypes.toAbbreviatedString(unit) or "m"
-    if shown in UNIT_METRES:
-        metres, name = UNIT_METRES[shown], shown.value
-    elif crs.isValid() and crs.mapUnits() != QgsUnitTypes.DistanceUnit.DistanceMeters:
-        definition = crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT_PREFERRED)
-        axis = pyproj.CRS.from_wkt(definition).axis_info[0]
-        metres, name = axis.unit_conversion_factor, UNIT_SIGNS.get(axis.unit_name, name)
-    if crs.isValid() and unit != QgsUnitTypes.DistanceUnit.DistanceMeters:
-        project.setAreaUnits(QgsUnitTypes.distanceToAreaUnit(unit))
-    project.setDistanceUnits(unit)
-    project.setCustomVariables({**project.customVariables(), UNIT_NAME: name, UNIT_LENGTH: metres})
 
 
 def _write(project: QgsProject, path: Path) -> None:

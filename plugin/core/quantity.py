@@ -3,7 +3,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -19,11 +20,16 @@ Ints = npt.NDArray[np.int64]
 
 @dataclass(frozen=True)
 class Quantity:
-    """A value with its one-sigma, both in the unit named ("m", "m2", "ratio", "deg")."""
+    """A value with its one-sigma, both in the unit named ("m", "m2", "ratio", "deg").
+
+    `moves`, where it is known, tells on demand how the value moves with the stations: from that its uncertainty can be
+    taken apart.
+    """
 
     value: float
     sigma: float
     unit: str
+    moves: Callable[[], Gradient] | None = field(default=None, compare=False, repr=False)
 
     @property
     def half_width_95(self) -> float:

@@ -98,7 +98,7 @@ class Actions:
             self._iface.messageBar().pushMessage("Ground Tally", explain(error), Qgis.MessageLevel.Warning)
             return
         if is_new and layers:
-            self._iface.mapCanvas().setReferencedExtent(project.viewSettings().defaultViewExtent())
+            show_extent(self._iface.mapCanvas(), project.viewSettings().defaultViewExtent())
 
     def _add_action(self, name: str) -> None:
         action = QAction(QIcon(icon_path(name)), _label(name), self._iface.mainWindow())
@@ -116,6 +116,15 @@ class Actions:
         action.triggered.connect(lambda _checked=False: QDesktopServices.openUrl(QUrl(guide_url("README"))))
         self._iface.addPluginToMenu(MENU, action)
         self._actions.append(action)
+
+
+def show_extent(canvas: Any, extent: Any) -> None:
+    """Show an extent; one without a CRS, of a survey that is not placed, as its numbers are."""
+    if extent.crs().isValid():
+        canvas.setReferencedExtent(extent)
+    else:
+        canvas.setExtent(extent)
+    canvas.refresh()
 
 
 def _label(name: str) -> str:

@@ -3,50 +3,45 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from qgis.core import QgsProject
 from qgis.gui import QgsDockWidget
-from qgis.PyQt.QtCore import Qt
+from qgis.PyQt.QtCore import Qt, QTimer
 from qgis.PyQt.QtGui import QIcon
 from qgis.PyQt.QtWidgets import (
-    QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
-    QLabel,
     QProgressBar,
     QPushButton,
     QStackedWidget,
-    QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
-from ..bridge.desk import DeskJob, DeskRow, State, Subject, add_job, read_desk, read_jobs, survey_crs
-from ..bridge.project import fill_project
+from ..bridge.desk import Subject, read_desk
+from ..bridge.jobs import DeskJob, add_job, read_jobs, survey_crs
+from ..bridge.project import fill_project, reload_survey
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
-from .actions import MENU
+from .actions import MENU, show_extent
 from .pages.findings import FindingsPage
 from .pages.new_job import NewJobPage
+from .pages.pairs import PairsPage
+from .pages.plan_walk import PlanWalkPage
+from .pages.plots import PlotsPage
+from .pages.rows import RowsPage
+from .pages.words import WordsLabel
+from .pages.working import WorkingPage
 from .runner import Runner
 
-SIGNS = {State.GOOD: "✓", State.LACKS: "–", State.ASKS: "?", State.STOPS: "✕"}
-"""A letter for each state, so that nothing hangs on a colour."""
-TABLES = {
-    Subject.WALKS: "walks",
-    Subject.MARKS: "marks",
-    Subject.PLACE: "placement",
-    Subject.HEIGHTS: "stations",
-    Subject.SIDES: "sides",
-    Subject.FIGURES: "areas",
-}
-"""The table that a row opens which has no form of its own."""
-SUBJECT = Qt.ItemDataRole.UserRole
+PLAN, RESIDUALS, MISCLOSURES, SECTION = 0, 1, 3, 4
+"""Figures of the page of plots."""
+DRAWN = {Subject.WALKS: MISCLOSURES, Subject.MARKS: RESIDUALS, Subject.HEIGHTS: SECTION}
+"""The figure that a row opens."""
 
 
 class Dock(QgsDockWidget):
@@ -56,58 +51,43 @@ class Dock(QgsDockWidget):
         super().__init__(tr("Ground Tally"))
         self.setObjectName("GroundTallyDock")
         self._iface = iface
-        self.progress, self.words = QProgressBar(), QLabel()
-        self.runner = Runner(self)
-        self.runner.moved.connect(lambda part: self.progress.setValue(round(part)))
-        self.runner.ended.connect(self._end)
         self._running: DeskJob | None = None
-        self._parameters: dict[Path, dict[str, object]] = {}
+        self.runner = Runner(self)
         self.jobs = QComboBox()
-        self.jobs.currentIndexChanged.connect(lambda _: self.refresh())
-        self.rows = QTableWidget(0, 2)
-        self.new_job, self.findings = NewJobPage(), FindingsPage(iface)
-        self.new_job.wanted.connect(self.run_job)
-        self.findings.answered.connect(self.run_again)
+        self.rows, self.new_job, self.findings = RowsPage(), NewJobPage(iface), FindingsPage(iface)
+        self.pairs, self.plots, self.working = PairsPage(iface), PlotsPage(iface), WorkingPage(iface)
+        self.plan = PlanWalkPage(iface)
         self.pages = QStackedWidget()
-        self.back = QPushButton(tr("Back to the list"))
-        self.again = QPushButton(tr("Run again"))
-        self.stop = QPushButton(tr("Stop"))
+        self.progress, self.words = QProgressBar(), WordsLabel()
+        self.new = QPushButton(tr("&New job..."))
+        self.back = QPushButton(tr("&Back to the list"))
+        self.again = QPushButton(tr("&Run again"))
+        self.stop = QPushButton(tr("&Stop"))
         self._lay_out()
+        self._connect()
         self._watched = QgsProject.instance()
         self._watched.readProject.connect(self._project_changed)
         self._watched.cleared.connect(self._project_changed)
         self.read_project()
 
     def _lay_out(self) -> None:
-        self.rows.horizontalHeader().hide()
-        self.rows.verticalHeader().hide()
-        self.rows.setShowGrid(False)
-        self.rows.setAlternatingRowColors(True)
-        self.rows.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.rows.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.rows.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.rows.setTabKeyNavigation(False)
-        fits, fills = QHeaderView.ResizeMode.ResizeToContents, QHeaderView.ResizeMode.Stretch
-        self.rows.horizontalHeader().setSectionResizeMode(0, fits)
-        self.rows.horizontalHeader().setSectionResizeMode(1, fills)
-        self.rows.verticalHeader().setSectionResizeMode(fits)
-        self.rows.itemActivated.connect(lambda item: self.open_row(item.data(SUBJECT)))
-        new = QPushButton(tr("New job..."))
-        new.clicked.connect(lambda: self._show(self.new_job))
-        self.back.clicked.connect(lambda: self._show(self.rows))
-        self.again.clicked.connect(self.run_again)
-        self.stop.clicked.connect(self.runner.cancel)
-        top, bottom = QHBoxLayout(), QHBoxLayout()
+        top, run, bottom = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
         top.addWidget(self.jobs, 1)
-        top.addWidget(new)
-        for widget in (self.back, self.again):
-            bottom.addWidget(widget)
-        run = QHBoxLayout()
+        top.addWidget(self.new)
         run.addWidget(self.progress, 1)
         run.addWidget(self.stop)
-        for page in (self.rows, self.new_job, self.findings):
+        for button in (self.back, self.again):
+            bottom.addWidget(button)
+        for page in (
+            self.rows,
+            self.new_job,
+            self.findings,
+            self.pairs,
+            self.plots,
+            self.working,
+            self.plan,
+        ):
             self.pages.addWidget(page)
-        self.words.setWordWrap(True)
         body = QWidget()
         column = QVBoxLayout(body)
         column.addLayout(top)
@@ -119,9 +99,47 @@ class Dock(QgsDockWidget):
         self._show_run(is_on=False)
         self._show(self.rows)
 
+    def _connect(self) -> None:
+        self.runner.moved.connect(lambda part: self.progress.setValue(round(part)))
+        self.runner.ended.connect(self._end)
+        self.jobs.currentIndexChanged.connect(lambda _: self.refresh())
+        self.rows.opened.connect(self.open_row)
+        self.rows.drawing_wanted.connect(lambda: self._show_figure(PLAN))
+        self.rows.plan_wanted.connect(lambda: self._show(self.plan))
+        self.new_job.wanted.connect(self.run_job)
+        self.findings.answered.connect(self.run_again)
+        self.pairs.accepted.connect(self.run_again)
+        self.working.shown.connect(self._show_working)
+        self.new.clicked.connect(self._start_job)
+        self.back.clicked.connect(lambda: self._show(self.rows))
+        self.again.clicked.connect(self.run_again)
+        self.stop.clicked.connect(self.runner.cancel)
+
     def _show(self, page: QWidget) -> None:
+        if self.pages.currentWidget() is self.pairs and page is not self.pairs:
+            self.pairs.leave()
         self.pages.setCurrentWidget(page)
         self.back.setVisible(page is not self.rows)
+        if page is self.pairs:
+            self.pairs.open()
+
+    def _start_job(self) -> None:
+        self._say("")
+        self._show(self.new_job)
+
+    def _show_figure(self, figure: int) -> None:
+        self.plots.choice.setCurrentIndex(figure)
+        self._show(self.plots)
+
+    def _show_working(self) -> None:
+        self.show()
+        self.raise_()
+        self._show(self.working)
+
+    def _say(self, words: str) -> None:
+        """One line below the page; no room is kept where there is nothing to say."""
+        self.words.show_words(words)
+        self.words.setVisible(bool(words))
 
     def _show_run(self, *, is_on: bool) -> None:
         self.progress.setVisible(is_on)
@@ -150,38 +168,46 @@ class Dock(QgsDockWidget):
 
     def refresh(self) -> None:
         """Read the job's survey again."""
-        self.rows.setRowCount(0)
         job = self.job
-        self.again.setEnabled(job is not None and not self.runner.is_busy)
+        self.jobs.setVisible(self.jobs.count() > 0)
+        self.again.setVisible(job is not None)
+        self.again.setEnabled(not self.runner.is_busy)
+        self.rows.show_rows(() if job is None else read_desk(job))
+        # Rows of the survey may have other numbers now.
+        self.working.clear()
         if job is None:
-            self.words.setText(tr("No job yet: start one from the folder of its logs."))
+            self._say(tr("No job yet: start one from the folder of its logs."))
             return
-        self.words.setText("")
-        for row in read_desk(job):
-            self._add(row)
-        self.findings.show_job(job, survey_crs(job))
-
-    def _add(self, row: DeskRow) -> None:
-        at = self.rows.rowCount()
-        self.rows.insertRow(at)
-        for column, text in enumerate((SIGNS[row.state], f"{row.title}\n{row.words}")):
-            item = QTableWidgetItem(text)
-            item.setData(SUBJECT, row.subject)
-            self.rows.setItem(at, column, item)
+        self._say("")
+        crs = survey_crs(job)
+        self.findings.show_job(job, crs)
+        self.plots.show_job(job, crs)
+        self.plan.show_job(job, crs)
+        self.pairs.show_job(job)
 
     def open_row(self, subject: Subject) -> None:
         """Open the form of a subject, or the table that holds its figures."""
-        if subject is Subject.FINDINGS:
-            self._show(self.findings)
-            return
         job = self.job
         if job is None or not job.is_surveyed:
+            if job is not None:
+                self.new_job.show_job(job, survey_crs(job), job.parameters or None)
             self._show(self.new_job)
-            return
-        table = TABLES[subject]
+        elif subject is Subject.SIDES:
+            self._open_table(job, "sides")
+        elif subject in DRAWN:
+            self._show_figure(DRAWN[subject])
+        else:
+            forms = {
+                Subject.FINDINGS: self.findings,
+                Subject.PLACE: self.pairs,
+                Subject.FIGURES: self.working,
+            }
+            self._show(forms[subject])
+
+    def _open_table(self, job: DeskJob, table: str) -> None:
         for layer in QgsProject.instance().mapLayers().values():
             path, _, rest = layer.source().partition("|layername=")
-            if Path(path) == job.survey and rest.split("|")[0] == table:
+            if Path(path) == job.survey and rest.split("|", 1)[0] == table:
                 self._iface.showAttributeTable(layer)
                 return
 
@@ -189,56 +215,50 @@ class Dock(QgsDockWidget):
         """Survey a job in the background."""
         if self.runner.is_busy:
             return
-        self._running = job
-        self._parameters[job.folder] = parameters
+        self._running = replace(job, parameters=parameters)
         self._show_run(is_on=True)
-        self.words.setText(tr("Surveying {name}").format(name=job.name))
-        self.runner.start("survey_walks", parameters)
+        self._say(tr("Surveying {name}").format(name=job.name))
         self.again.setEnabled(False)
+        self.runner.start("survey_walks", self._running.run_parameters)
 
     def run_again(self) -> None:
         """Survey the job that is shown once more."""
         job = self.job
         if job is not None:
-            plain: dict[str, object] = {"LOGS": [str(job.folder)], "OUTPUT": str(job.survey)}
-            self.run_job(job, self._parameters.get(job.folder, plain))
+            self.run_job(job, dict(job.parameters))
 
     def _end(self, was_good: bool, results: dict[str, object], said: str) -> None:
         self._show_run(is_on=False)
         job, self._running = self._running, None
         if not was_good or job is None:
-            self.words.setText(said)
+            self._say(said)
             self.again.setEnabled(self.job is not None)
             return
         project = QgsProject.instance()
         is_new = job not in read_jobs(project)
         add_job(project, job)
+        said = ""
         try:
-            layers = fill_project(project, job.survey) if is_new else self._reload(job)
+            layers = fill_project(project, job.survey) if is_new else reload_survey(project, job.survey)
         except GroundTallyError as error:
-            self.words.setText(explain(error))
-            layers = []
+            said, layers = explain(error), []
         if is_new and layers:
-            self._iface.mapCanvas().setReferencedExtent(project.viewSettings().defaultViewExtent())
+            # After the host, which shows all layers of a project that had none.
+            QTimer.singleShot(0, self._show_all)
         self.read_project(job)
-        if self.pages.currentWidget() is self.new_job:
+        if self.pages.currentWidget() in (self.new_job, self.pairs):
             self._show(self.rows)
+        if said:
+            self._say(said)
 
-    def _reload(self, job: DeskJob) -> list[Any]:
-        """Have the layers of a survey that was made anew read their file again."""
-        layers = [
-            layer
-            for layer in QgsProject.instance().mapLayers().values()
-            if Path(layer.source().partition("|")[0]) == job.survey
-        ]
-        for layer in layers:
-            layer.dataProvider().reloadData()
-            layer.triggerRepaint()
-        return layers
+    def _show_all(self) -> None:
+        show_extent(self._iface.mapCanvas(), self._watched.viewSettings().defaultViewExtent())
 
     def close_down(self) -> None:
         """Let go of the window, the project and a run."""
         self.runner.cancel()
+        for page in (self.pairs, self.plots, self.working, self.plan):
+            page.close_down()
         self._watched.readProject.disconnect(self._project_changed)
         self._watched.cleared.disconnect(self._project_changed)
         self._iface.removePluginMenu(MENU, self.toggleViewAction())

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from typing import TYPE_CHECKING
 
 from qgis.core import (
@@ -17,9 +18,26 @@ from qgis.PyQt.QtCore import QObject, pyqtSignal
 from ..bridge.text import tr
 
 if TYPE_CHECKING:
-    from qgis.core import QgsTask
+    from qgis.core import QgsMapLayer, QgsTask
 
 PROVIDER = "groundtally"
+_running: dict[int, tuple[object, ...]] = {}
+_ended: deque[tuple[object, ...]] = deque(maxlen=8)
+"""What runs hold, and what the last ones held: a task looks for its algorithm, context and feedback in its own thread,
+also when the window that started it is closed, and still after it has said that it ended; it keeps none of them."""
+
+
+def _keep(task: QgsTask, *parts: object) -> None:
+    key = id(task)
+    _running[key] = (task, *parts)
+    for ended in (task.taskCompleted, task.taskTerminated):
+        ended.connect(lambda key=key: _let_go(key))
+
+
+def _let_go(key: int) -> None:
+    parts = _running.pop(key, None)
+    if parts is not None:
+        _ended.append(parts)
 
 
 class Runner(QObject):
@@ -32,7 +50,7 @@ class Runner(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._task: QgsTask | None = None
-        self._kept: tuple[object, ...] = ()
+        self._context: QgsProcessingContext | None = None
         self._feedback: QgsProcessingFeedback | None = None
 
     @property
@@ -49,11 +67,13 @@ class Runner(QObject):
         feedback.progressChanged.connect(self.moved)
         task = QgsProcessingAlgRunnerTask(algorithm, parameters, context, feedback)
         task.executed.connect(self._end)
-        # The task holds none of these and looks for them in another thread, and still after it has said that it ended:
-        # they stay until the next run.
-        self._kept, self._feedback = (algorithm, context), feedback
-        self._task = task
+        _keep(task, algorithm, context, feedback)
+        self._task, self._context, self._feedback = task, context, feedback
         QgsApplication.taskManager().addTask(task)
+
+    def take_layer(self, place: object) -> QgsMapLayer | None:
+        """A layer that the last run made in memory; the caller keeps it."""
+        return None if self._context is None else self._context.takeResultLayer(str(place))
 
     def cancel(self) -> None:
         if self._task is not None:

@@ -23,6 +23,7 @@ from ..bridge.text import explain_finding, explain_remedy, tr
 from ..core.findings import Finding, Severity
 from ..core.measure.chain import Settings, survey_files
 from ..core.measure.coarse import PRICE_WITHIN as DEFAULT_WITHIN
+from ..core.read.stated import StatedTexts
 from ..core.shape.shared.edges import WITHIN as DEFAULT_JOIN
 
 if TYPE_CHECKING:
@@ -33,7 +34,8 @@ if TYPE_CHECKING:
 
 LOGS, CONTROL, TAPES, INSTRUMENTS, DECISIONS = "LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS"
 PICTURE, CRS, HEIGHT, SCALE, OUTPUT = "PICTURE", "CRS", "HEIGHT", "SCALE", "OUTPUT"
-CHORDED, TOLERANCE, COLUMNS, PRICE_WITHIN = "CHORDED", "TOLERANCE", "COLUMNS", "PRICE_WITHIN"
+CHORDED, TOLERANCE, PRICE_WITHIN = "CHORDED", "TOLERANCE", "PRICE_WITHIN"
+COLUMNS, FILE_UNITS, FILE_CRS = "COLUMNS", "FILE_UNITS", "FILE_CRS"
 AS_WALKED, JOIN_WITHIN, INPUT = "AS_WALKED", "JOIN_WITHIN", "INPUT"
 LEAST_AS_WALKED_M, MOST_AS_WALKED_M = 0.001, 100.0
 """Metres: nobody walks an edge to less."""
@@ -62,18 +64,46 @@ def add_job_parameters(algorithm: QgsProcessingAlgorithm) -> None:
         _beside(INSTRUMENTS, tr("Instruments"), tr("What each instrument is worth, one sigma."))
     )
     algorithm.addParameter(_beside(DECISIONS, tr("Decisions"), tr("Answers to findings of an earlier run.")))
-    columns = QgsProcessingParameterString(
-        COLUMNS, tr("Columns of point lists, in place of their header"), optional=True
-    )
-    columns.setHelp(
+    for parameter in _stated_parameters():
+        parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
+        algorithm.addParameter(parameter)
+
+
+def _stated_parameters() -> tuple[QgsProcessingParameterString, ...]:
+    """What counts in place of what the files say, for all point lists or for single files."""
+    columns = (
+        COLUMNS,
+        tr("Columns of point lists, in place of their header"),
         tr(
             "What each column is, in order, with commas between: number, northing, easting, elevation, description, "
             "longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, "
-            "whatever its header says."
-        )
+            "whatever its header says. For single lists, an entry each, with semicolons between: points.csv: number, "
+            "easting, northing; pegs.txt: northing, easting."
+        ),
     )
-    columns.setFlags(columns.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
-    algorithm.addParameter(columns)
+    units = (
+        FILE_UNITS,
+        tr("Units of single files, in place of their own"),
+        tr(
+            "An entry for each file, with semicolons between: yard.csv: us-ft; tapes.csv: ft. The units are m, ft, us-ft, "
+            "in, cm, mm. Other files keep theirs, and the files are not changed."
+        ),
+    )
+    crs = (
+        FILE_CRS,
+        tr("CRS of single files, in place of their own"),
+        tr(
+            "An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its "
+            "coordinates are in a plane of their own. Other files keep theirs, and the files are not changed."
+        ),
+    )
+    return tuple(_text_parameter(*words) for words in (columns, units, crs))
+
+
+def _text_parameter(name: str, label: str, words: str) -> QgsProcessingParameterString:
+    parameter = QgsProcessingParameterString(name, label, optional=True)
+    parameter.setHelp(words)
+    return parameter
 
 
 def add_place_parameters(algorithm: QgsProcessingAlgorithm) -> None:
@@ -211,15 +241,32 @@ def job_files(ask: Ask, picture: str | None = None) -> JobFiles:
     return files
 
 
+def stated_columns(ask: Ask) -> tuple[str, ...] | None:
+    """The order of the columns of all point lists, where no single lists are named."""
+    text = ask.text(COLUMNS)
+    return None if text is None or ":" in text else ask.words(COLUMNS)
+
+
+def stated_texts(ask: Ask) -> StatedTexts:
+    """What counts for single files in place of what they say."""
+    columns = ask.text(COLUMNS)
+    of_files = columns if columns is not None and ":" in columns else None
+    return StatedTexts(of_files, ask.text(FILE_UNITS), ask.text(FILE_CRS))
+
+
 def job_settings(ask: Ask) -> Settings:
     """How the survey is to be made."""
+    stated = stated_texts(ask)
     within, join = ask.number(PRICE_WITHIN), ask.number(JOIN_WITHIN)
     return Settings(
         crs=ask.crs(CRS),
         height=ask.number(HEIGHT),
         fit_scale=ask.flag(SCALE),
         price_within=DEFAULT_WITHIN if within is None else within / 100.0,
-        columns=ask.words(COLUMNS),
+        columns=stated_columns(ask),
+        file_columns=stated.columns,
+        file_units=stated.units,
+        file_crs=stated.crs,
         join_within=DEFAULT_JOIN if join is None else join,
         as_walked=ask.number(AS_WALKED),
     )

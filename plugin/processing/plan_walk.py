@@ -20,6 +20,7 @@ from qgis.core import (
     QgsProcessingParameterField,
     QgsProcessingParameterFile,
     QgsProcessingParameterString,
+    QgsPropertyDefinition,
     QgsWkbTypes,
 )
 
@@ -33,13 +34,16 @@ from ..bridge.budget import (
     station_features,
 )
 from ..bridge.compat import IGNORE_INVALID
+from ..bridge.drawn import read_lines, read_marks
 from ..bridge.fields import Frame
+from ..bridge.instruments import read_instrument
 from ..bridge.layers import extended, fields_with, table_features, table_fields, table_named
-from ..bridge.planned import PlannedLines, plan_lines, read_instrument, read_lines, read_marks
+from ..bridge.planned import PlannedLines, plan_lines
 from ..bridge.sources import ground_of, refuse_other_kind
 from ..bridge.text import explain_finding, explain_remedy, tr
 from ..core.adjust.drift import WALKING_SPEED
 from ..core.adjust.ties import LEVEL_SD
+from ..core.errors import BadInput
 from ..core.measure.planned.forecast import forecast_plan
 from ..core.measure.planned.records import HOLD as DEFAULT_HOLD
 from ..core.measure.planned.records import Pace, Plan
@@ -55,7 +59,7 @@ if TYPE_CHECKING:
 
     from qgis.core import QgsGeometry, QgsProcessingFeatureSource
 
-    from ..bridge.planned import DrawnMark
+    from ..bridge.drawn import DrawnMark
     from ..core.measure.planned.records import Budget
 
     Kinds = dict[str, tuple[QgsFields, QgsWkbTypes.Type, QgsCoordinateReferenceSystem]]
@@ -184,9 +188,13 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
     """The numbers that a plan assumes."""
     common = tr("Common practice, no source; change it where you know better.")
     sigmas = (0.0, MOST_SIGMA_M)
-    yield number_parameter(
-        SIGMA_PICK, tr("One-sigma of a map point, each axis, metres"), common, PICK_SD, sigmas
-    )
+    pick = tr("One-sigma of a map point, each axis, metres")
+    picks = number_parameter(SIGMA_PICK, pick, common, PICK_SD, sigmas)
+    picks.setIsDynamic(True)
+    picks.setDynamicLayerParameterName(MARKS)
+    positive = QgsPropertyDefinition.StandardPropertyTemplate.DoublePositive
+    picks.setDynamicPropertyDefinition(QgsPropertyDefinition(SIGMA_PICK, pick, positive))
+    yield picks
     yield number_parameter(
         COMMON_SIGMA,
         tr("One-sigma of the shift that all map points share, metres"),
@@ -229,16 +237,34 @@ def _plan(ask: Ask, lines: PlannedLines) -> Plan:
     """What is planned, as the core has it."""
     file, stated = ask.file(INSTRUMENTS), ask.text(ACCURACY)
     kind = tuple(AccuracyKind)[int(ask.number(ACCURACY_KIND) or 0)]
-    pick, level = ask.number(SIGMA_PICK) or 0.0, ask.number(SIGMA_LEVEL) or 0.0
+    level = ask.number(SIGMA_LEVEL) or 0.0
     return Plan(
         lines.walks,
         Pace(ask.number(SPEED) or 0.0, ask.number(HOLD) or 0.0),
         read_instrument(Path(file), ask.text(INSTRUMENT)) if file else None,
         parse_accuracy(stated, kind) if stated else None,
-        picks=dict.fromkeys((mark.name for mark in lines.marks if mark.is_paired), pick),
+        picks=_picks(ask, lines),
         common=ask.number(COMMON_SIGMA) or 0.0,
         levels=dict.fromkeys((mark.name for mark in lines.marks if mark.is_levelled), level),
     )
+
+
+def _picks(ask: Ask, lines: PlannedLines) -> dict[str, float]:
+    """One-sigma of each map point: of all marks one, or each mark's own."""
+    if not lines.marks:
+        return {}
+    marks = ask.source(MARKS)
+    worth = ask.by_row(SIGMA_PICK, marks)(list(marks.getFeatures()))
+    picks = {mark.name: float(sigma) for mark, sigma in zip(lines.marks, worth) if mark.is_paired}
+    for mark, sigma in picks.items():
+        if sigma > MOST_SIGMA_M:
+            raise BadInput(
+                "The map point of mark {mark} has a one-sigma of {sigma:g} m. Give {most:g} m at the most.",
+                mark=mark,
+                sigma=sigma,
+                most=MOST_SIGMA_M,
+            )
+    return picks
 
 
 def _tell(ask: Ask, budget: Budget) -> None:

@@ -11,7 +11,7 @@ from ..bridge.text import tr
 from ..core.check.rules import check_job
 from ..core.read.job import read_job
 from .algorithm import Algorithm, Ask
-from .parameters import COLUMNS, add_job_parameters, job_files, tell_findings
+from .parameters import add_job_parameters, job_files, stated_columns, stated_texts, tell_findings
 
 STATIONS, SURFACES, FINDINGS = "STATIONS", "SURFACES", "FINDINGS"
 
@@ -47,7 +47,8 @@ class ReadWalks(Algorithm):
         ask.need_one((STATIONS, SURFACES, FINDINGS))
         report = ask.progress()
         report(0.0, "Reading the logs")
-        read = read_job(job_files(ask).texts, ask.words(COLUMNS))
+        files = job_files(ask).texts
+        read = read_job(files, stated_columns(ask), stated_texts(ask).of_files(files))
         findings = (*read.findings, *check_job(read.job, read.decisions))
         report(0.5, "Writing the stations")
         walks, frame = read.job.walks, Frame(None)

@@ -8,7 +8,19 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>! Assumed: nobody measured what these points are worth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>! The numbers do not come to the figure: see the end of the formula.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&quot;{crs}&quot; is no CRS that is known here. Give an authority code such as EPSG:25831, or leave it out to take the control&apos;s.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; does not begin with a file of the job and a colon. Write it like {file}: ..., with entries apart by semicolons; the files are {files}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -24,6 +36,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&quot;{text}&quot; says nothing of {file}, or says it twice. Write each file once, with what counts for it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&quot;{unit}&quot; is not a unit of length. Use one of: {units}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -32,11 +48,131 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Above the ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Accept</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Back to the list</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Clear</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Copy</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Draw a line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Enlarge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Forecast</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Formula</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Its CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;New job...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;New plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Pick on the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Point at the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Run again</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Stations behind it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Stations behind it ({n})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Survey it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Undo</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>(95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>({x:.3f}, {y:.3f}) is no place on the earth in the layer&apos;s CRS.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>1 in {n} down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>1 in {n} up</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>1 in {run}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>1, as picked (solid)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>19 of 20 stay below (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>2, turned by half (dashed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>95 %, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>95 %, share</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -68,7 +204,19 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A job has one control file: untick the other, or put all marks into one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A job has one control file: untick the other.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A lawn&apos;s edge is no line: this is how far to one side it may have been taken all along, one sigma (20 to 50 mm for turf: common practice, no source). It comes back in a column of its own, area_m2_edge_sigma, as this times the length of all edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A level runs evenly along an edge between its two stations; its 95 % is from theirs, taken to err together. A rise takes the two levels to err apart, which is too much where both hang on one datum.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -80,11 +228,27 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A new plan: set two marks at least, then draw the walk over them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A one-sigma of {sigma} m is none. Give metres, 0 or more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A pixel of {pixel} m and an accuracy of {accuracy} m are no sizes. Give both as 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A plane goes through three points with heights; the layer holds {count}, {good} of them with a height. Select three.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A projected CRS. What is measured stays true to the ground in any of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A residual has no uncertainty of its own: it shows how well the map points fit the survey.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -108,11 +272,31 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A table, but none that is read. Say which column is which, or untick it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A third shared mark off the line of the others would; the picture shows it too.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A vertex of a planned line has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A&amp;dd files...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ASSUMED: nothing states what the points are worth, so a default stands for it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ASSUMED: somebody stated what its points are worth; nothing in a layer tells it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Accept this placement</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -152,11 +336,27 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Adjusted and placed: x {x} east, y {y} north in the survey plane.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Also write a copy without curves</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>An arc needs two ends apart and points between them, apart from both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its coordinates are in a plane of their own. Other files keep theirs, and the files are not changed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An entry for each file, with semicolons between: yard.csv: us-ft; tapes.csv: ft. The units are m, ft, us-ft, in, cm, mm. Other files keep theirs, and the files are not changed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An open stop keeps the heights out: see the findings.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -212,11 +412,43 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area = sum over the edges of (x1·y2 - x2·y1) / 2; x, y in metres from the first corner, true to the ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area in plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope = area in plan · √(1 + fall²), on the plane nearest to its heights: {area} · {factor}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope = area in plan · √(1 + fall²), on the plane nearest to the heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Areas</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>As the maker states it: 0.5 %, or 0.02 m + 0.3 %. Without this and without a file a default is assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As the names in its first line say.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As you chose before.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -228,7 +460,7 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Back to the list</source>
+        <source>Bearing of the fall</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -250,11 +482,19 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>CRS</source>
+        <source>C&amp;RS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS of single files, in place of their own</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>CRS of the survey (the control&apos;s unless chosen)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cancel</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -306,11 +546,39 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Choose a folder, or drop one here.</source>
+        <source>Checks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks ({n})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a mark and pick its place on the picture. Two pairs far apart place the survey.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Choose another projected CRS where you work in one. Check that this is where the site lies.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose northing and easting, or latitude and longitude, not some of both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose the column of the northing and that of the easting.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose the folder of the logs, or drop it here, or single files:</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose them below.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -326,11 +594,27 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Click along the line on the map. Enter or the right button ends it, Backspace takes a point back, Escape gives up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Click the first station. A click near a mark stands on it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Click where the mark is. Right click or Enter ends, Backspace takes it back.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Close it: its last point is its first.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Columns of point lists, in place of their header</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Columns of these layers</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -466,6 +750,34 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Description</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Distance in the survey plane from the mark, as placed, to its map point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Dotted: 95 % ellipses, {times} times.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Double click, or Enter, opens it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Double click, or Enter: show the station on the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw a line across the site: the levels of every edge and station on it are plotted here.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw as</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Draw it again, or repair the file.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -478,6 +790,38 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Draw on the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw walk</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Drawn. Click the first station of the next line, or press Forecast.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>E&amp;xchange northing and easting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Easting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge of an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge, apart from that: ±{reach} (95 %), for an edge that is worth ±{worth} over {length} in all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge: nothing, the edge is taken to lie where it was walked.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Edges</source>
         <translation type="unfinished"></translation>
     </message>
@@ -487,6 +831,18 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
     </message>
     <message>
         <source>Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined only where you answer join.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Elevation</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ellipses are at their size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ellipses are drawn {times} times their size.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -528,6 +884,14 @@ It is the survey of this walk without any error, so the figures are the ones tha
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Errs by</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Every residual that can be tested</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Exchange {one} and {other} in this walk, or rename them.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -536,11 +900,57 @@ It is the survey of this walk without any error, so the figures are the ones tha
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Expected</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected 95 % ellipses, at their size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected 95 % ellipses, drawn {times} times their size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected ±95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected ±95 %
+(assumed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected, before the walk; 95 % figures.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fall</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fall = √({p}² + {q}²) = {fall}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Far corner
+station {station} of walk {walk}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Far corner: station {station} of walk {walk}, ±{major:.3f} m (95 %); {shares}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Feature</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Features</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fewer than two marks are paired: the corners hold among the marks, not on the map.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -565,6 +975,14 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Figures</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>File</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Files of the job</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -609,6 +1027,14 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Folder of the logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Forecasting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Formula with its numbers</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -726,6 +1152,14 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Gradient</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Gradient = rise by length in plan, positive up along the walk.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Ground Tally</source>
         <translation type="unfinished"></translation>
     </message>
@@ -734,7 +1168,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Height of the ground above the ellipsoid, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height of the ground at the station, the pole taken off, after the adjustment and the shift to the levels: {z}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -742,7 +1188,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Heights between the edges are not known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Hole {n}:</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>How far the picture may lie off as a whole: it moves the site, not its size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How it was come by: {method}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -774,7 +1232,35 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Instrument ASSUMED: nobody said what it is worth, so these figures are a guess.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Instrument: from the accuracy stated.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Instrument: from the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Instruments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It does not say where it lies, so it is not used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It falls to the bearing {bearing}, clockwise from grid north (the grid is turned by {turn}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It needs {n} stations at least. {hint}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It reaches farther than a kilometre from its middle, so it is measured along geodesics.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -783,6 +1269,14 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>It takes: {answers}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Its &amp;units</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Its ellipse, one sigma: {major} along the bearing {bearing}, {minor} across. 2.448 of the long one are the 95 %.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -818,7 +1312,35 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Latitude</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Leg length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Legs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length = sum of the edges in plan, true to the ground; an arc is r·θ, θ in radians.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length along the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length along the slope = sum over the edges of √(length in plan² + rise²).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length in plan</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -830,7 +1352,23 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lies off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines of one name are parts of one feature.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines of one walk are walked one after the other.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -854,15 +1392,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Logs</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Logs (files, or the folder they lie in)</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Logs in a CRS are measured on the ground at a height of {height:.1f} m (the mean of their own heights, or 0 where they have none): each 100 m above makes true lengths 1.6e-5 longer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Longitude</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -890,7 +1428,31 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Look which way round it lies, or pick a third mark as a check.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Looked for beside the logs where none is named.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Looking at the files...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Made of</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Map point, one sigma</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark paired with the map</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -903,6 +1465,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Mark {mark} is stood on once, in walk {walk}, and no other file knows it. Is it {like}?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark {mark} is there already.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -954,6 +1520,18 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Misclosure in height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Misclosure in plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Misclosures</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>More stands on shared marks show smaller blunders.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -974,6 +1552,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>N</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>NMEA 0183</source>
         <translation type="unfinished"></translation>
     </message>
@@ -990,6 +1572,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Name the survey that is to be made.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Name three points of the surface by their ids; the rest of the file was read.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -998,7 +1584,43 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>New job...</source>
+        <source>Neither a log nor a table that lies beside logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No accuracy is stated. Write it like 0.5 % or 0.02 m + 0.3 %, or choose assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No control</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No figure: it is kept out by {codes} until that is answered.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No figure: there is nothing here to measure it from.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No figure: {finding}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No file of instruments is named. Choose one, or choose assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No forecast yet: draw or choose a plan, then press Forecast.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No forecast: {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No instruments</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1018,6 +1640,18 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>No picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No picture in the project: add one (a file, tiles or WMS), or give surveyed points as control.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No point can be read so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1031,6 +1665,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No tapes</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1070,7 +1708,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Northing</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Northings of metric grids have seven digits, eastings six. Hold the sketch against the site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Not taken: what stands above the ground leans away from its place in a picture. Pick its foot.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1078,7 +1728,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing chosen yet.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing in the numbers tells northing from easting; northing first is usual. Hold the sketch against the site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1094,11 +1752,27 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing shows which columns give a place: choose them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing surveyed yet: run the job.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing that one more mark, stand or tape could do helps by a hundredth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing ties the heights of {walks} to those of the others: they are as {file} gives them. Slopes and falls within each are right, heights of one against another hang on the same datum in both.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing ties the heights of {walks} to those of the others: those of walks that count from where they began are left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing with a working lies there. Click on an edge, inside an area, or on a station.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1110,7 +1784,23 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Number</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of an arc, its chord in that sum, and beside it the segment (θ - sin θ)·r² / 2.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of the smallest {n} none is drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Off, the measured size is kept and the scale only shown as a check.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One sigma of {sigma} = {by} times what each point is worth on each axis, ±{point}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1130,6 +1820,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>One-sigma of a map point, each axis: of the next mark, and of marks that have none of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of a point, each axis, metres</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1138,11 +1832,27 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>One-sigma of how far the picture may lie off as a whole: it moves the site, not its size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of the shift that all map points share, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One-sigma of where the edge is taken to lie, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Only so do the points lie where {crs} is used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outline {n}:</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1204,7 +1914,19 @@ Every row comes back, with true curves where any were found, and how many straig
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Paired, yes or no</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Perimeter</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Phone&apos;s figures: largest uncertainty that may be priced, percent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Picked to</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1213,6 +1935,10 @@ Every row comes back, with true curves where any were found, and how many straig
     </message>
     <message>
         <source>Picture the control was picked from</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Place</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1234,7 +1960,19 @@ Two pairs give position and turn; the measured size is kept and the scale shown 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Placement: nothing, for a size is the same wherever it is placed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Placing</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan a walk...</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1242,11 +1980,35 @@ Two pairs give position and turn; the measured size is kept and the scale shown 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Planned mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned walk</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned walks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Planned walks (lines)</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Point at the map, or open a table and choose Show the working for a row: the formula of its figure stands here, and the stations it rests on.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Point {number} has no place: ({x}, {y}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Prices or rules, which a survey is not made from.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1255,6 +2017,10 @@ Two pairs give position and turn; the measured size is kept and the scale shown 
     </message>
     <message>
         <source>Put a line with the names above it, or answer with the order of the columns; until then its points are not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Put a mark there, or pair the one that is there. Then forecast again; Undo takes it back.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1267,6 +2033,14 @@ Two pairs give position and turn; the measured size is kept and the scale shown 
     </message>
     <message>
         <source>Radii are to be rounded to {rounding} m. Give a length above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Radius</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Radius = length of the arc by what it turns through, in radians.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1297,6 +2071,38 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residual</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residuals against their limits</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residuals and 95 % ellipses, drawn {times:g} times their size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residuals at the marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Right click or Enter ends, Backspace takes it back, Escape gives the line up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise = height of the end less height of the start.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Roofs and tree tops lean: pick at the foot.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1340,6 +2146,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Rows that cannot be read so: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Rows to fit are x and y, (n, 2); here they are {shape}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1348,7 +2158,7 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Run again</source>
+        <source>Run {n}:</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1356,11 +2166,23 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Save &amp;picture...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Save it as UTF-8 if names look wrong.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Save picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Save the sheet with values in place of formulas; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Say which column is which.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1372,6 +2194,18 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Section</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Section of a drawn line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Set marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Set the tape&apos;s unit to {true}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1380,7 +2214,15 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Set this mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sets the scale of the survey plane: 64 m of height change a length by 0.001 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Several pictures know where they lie: tick the one that the control was picked from.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1388,7 +2230,27 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Shift of all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Show the plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Show the working</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Side length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sides</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sketch of the points, north up</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1436,11 +2298,27 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Station {n} on mark {mark}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Station {n}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Station {station} was held for {seconds:.1f} s only.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Stations</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stations behind it (x, y, z in the survey plane, metres):</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1456,19 +2334,15 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Sur&amp;vey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Surfaces</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Survey</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Survey GeoPackage</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Survey it</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1481,6 +2355,18 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>Surveying {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sweep</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sweep = what the arc turns through, positive to the left along the walk: θ = 2·asin(chord / 2r).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tables</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1501,6 +2387,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>Take one of each out; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take out</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1612,7 +2502,7 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The folder that the logs, the control and the picture lie in:</source>
+        <source>The far corner first, then the sizes: the worst for its size at the top.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1696,6 +2586,22 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The layer {layer} cannot be edited. Choose another layer, or a new plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer {layer} does not take it. Choose another layer, or a new plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer {layer} has no column for the names of marks. Choose one, or a new plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer {layer} has no column that says whether mark {mark} is paired. Choose one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The layer&apos;s CRS cannot be read: {why}. Set it again.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1712,7 +2618,23 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The line lies outside of what the survey&apos;s CRS can hold.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line meets no edge or station that has a height. Draw it across the edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line was given up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The map point of mark {mark} has a one-sigma of {sigma:g} m. Give {most:g} m at the most.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1745,6 +2667,14 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>The misclosure is not spread. Look at these legs, and walk the section again or split the walk there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed after the survey was made?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed since?</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1784,6 +2714,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The parts come to ±{sum}, not to the ±{stored} that is stored (one sigma): was the row changed after the survey was made?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The picture of {taken} is {days} days older than the survey.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1800,6 +2734,18 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The plan was changed since: forecast again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plane nearest in height to {n} places (least squares) rises {p} a metre east and {q} a metre north.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plane nearest to the heights of the stations below.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The planned lines lie outside what their CRS can hold. Check the layer&apos;s CRS.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1809,6 +2755,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>The points lie on one line (bearing {bearing:.2f} degrees) within 0.5 mm. Give a point off it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The points of the plane and the surface do not lie in one frame: only one of them has a place on the map. Choose layers that are all placed, or all in one local grid.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1829,6 +2779,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The size and what it may be off by in 95 of 100 walks; and how far its farthest-off corner may lie off on the map.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1860,6 +2814,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The survey&apos;s own figure and uncertainty; the survey&apos;s layer tells what they are made of.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1884,6 +2842,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The values are written as angles.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The walks close, but no length was taped: a closed loop cannot show the instrument&apos;s scale.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1896,11 +2858,27 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The walks have no marks, so there is nothing to pair.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The walks {one} and {two} have different key lines. Write them to logs of their own.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The whole working as plain text, to be pasted into a letter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The work stopped.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The worst; {count} more are smaller</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Then click an area, a length, a side, a station or a mark on the map.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1924,7 +2902,27 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>This survey has no heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick a log.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick one file of {kind}, or all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick one file of {kind}: what lies in the folder is read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Times are those of arrival, and holds the seconds held from then on: check both columns.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>To the next: run, rise</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1945,6 +2943,10 @@ What the corners are worth is not in a layer, so it is assumed: state it, or tak
 Every row of the layer comes back with its own columns and, added: length_m in plan, of all parts together; where the line has heights (all zero are none) slope_length_m along the slope and, of a line of one part, rise_m of its end above its start and gradient_ratio, rise by length, positive up along the line; every _sigma is one standard deviation; method says how it was measured, finding why a line was refused.
 
 What the points are worth is not in a layer, so it is assumed: state it, or take it from a field. A survey&apos;s own lengths keep the figures and the uncertainty that the survey gave them, where the line is as the survey drew it. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Trying these pairs...</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1976,6 +2978,18 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Units of single files, in place of their own</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Units, CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Used to</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Vertex {row} of the outline has no place ({x}, {y}). Leave such vertices out.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1985,6 +2999,10 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
     </message>
     <message>
         <source>Vertices to fit are x and y, (n, 2), each with whether it is the middle of an arc, (n,); here they are {shape} and {mids}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2096,7 +3114,11 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says.</source>
+        <source>What</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says. For single lists, an entry each, with semicolons between: points.csv: number, easting, northing; pegs.txt: northing, easting.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2116,11 +3138,47 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the instrument is worth is taken from the accuracy that the log states.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the instrument is worth is taken from the instruments file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the instrument is worth is taken from the log&apos;s own sd columns.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the picture&apos;s points err by against each other, one sigma, metres.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the whole picture may be shifted by, one sigma, metres: it moves the site, not its size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What to show</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What was drawn lies outside what the CRS of the layer {layer} can hold. Choose another layer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>What was noticed</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What would help</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What would help most:</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2133,6 +3191,10 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
     </message>
     <message>
         <source>Where it is empty, what is left over when the arcs are fitted tells it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Which &amp;column is which...</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2200,7 +3262,31 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Written so finely, and all so near together: these are degrees. Hold the sketch against the site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Wrong point, wrong unit or wrong CRS: check these map points.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>a pixel is {size} of ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>accuracy as stated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>adjustment</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>all of it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>all of the walks&apos; errors</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2208,7 +3294,79 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>along the line, {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>and {count} more: enlarge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>and {n} edges more</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>arc in the vertical plane, r {r} · {radians} ({sweep}) = {length}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>arc r {r} · {radians} ({sweep}) = {length}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>arc r {r}, θ {sweep}: {segment}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>as in the file: {crs}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>as in the file: {units}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>ask</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>asks from here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>assumed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>at {along:.2f} {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>blunder: three times</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>check</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>check point</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>check point {mark}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>cm: centimetres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>come back to no mark: {walks}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2216,7 +3374,35 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>corner {figure}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>decisions</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>each map point by itself</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>each point, as stated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>each station by itself</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>edge between stations {start} and {end} of {walk}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>existing</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2228,7 +3414,31 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>file of instruments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>fit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>from station to station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ft: international feet</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>heading</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>height known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>hole</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2236,7 +3446,47 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>in: inches</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>instruments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>known levels</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>left out</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>length, {words}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>let go; off by {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>level of {mark}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>level, {unit} ({datum})</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2244,7 +3494,31 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>m: metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map point that was fitted</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map point {mark}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>map points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map to walk {scale:.4f}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>mark {mark}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2252,11 +3526,51 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>mm: millimetres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>nearly level, so it may fall any way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>new or not stated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no date</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no error</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>no figure: {codes}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no figures: see findings</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no table</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no taped length checks the size of the walks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no walk comes back to a mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>noise from row to row</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2272,7 +3586,43 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>none yet: drawing makes one</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none yet: setting makes one</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none: a plane of its own</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>none: nothing checks the walks against each other</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not given in the file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not known (assumed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not picked</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not read</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not told</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not used</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2284,7 +3634,27 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>nothing lies under the survey, and no mark can be picked from it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>nothing surveyed yet: run the job</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>only the way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>perimeter {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>placement</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2296,7 +3666,15 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>relative</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>relative: no level mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>residual in its own sigmas</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2312,7 +3690,47 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>spot with its height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>station {station} of {walk}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>station, with its 95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>stops from here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>straights and chords {straights}, segments {segments}: {area}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>surface {name}, as in its file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>taken {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>tape {mark} to {other}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>taped lengths</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2324,6 +3742,10 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>the accuracy that the logs state counts, or an assumed one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the control&apos;s</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2332,7 +3754,19 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>the control&apos;s: {crs}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the folder is not writable</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the logs&apos; own CRS places the survey, and nothing checks it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the mark lies within (95 %)</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2340,11 +3774,75 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>the survey will not be placed on the map; it is measured all the same.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the survey will not be placed; pair marks with the picture afterwards.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>tiles: a pick is worth a pixel as the map shows it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>to remove</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>to retain</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>together {area}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>together {length}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>unknown</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>unknown table</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>upright</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>us-ft: US survey feet</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>walk log</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>walked edge, with its 95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>where a walk alone puts the mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>where the edge is taken to lie</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>x, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>y, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>z, m</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2356,7 +3854,23 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{column} is chosen twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} edges are left out: an open stop keeps their heights out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} more like this.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} point makes no line.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} points: {width} from west to east, {height} from south to north.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2384,7 +3898,15 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{file} cannot be read as a survey: {reason}. Run the job again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file} has a column walk, so it is a walk log, not a point list. Give it the columns walk, station, x and y.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} has a line # units. Take it out and give its sigmas in metres, then pick again: picks are kept in metres.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2436,11 +3958,19 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{file} keeps no working of row {row} of {table}: it was added after the survey was made. Measure the layer instead (Measure areas, Measure lengths).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file} lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{file} starts as {encoding} but byte {byte} does not fit. Save it again as UTF-8 CSV.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} was written before workings were kept. Run the job again.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2948,6 +4478,14 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{file}: the CRS &quot;{crs}&quot; that was chosen for it is not known. Give an authority code such as EPSG:25831, or {none} for a plane of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the CRS {crs} that was chosen for it is no projected one with an EPSG code. Choose such a one, or {none} for a plane of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file}: the column &quot;{column}&quot; is in {unit}, which is not read. Give it in one of: {units}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3028,6 +4566,10 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{file}: the units &quot;{cell}&quot; that were chosen for it are not read. Choose one of: {units}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file}: the units are not given.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3056,11 +4598,63 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{file}: {key} chosen for this run: {chosen}; the file says: {said}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: {table} has no row {row}. Choose it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: {what} were chosen for it, but it is: {kind}, which has none to choose. Take the choice back.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{folder} cannot be made: {reason}. Name the survey elsewhere.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{group}: {cause}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{item}: {features}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{label}...</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{layer} has no figure {column} in row {row}. Choose a row of a layer that was measured.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{length} is not a length that can be written in feet and inches.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{level:.3f} {unit}, 95 % not known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{level:.3f} ± {half:.3f} {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark} in {walk}, height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark} in {walk}, plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark} lies off most, {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark}: at the &amp;ground</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3072,7 +4666,15 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{name}: the picture</source>
+        <source>{name}: say which column is which, or untick it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: which column is which?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{now}, not {written}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3112,7 +4714,15 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{path} cannot be read as a survey of this version ({reason}). Run the job again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} cannot be written: {reason}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3121,6 +4731,10 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
     </message>
     <message>
         <source>{path} cannot be written: {reason}. Close it in other programs, or choose another folder or name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} gave {done} of its {total} rows: it is damaged. Export the layer to a new file, and measure that.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3152,7 +4766,27 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{percent:+.1f} ± {half:.1f} %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{ratio} is not a gradient.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{rise:+.3f} ± {half:.3f} {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{run:.2f} {unit}, {ratio}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{table} holds no figures. Choose one of: {known}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{table}.{column} is no figure that has a working. Choose one of: {known}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3169,6 +4803,14 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
     </message>
     <message>
         <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>±{reach} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>±{size} at the worst station (95 %)</source>
         <translation type="unfinished"></translation>
     </message>
 </context>

@@ -8,8 +8,20 @@
         <translation> in {crs}; ±{reach} am schlechtesten Standpunkt (95 %)</translation>
     </message>
     <message>
+        <source>! Assumed: nobody measured what these points are worth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>! The numbers do not come to the figure: see the end of the formula.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&quot;{crs}&quot; is no CRS that is known here. Give an authority code such as EPSG:25831, or leave it out to take the control&apos;s.</source>
         <translation>„{crs}“ ist kein hier bekanntes KBS. Einen Code wie EPSG:25831 angeben, oder weglassen, um das der Passpunkte zu nehmen.</translation>
+    </message>
+    <message>
+        <source>&quot;{text}&quot; does not begin with a file of the job and a colon. Write it like {file}: ..., with entries apart by semicolons; the files are {files}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>&quot;{text}&quot; is not a gradient. Write it like 1:20, 5 % or 2.9 deg.</source>
@@ -24,6 +36,10 @@
         <translation>„{text}“ ist keine Genauigkeit. So schreiben: 0.5 % oder 0.02 m + 0.3 %.</translation>
     </message>
     <message>
+        <source>&quot;{text}&quot; says nothing of {file}, or says it twice. Write each file once, with what counts for it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&quot;{unit}&quot; is not a unit of length. Use one of: {units}.</source>
         <translation>„{unit}“ ist keine Längeneinheit. Eine verwenden von: {units}.</translation>
     </message>
@@ -32,12 +48,132 @@
         <translation>„{unit}“ misst {is_}, „{to}“ {other}. Zwei Einheiten einer Art wählen.</translation>
     </message>
     <message>
+        <source>&amp;Above the ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Accept</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Back to the list</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Clear</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Copy</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Draw a line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Enlarge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Forecast</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Formula</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Its CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;New job...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;New plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Pick on the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Point at the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Run again</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Stations behind it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Stations behind it ({n})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Survey it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Undo</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>(95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>({x:.3f}, {y:.3f}) is no place on the earth in the layer&apos;s CRS.</source>
         <translation>({x:.3f}, {y:.3f}) ist im KBS des Layers kein Ort auf der Erde.</translation>
     </message>
     <message>
+        <source>1 in {n} down</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>1 in {n} up</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>1 in {run}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>1, as picked (solid)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>19 of 20 stay below (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>2, turned by half (dashed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>95 %</source>
         <translation>95 %</translation>
+    </message>
+    <message>
+        <source>95 %, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>95 %, share</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>; worst {mark}, {size}</source>
@@ -68,8 +204,20 @@
         <translation>Ein Vollkreis braucht zwei `curve`-Standpunkte oder mehr zwischen seinem ersten Standpunkt und dem `curve-end` an derselben Stelle: mit zweien neu begehen.</translation>
     </message>
     <message>
+        <source>A job has one control file: untick the other, or put all marks into one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A job has one control file: untick the other.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A lawn&apos;s edge is no line: this is how far to one side it may have been taken all along, one sigma (20 to 50 mm for turf: common practice, no source). It comes back in a column of its own, area_m2_edge_sigma, as this times the length of all edges.</source>
         <translation>Der Rand eines Rasens ist keine Linie: dies ist, wie weit er ringsum nach einer Seite angenommen sein kann, eine Standardabweichung (20 bis 50 mm bei Rasen: übliche Praxis, ohne Quelle). Es kommt in einer eigenen Spalte area_m2_edge_sigma zurück, als dies mal die Länge aller Kanten.</translation>
+    </message>
+    <message>
+        <source>A level runs evenly along an edge between its two stations; its 95 % is from theirs, taken to err together. A rise takes the two levels to err apart, which is too much where both hang on one datum.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A mark has no name. Give each a name of its own.</source>
@@ -80,12 +228,28 @@
         <translation>Ein Name ist eine Zeile von höchstens {most} Buchstaben; „{name}“ ist keiner. Einen kürzeren angeben.</translation>
     </message>
     <message>
+        <source>A new plan: set two marks at least, then draw the walk over them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A one-sigma of {sigma} m is none. Give metres, 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A pixel of {pixel} m and an accuracy of {accuracy} m are no sizes. Give both as 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A plane goes through three points with heights; the layer holds {count}, {good} of them with a height. Select three.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A projected CRS. What is measured stays true to the ground in any of them.</source>
         <translation>Ein projiziertes KBS. Was gemessen wird, bleibt in jedem wahr am Boden.</translation>
+    </message>
+    <message>
+        <source>A residual has no uncertainty of its own: it shows how well the map points fit the survey.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A ring is open by {gap:.3f} m.</source>
@@ -108,11 +272,31 @@
         <translation>Ein Standpunkt steht auf einem Festpunkt innerhalb von, Meter</translation>
     </message>
     <message>
+        <source>A table, but none that is read. Say which column is which, or untick it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A third shared mark off the line of the others would; the picture shows it too.</source>
         <translation>Ein dritter gemeinsamer Festpunkt abseits der Linie der anderen täte es; auch das Bild zeigt es.</translation>
     </message>
     <message>
         <source>A vertex of a planned line has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A&amp;dd files...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ASSUMED: nothing states what the points are worth, so a default stands for it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ASSUMED: somebody stated what its points are worth; nothing in a layer tells it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Accept this placement</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -152,12 +336,28 @@
         <translation>Begehungen ausgleichen</translation>
     </message>
     <message>
+        <source>Adjusted and placed: x {x} east, y {y} north in the survey plane.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Also write a copy without curves</source>
         <translation>Auch eine Kopie ohne Bögen schreiben</translation>
     </message>
     <message>
         <source>An arc needs two ends apart and points between them, apart from both.</source>
         <translation>Ein Bogen braucht zwei getrennte Enden und Punkte dazwischen, abseits von beiden.</translation>
+    </message>
+    <message>
+        <source>An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its coordinates are in a plane of their own. Other files keep theirs, and the files are not changed.</source>
+        <translation>Je Datei ein Eintrag, durch Semikolons getrennt: points.csv: EPSG:25831; yard.csv: none. None: ihre Koordinaten liegen in einer eigenen Ebene. Andere Dateien behalten das ihre, und keine Datei wird geändert.</translation>
+    </message>
+    <message>
+        <source>An entry for each file, with semicolons between: yard.csv: us-ft; tapes.csv: ft. The units are m, ft, us-ft, in, cm, mm. Other files keep theirs, and the files are not changed.</source>
+        <translation>Je Datei ein Eintrag, durch Semikolons getrennt: yard.csv: us-ft; tapes.csv: ft. Die Einheiten sind m, ft, us-ft, in, cm, mm. Andere Dateien behalten die ihren, und keine Datei wird geändert.</translation>
+    </message>
+    <message>
+        <source>An open stop keeps the heights out: see the findings.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Answer</source>
@@ -212,12 +412,44 @@
         <translation>Sind das Dezimalkommas? Punkte schreiben oder die Spalten mit Semikolon trennen. Sonst ein Feld, das ein Komma enthält, in Anführungszeichen setzen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
+        <source>Area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area = sum over the edges of (x1·y2 - x2·y1) / 2; x, y in metres from the first corner, true to the ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area in plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope = area in plan · √(1 + fall²), on the plane nearest to its heights: {area} · {factor}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope = area in plan · √(1 + fall²), on the plane nearest to the heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Areas</source>
         <translation>Flächen</translation>
     </message>
     <message>
         <source>As the maker states it: 0.5 %, or 0.02 m + 0.3 %. Without this and without a file a default is assumed.</source>
         <translation>Wie der Hersteller sie angibt: 0.5 %, oder 0.02 m + 0.3 %. Ohne diese und ohne Datei wird eine Voreinstellung angenommen.</translation>
+    </message>
+    <message>
+        <source>As the names in its first line say.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As you chose before.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>As-walked edges to straights and arcs: how far a row may lie off, metres</source>
@@ -228,8 +460,8 @@
         <translation>Zurück zu den Voreinstellungen</translation>
     </message>
     <message>
-        <source>Back to the list</source>
-        <translation>Zurück zur Liste</translation>
+        <source>Bearing of the fall</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Begin and end a walk on marks.</source>
@@ -252,12 +484,20 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Die Begehungen werden zusammengeführt</translation>
     </message>
     <message>
-        <source>CRS</source>
-        <translation>KBS</translation>
+        <source>C&amp;RS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS of single files, in place of their own</source>
+        <translation>KBS einzelner Dateien, statt ihres eigenen</translation>
     </message>
     <message>
         <source>CRS of the survey (the control&apos;s unless chosen)</source>
         <translation>KBS des Aufmaßes (das der Passpunkte, wenn keines gewählt ist)</translation>
+    </message>
+    <message>
+        <source>Cancel</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Cancelled; nothing was written.</source>
@@ -308,12 +548,40 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Es wird geprüft</translation>
     </message>
     <message>
-        <source>Choose a folder, or drop one here.</source>
-        <translation>Einen Ordner wählen oder hier ablegen.</translation>
+        <source>Checks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks ({n})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a mark and pick its place on the picture. Two pairs far apart place the survey.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Choose another projected CRS where you work in one. Check that this is where the site lies.</source>
         <translation>Ein anderes projiziertes KBS wählen, wo in einem gearbeitet wird. Prüfen, ob das Gelände dort liegt.</translation>
+    </message>
+    <message>
+        <source>Choose northing and easting, or latitude and longitude, not some of both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose the column of the northing and that of the easting.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose the folder of the logs, or drop it here, or single files:</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose them below.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Choose which walk to believe: older ({first}), newer ({second}), or both where they are two things. The other stays in the file without figures.</source>
@@ -328,12 +596,28 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Klären, was die Aussparung sperrt.</translation>
     </message>
     <message>
+        <source>Click along the line on the map. Enter or the right button ends it, Backspace takes a point back, Escape gives up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Click the first station. A click near a mark stands on it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Click where the mark is. Right click or Enter ends, Backspace takes it back.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Close it: its last point is its first.</source>
         <translation>Schließen: sein letzter Punkt ist sein erster.</translation>
     </message>
     <message>
         <source>Columns of point lists, in place of their header</source>
         <translation>Spalten von Punktlisten, statt ihrer Kopfzeile</translation>
+    </message>
+    <message>
+        <source>Columns of these layers</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Common practice, no source; change it where you know better.</source>
@@ -468,6 +752,34 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Diesen Punkt löschen.</translation>
     </message>
     <message>
+        <source>Description</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Distance in the survey plane from the mark, as placed, to its map point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Dotted: 95 % ellipses, {times} times.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Double click, or Enter, opens it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Double click, or Enter: show the station on the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw a line across the site: the levels of every edge and station on it are plotted here.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw as</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Draw it again, or repair the file.</source>
         <translation>Neu zeichnen oder die Datei reparieren.</translation>
     </message>
@@ -480,6 +792,38 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Zeichnen oder die Zeile löschen.</translation>
     </message>
     <message>
+        <source>Draw on the map</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Draw walk</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Drawn. Click the first station of the next line, or press Forecast.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>E&amp;xchange northing and easting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Easting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge of an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge, apart from that: ±{reach} (95 %), for an edge that is worth ±{worth} over {length} in all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge: nothing, the edge is taken to lie where it was walked.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Edges</source>
         <translation>Kanten</translation>
     </message>
@@ -490,6 +834,18 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     <message>
         <source>Edges within this, and within what their stations can be trusted to, are asked about (GE-02); they are joined only where you answer join.</source>
         <translation>Nach Kanten innerhalb davon, und innerhalb dessen, was ihren Standpunkten zuzutrauen ist, wird gefragt (GE-02); verbunden werden sie nur, wo mit join geantwortet wird.</translation>
+    </message>
+    <message>
+        <source>Elevation</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ellipses are at their size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ellipses are drawn {times} times their size.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Empty: all are. No, false, 0 and nothing say no.</source>
@@ -536,6 +892,14 @@ STATIONS haben die Fehlerellipse, wo sie auf der Karte liegen werden: eine Stand
 Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, die „Begehungen aufmessen“ angeben würde. Irrtümer (ein falscher Festpunkt, eine falsche Einheit) sind in keiner Vorhersage.</translation>
     </message>
     <message>
+        <source>Errs by</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Every residual that can be tested</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Exchange {one} and {other} in this walk, or rename them.</source>
         <translation>{one} und {other} in dieser Begehung tauschen oder umbenennen.</translation>
     </message>
@@ -544,12 +908,58 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
         <translation>{one} und {other} in dieser Begehung tauschen oder umbenennen. Stimmen die Namen, sie annehmen: dann werden die Höhen einzeln beurteilt.</translation>
     </message>
     <message>
+        <source>Expected</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected 95 % ellipses, at their size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected 95 % ellipses, drawn {times} times their size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected ±95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected ±95 %
+(assumed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Expected, before the walk; 95 % figures.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fall</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fall = √({p}² + {q}²) = {fall}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Far corner
+station {station} of walk {walk}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Far corner: station {station} of walk {walk}, ±{major:.3f} m (95 %); {shares}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Feature</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Features</source>
         <translation>Objekte</translation>
+    </message>
+    <message>
+        <source>Fewer than two marks are paired: the corners hold among the marks, not on the map.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Field that names the feature</source>
@@ -574,6 +984,14 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
     <message>
         <source>Figures</source>
         <translation>Maße</translation>
+    </message>
+    <message>
+        <source>File</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Files of the job</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Fill in what the instrument is worth.</source>
@@ -618,6 +1036,14 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
     <message>
         <source>Folder of the logs</source>
         <translation>Ordner der Protokolle</translation>
+    </message>
+    <message>
+        <source>Forecasting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Formula with its numbers</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>From walk logs to one placed, measured survey: a GeoPackage with true curves, and a project beside it that shows it.
@@ -740,6 +1166,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>{columns} angeben, oder z für einen Höhenfestpunkt; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
+        <source>Gradient</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Gradient = rise by length in plan, positive up along the walk.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Ground Tally</source>
         <translation>Ground Tally</translation>
     </message>
@@ -748,16 +1182,40 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Anleitung</translation>
     </message>
     <message>
+        <source>Height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Height of the ground above the ellipsoid, metres</source>
         <translation>Höhe des Bodens über dem Ellipsoid, Meter</translation>
+    </message>
+    <message>
+        <source>Height of the ground at the station, the pole taken off, after the adjustment and the shift to the levels: {z}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Heights</source>
         <translation>Höhen</translation>
     </message>
     <message>
+        <source>Heights between the edges are not known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Hole {n}:</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>How far the picture may lie off as a whole: it moves the site, not its size.</source>
         <translation>Wie weit das Bild als Ganzes daneben liegen kann: es verschiebt das Gelände, nicht seine Größe.</translation>
+    </message>
+    <message>
+        <source>How it was come by: {method}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>If it is a point list, put its column names in the first line; if it is a log, see its header. Else take it away.</source>
@@ -788,8 +1246,36 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Gerät</translation>
     </message>
     <message>
+        <source>Instrument ASSUMED: nobody said what it is worth, so these figures are a guess.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Instrument: from the accuracy stated.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Instrument: from the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Instruments</source>
         <translation>Geräte</translation>
+    </message>
+    <message>
+        <source>It does not say where it lies, so it is not used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It falls to the bearing {bearing}, clockwise from grid north (the grid is turned by {turn}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It needs {n} stations at least. {hint}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It reaches farther than a kilometre from its middle, so it is measured along geodesics.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It should close within {gap:.3f} m (one sigma).</source>
@@ -798,6 +1284,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>It takes: {answers}.</source>
         <translation>Angenommen wird: {answers}.</translation>
+    </message>
+    <message>
+        <source>Its &amp;units</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Its ellipse, one sigma: {major} along the bearing {bearing}, {minor} across. 2.448 of the long one are the 95 %.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Its name in the file of instruments; where that holds one only, it is taken.</source>
@@ -832,8 +1326,36 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Größter Abstand eines Stützpunkts von seiner Geraden oder seinem Bogen, Meter</translation>
     </message>
     <message>
+        <source>Latitude</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Leg length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Legs</source>
         <translation>Strecken</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length = sum of the edges in plan, true to the ground; an arc is r·θ, θ in radians.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length along the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length along the slope = sum over the edges of √(length in plan² + rise²).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length in plan</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Lengths</source>
@@ -844,8 +1366,24 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Längen zwischen Festpunkten, um die Begehungen daran zu prüfen.</translation>
     </message>
     <message>
+        <source>Level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lies off</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lines</source>
         <translation>Linien</translation>
+    </message>
+    <message>
+        <source>Lines of one name are parts of one feature.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines of one walk are walked one after the other.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
@@ -868,16 +1406,16 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Die Punkte dieser Schleife in umgekehrter Folge ordnen oder den Umriss teilen.</translation>
     </message>
     <message>
-        <source>Logs</source>
-        <translation>Protokolle</translation>
-    </message>
-    <message>
         <source>Logs (files, or the folder they lie in)</source>
         <translation>Protokolle (Dateien, oder der Ordner, in dem sie liegen)</translation>
     </message>
     <message>
         <source>Logs in a CRS are measured on the ground at a height of {height:.1f} m (the mean of their own heights, or 0 where they have none): each 100 m above makes true lengths 1.6e-5 longer.</source>
         <translation>Protokolle in einem KBS werden am Boden in einer Höhe von {height:.1f} m gemessen (dem Mittel ihrer eigenen Höhen, oder 0, wo sie keine haben): je 100 m darüber werden wahre Längen um 1.6e-5 länger.</translation>
+    </message>
+    <message>
+        <source>Longitude</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Look at the pairs and at this point on the picture: one of them is a wrong point, or two are exchanged.</source>
@@ -904,8 +1442,32 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Look which way round it lies, or pick a third mark as a check.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Looked for beside the logs where none is named.</source>
         <translation>Wo keine genannt ist, wird neben den Protokollen gesucht.</translation>
+    </message>
+    <message>
+        <source>Looking at the files...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Made of</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Map point, one sigma</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mark paired with the map</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it (the same could be said of {also}).</source>
@@ -918,6 +1480,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Mark {mark} is stood on once, in walk {walk}, and no other file knows it. Is it {like}?</source>
         <translation>Auf dem Festpunkt {mark} wird nur einmal gestanden, in Begehung {walk}, und keine andere Datei kennt ihn. Ist {like} gemeint?</translation>
+    </message>
+    <message>
+        <source>Mark {mark} is there already.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Marks</source>
@@ -968,6 +1534,18 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Es wird gemessen</translation>
     </message>
     <message>
+        <source>Misclosure in height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Misclosure in plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Misclosures</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>More stands on shared marks show smaller blunders.</source>
         <translation>Mehr Stände auf gemeinsamen Festpunkten zeigen kleinere Fehler.</translation>
     </message>
@@ -988,6 +1566,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Den mittleren Punkt zwischen die Enden verschieben oder eine Gerade zeichnen.</translation>
     </message>
     <message>
+        <source>N</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>NMEA 0183</source>
         <translation>NMEA 0183</translation>
     </message>
@@ -1004,6 +1586,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Das KBS der Oberfläche in ihrer Datei nennen oder dem Aufmaß Passpunkte geben. „Begehungen einlesen“ gibt die Oberfläche allein.</translation>
     </message>
     <message>
+        <source>Name the survey that is to be made.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Name three points of the surface by their ids; the rest of the file was read.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1012,8 +1598,44 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Zwei verschiedene Festpunkte nennen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
-        <source>New job...</source>
-        <translation>Neue Arbeit...</translation>
+        <source>Neither a log nor a table that lies beside logs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No accuracy is stated. Write it like 0.5 % or 0.02 m + 0.3 %, or choose assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No control</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No figure: it is kept out by {codes} until that is answered.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No figure: there is nothing here to measure it from.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No figure: {finding}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No file of instruments is named. Choose one, or choose assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No forecast yet: draw or choose a plan, then press Forecast.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No forecast: {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No instruments</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No job yet: start one from the folder of its logs.</source>
@@ -1032,6 +1654,18 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Es ist keine Ausgabe genannt. Eine oder mehrere angeben von: {names}.</translation>
     </message>
     <message>
+        <source>No picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No picture in the project: add one (a file, tiles or WMS), or give surveyed points as control.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No point can be read so.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}</source>
         <translation>Keine Zeile der Protokolle ist lesbar. IN-01, der erste von {count}: {message} {remedy}</translation>
     </message>
@@ -1045,6 +1679,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No tapes</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1084,16 +1722,36 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Northing</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Northings of metric grids have seven digits, eastings six. Hold the sketch against the site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
         <translation>Nicht gelesen, denn das sind weder Begehungsprotokolle noch Tabellen dazu: {files}.</translation>
+    </message>
+    <message>
+        <source>Not taken: what stands above the ground leans away from its place in a picture. Pick its foot.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last station.</source>
         <translation>Nach Standpunkt {station} prüft nichts die Begehung {walk}: Fehler wachsen bis {far:.2f} m (95 %) an ihrem letzten Standpunkt.</translation>
     </message>
     <message>
+        <source>Nothing chosen yet.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
         <translation>Nichts in den Festpunkten der Begehung {walk} schließt aus: {what}.</translation>
+    </message>
+    <message>
+        <source>Nothing in the numbers tells northing from easting; northing first is usual. Hold the sketch against the site.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
@@ -1108,12 +1766,28 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing shows which columns give a place: choose them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing surveyed yet: run the job.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing that one more mark, stand or tape could do helps by a hundredth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing ties the heights of {walks} to those of the others: they are as {file} gives them. Slopes and falls within each are right, heights of one against another hang on the same datum in both.</source>
         <translation>Nichts verbindet die Höhen von {walks} mit denen der anderen: sie bleiben, wie {file} sie angibt. Neigungen und Gefälle innerhalb einer jeden stimmen; Höhen der einen gegen die andere gelten nur, wenn beide dasselbe Höhenbezugssystem haben.</translation>
     </message>
     <message>
         <source>Nothing ties the heights of {walks} to those of the others: those of walks that count from where they began are left out.</source>
         <translation>Nichts verbindet die Höhen von {walks} mit denen der anderen: die Höhen von Begehungen, die von ihrem Anfang aus zählen, werden weggelassen.</translation>
+    </message>
+    <message>
+        <source>Nothing with a working lies there. Click on an edge, inside an area, or on a station.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing, if that is meant so.</source>
@@ -1124,8 +1798,24 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Nichts, wenn diese Seite gerade ist; ein Gang zurück zur ersten Ecke würde den Umriss prüfen.</translation>
     </message>
     <message>
+        <source>Number</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of an arc, its chord in that sum, and beside it the segment (θ - sin θ)·r² / 2.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of the smallest {n} none is drawn.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Off, the measured size is kept and the scale only shown as a check.</source>
         <translation>Aus: die gemessene Größe bleibt, und der Maßstab wird nur zur Kontrolle gezeigt.</translation>
+    </message>
+    <message>
+        <source>One sigma of {sigma} = {by} times what each point is worth on each axis, ±{point}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One-sigma of a corner that was digitised, each axis, metres</source>
@@ -1144,6 +1834,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Standardabweichung eines Kartenpunkts, je Achse, Meter</translation>
     </message>
     <message>
+        <source>One-sigma of a map point, each axis: of the next mark, and of marks that have none of their own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of a point, each axis, metres</source>
         <translation>Standardabweichung eines Punkts, je Achse, Meter</translation>
     </message>
@@ -1152,12 +1846,28 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Standardabweichung eines Stützpunkts, je Achse, Meter</translation>
     </message>
     <message>
+        <source>One-sigma of how far the picture may lie off as a whole: it moves the site, not its size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of the shift that all map points share, metres</source>
         <translation>Standardabweichung der Verschiebung, die alle Kartenpunkte gemeinsam haben, Meter</translation>
     </message>
     <message>
         <source>One-sigma of where the edge is taken to lie, metres</source>
         <translation>Standardabweichung der angenommenen Lage der Kante, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Only so do the points lie where {crs} is used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outline {n}:</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Outlines</source>
@@ -1220,8 +1930,20 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
         <translation>Standpunkt {station} der Begehung {walk} mit seinem Kartenpunkt paaren (Standardabweichung {sd:g} m): {gains}.</translation>
     </message>
     <message>
+        <source>Paired, yes or no</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Perimeter</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Phone&apos;s figures: largest uncertainty that may be priced, percent</source>
         <translation>Maße vom Telefon: größte Unsicherheit, die bepreist werden darf, Prozent</translation>
+    </message>
+    <message>
+        <source>Picked to</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Picture</source>
@@ -1230,6 +1952,10 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     <message>
         <source>Picture the control was picked from</source>
         <translation>Bild, aus dem die Passpunkte abgegriffen wurden</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Place on the map</source>
@@ -1252,20 +1978,56 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
         <translation>Einpassung</translation>
     </message>
     <message>
+        <source>Placement: nothing, for a size is the same wherever it is placed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Placing</source>
         <translation>Es wird eingepasst</translation>
+    </message>
+    <message>
+        <source>Plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan a walk...</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Plan walk</source>
         <translation>Begehung planen</translation>
     </message>
     <message>
+        <source>Planned mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned walk</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Planned walks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Planned walks (lines)</source>
         <translation>Geplante Begehungen (Linien)</translation>
     </message>
     <message>
+        <source>Point at the map, or open a table and choose Show the working for a row: the formula of its figure stands here, and the stations it rests on.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Point {number} has no place: ({x}, {y}).</source>
         <translation>Punkt {number} hat keinen Ort: ({x}, {y}).</translation>
+    </message>
+    <message>
+        <source>Prices or rules, which a survey is not made from.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Project</source>
@@ -1274,6 +2036,10 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     <message>
         <source>Put a line with the names above it, or answer with the order of the columns; until then its points are not read.</source>
         <translation>Eine Zeile mit den Namen darüber setzen oder mit der Reihenfolge der Spalten antworten; bis dahin werden ihre Punkte nicht gelesen.</translation>
+    </message>
+    <message>
+        <source>Put a mark there, or pair the one that is there. Then forecast again; Undo takes it back.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Put it above the header, or keep the logs in files of their own; the rest of the file was read.</source>
@@ -1286,6 +2052,14 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     <message>
         <source>Radii are to be rounded to {rounding} m. Give a length above 0.</source>
         <translation>Radien sollen auf {rounding} m gerundet werden. Eine Länge über 0 angeben.</translation>
+    </message>
+    <message>
+        <source>Radius</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Radius = length of the arc by what it turns through, in radians.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Read walk logs, point lists, GPX, NMEA 0183 and LandXML, and check them: one point for each station, the surfaces, and the findings.
@@ -1318,6 +2092,38 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
         <translation>Neu nummerieren oder bestätigen mit: as recorded. Hat das Aufnahmegerät hier neu begonnen, mit split antworten: die Zeilen von hier an sind dann eine eigene Begehung.</translation>
+    </message>
+    <message>
+        <source>Residual</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residuals against their limits</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residuals and 95 % ellipses, drawn {times:g} times their size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Residuals at the marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Right click or Enter ends, Backspace takes it back, Escape gives the line up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise = height of the end less height of the start.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Roofs and tree tops lean: pick at the foot.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Round the radii of the schedule to multiples of, metres</source>
@@ -1360,6 +2166,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Abgewiesene Zeilen</translation>
     </message>
     <message>
+        <source>Rows that cannot be read so: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Rows to fit are x and y, (n, 2); here they are {shape}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1368,20 +2178,32 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Zeilen ohne Maße: {refused}. Die Spalte finding sagt, warum und was zu tun ist.</translation>
     </message>
     <message>
-        <source>Run again</source>
-        <translation>Noch einmal starten</translation>
+        <source>Run {n}:</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Runs</source>
         <translation>Läufe</translation>
     </message>
     <message>
+        <source>Save &amp;picture...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Save it as UTF-8 if names look wrong.</source>
         <translation>Als UTF-8 speichern, wenn Namen falsch aussehen.</translation>
     </message>
     <message>
+        <source>Save picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Save the sheet with values in place of formulas; the rest of the file was read.</source>
         <translation>Das Blatt mit Werten statt Formeln speichern; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Say which column is which.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Schedule of radii</source>
@@ -1392,6 +2214,18 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Sekunden Stillhalten je Standpunkt</translation>
     </message>
     <message>
+        <source>Section</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Section of a drawn line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Set marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Set the tape&apos;s unit to {true}.</source>
         <translation>Die Einheit des Bandmaßes auf {true} setzen.</translation>
     </message>
@@ -1400,16 +2234,44 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Einheit der Begehung auf {true} setzen.</translation>
     </message>
     <message>
+        <source>Set this mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sets the scale of the survey plane: 64 m of height change a length by 0.001 %.</source>
         <translation>Bestimmt den Maßstab der Aufmaßebene: 64 m Höhe ändern eine Länge um 0,001 %.</translation>
+    </message>
+    <message>
+        <source>Several pictures know where they lie: tick the one that the control was picked from.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Shaping</source>
         <translation>Es wird geformt</translation>
     </message>
     <message>
+        <source>Shift of all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Show the plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Show the working</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Side length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sides</source>
         <translation>Seiten</translation>
+    </message>
+    <message>
+        <source>Sketch of the points, north up</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Split it into one feature for each kind.</source>
@@ -1456,12 +2318,28 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Angegebene Genauigkeit, ohne Datei</translation>
     </message>
     <message>
+        <source>Station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Station {n} on mark {mark}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Station {n}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Station {station} was held for {seconds:.1f} s only.</source>
         <translation>Am Standpunkt {station} wurde nur {seconds:.1f} s gehalten.</translation>
     </message>
     <message>
         <source>Stations</source>
         <translation>Standpunkte</translation>
+    </message>
+    <message>
+        <source>Stations behind it (x, y, z in the survey plane, metres):</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Stop</source>
@@ -1476,20 +2354,16 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Summe des Maßes</translation>
     </message>
     <message>
+        <source>Sur&amp;vey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Surfaces</source>
         <translation>Oberflächen</translation>
     </message>
     <message>
-        <source>Survey</source>
-        <translation>Aufmaß</translation>
-    </message>
-    <message>
         <source>Survey GeoPackage</source>
         <translation>GeoPackage des Aufmaßes</translation>
-    </message>
-    <message>
-        <source>Survey it</source>
-        <translation>Aufmessen</translation>
     </message>
     <message>
         <source>Survey walks</source>
@@ -1502,6 +2376,18 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>Surveying {name}</source>
         <translation>{name} wird aufgemessen</translation>
+    </message>
+    <message>
+        <source>Sweep</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sweep = what the arc turns through, positive to the left along the walk: θ = 2·asin(chord / 2r).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tables</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Take back</source>
@@ -1521,6 +2407,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Take one of each out; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take out</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1632,8 +2522,8 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Enden der Kurve sind ein Punkt.</translation>
     </message>
     <message>
-        <source>The folder that the logs, the control and the picture lie in:</source>
-        <translation>Der Ordner, in dem Protokolle, Passpunkte und Bild liegen:</translation>
+        <source>The far corner first, then the sizes: the worst for its size at the top.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The geometry is a collection of several kinds, not {wanted}.</source>
@@ -1716,6 +2606,22 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Der Layer enthält {there}; zu messen sind {wanted}. Einen solchen Layer wählen.</translation>
     </message>
     <message>
+        <source>The layer {layer} cannot be edited. Choose another layer, or a new plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer {layer} does not take it. Choose another layer, or a new plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer {layer} has no column for the names of marks. Choose one, or a new plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer {layer} has no column that says whether mark {mark} is paired. Choose one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The layer&apos;s CRS cannot be read: {why}. Set it again.</source>
         <translation>Das KBS des Layers ist nicht lesbar: {why}. Neu setzen.</translation>
     </message>
@@ -1732,8 +2638,24 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Bibliothek {library} ist nicht installiert.</translation>
     </message>
     <message>
+        <source>The line lies outside of what the survey&apos;s CRS can hold.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line meets no edge or station that has a height. Draw it across the edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line was given up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
         <translation>Das Protokoll {file} ist in Grad, bei {lon:.4f}, {lat:.4f} (Länge, Breite), und für die Karte wurde kein KBS gewählt: das Aufmaß kommt in {crs}.</translation>
+    </message>
+    <message>
+        <source>The map point of mark {mark} has a one-sigma of {sigma:g} m. Give {most:g} m at the most.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The map points do not fit the survey: {mark} is {residual:.3f} m off.{hint}</source>
@@ -1766,6 +2688,14 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The misclosure is not spread. Look at these legs, and walk the section again or split the walk there.</source>
         <translation>Der Abschlussfehler wird nicht verteilt. Diese Strecken ansehen und den Abschnitt neu begehen oder die Begehung dort teilen.</translation>
+    </message>
+    <message>
+        <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed after the survey was made?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed since?</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The one-sigma of a row is {sigma} m. Give one above 0, or none.</source>
@@ -1804,6 +2734,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Der Teil bei ({x:.3f}, {y:.3f}) liegt über einem anderen Teil; ihr gemeinsamer Boden würde zweimal zählen.</translation>
     </message>
     <message>
+        <source>The parts come to ±{sum}, not to the ±{stored} that is stored (one sigma): was the row changed after the survey was made?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The picture of {taken} is {days} days older than the survey.</source>
         <translation>Das Bild vom {taken} ist {days} Tage älter als das Aufmaß.</translation>
     </message>
@@ -1820,6 +2754,18 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The plan was changed since: forecast again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plane nearest in height to {n} places (least squares) rises {p} a metre east and {q} a metre north.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plane nearest to the heights of the stations below.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The planned lines lie outside what their CRS can hold. Check the layer&apos;s CRS.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1830,6 +2776,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The points lie on one line (bearing {bearing:.2f} degrees) within 0.5 mm. Give a point off it.</source>
         <translation>Die Punkte liegen innerhalb von 0,5 mm auf einer Geraden (Richtung {bearing:.2f} Grad). Einen Punkt abseits davon angeben.</translation>
+    </message>
+    <message>
+        <source>The points of the plane and the surface do not lie in one frame: only one of them has a place on the map. Choose layers that are all placed, or all in one local grid.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The row {instrument} of the instruments file gives neither leg noise nor stand noise: walk {walk} would be certain beyond what any instrument is.</source>
@@ -1850,6 +2800,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
         <translation>Die Standardabweichungen dieser Arbeit liegen zu weit auseinander, um damit zu rechnen (die größte ist {largest:.3g} m). Geräte, sd-Spalten und Länge der Begehungen prüfen.</translation>
+    </message>
+    <message>
+        <source>The size and what it may be off by in 95 of 100 walks; and how far its farthest-off corner may lie off on the map.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The station next to mark {mark} is nearer to another mark. Draw a station on each, or move one.</source>
@@ -1880,6 +2834,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Aufmaßebene liegt bei {height:.1f} m: die Höhe der Passpunkte in ihrem eigenen Bezugssystem, genommen als Höhe über dem Ellipsoid (kein `# separation:` angegeben; 50 m würden die Längen der Karte um 8e-6 ändern, die gemessenen Maße gar nicht).</translation>
     </message>
     <message>
+        <source>The survey&apos;s own figure and uncertainty; the survey&apos;s layer tells what they are made of.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
         <translation>Das Bandmaß von {start} bis {end} wird nicht verwendet: keine Begehung steht auf {missing}.</translation>
     </message>
@@ -1904,6 +2862,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Einheit „{unit}“ ist unbekannt. Eine verwenden von: {units}.</translation>
     </message>
     <message>
+        <source>The values are written as angles.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The walks close, but no length was taped: a closed loop cannot show the instrument&apos;s scale.</source>
         <translation>Die Begehungen schließen, aber keine Länge wurde mit dem Band gemessen: eine geschlossene Schleife zeigt den Maßstab des Geräts nicht.</translation>
     </message>
@@ -1916,12 +2878,28 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Begehungen ließen sich nicht zusammenführen: in der letzten Runde bewegen sich Punkte noch um {move:.1e} m. Zuerst hier nachsehen, {code} bei {place}: {message} {remedy}</translation>
     </message>
     <message>
+        <source>The walks have no marks, so there is nothing to pair.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The walks {one} and {two} have different key lines. Write them to logs of their own.</source>
         <translation>Die Begehungen {one} und {two} haben verschiedene Schlüsselzeilen. In eigene Protokolle schreiben.</translation>
     </message>
     <message>
+        <source>The whole working as plain text, to be pasted into a letter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The work stopped.</source>
         <translation>Die Arbeit wurde angehalten.</translation>
+    </message>
+    <message>
+        <source>The worst; {count} more are smaller</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Then click an area, a length, a side, a station or a mark on the map.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>There is no geometry.</source>
@@ -1944,8 +2922,28 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Dieses Format kennt keine Bögen: sie werden als Sehnen von einem Grad geschrieben. Die Maße sind die der Bögen. Ein GeoPackage (.gpkg) behält sie.</translation>
     </message>
     <message>
+        <source>This survey has no heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick a log.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick one file of {kind}, or all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick one file of {kind}: what lies in the folder is read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Times are those of arrival, and holds the seconds held from then on: check both columns.</source>
         <translation>Zeiten sind die der Ankunft, und hold die Sekunden, die von da an gehalten wurde: beide Spalten prüfen.</translation>
+    </message>
+    <message>
+        <source>To the next: run, rise</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Triangles of the surfaces that LandXML files hold, as they stand there.</source>
@@ -1976,6 +2974,10 @@ Jede Zeile des Layers kommt mit ihren eigenen Spalten zurück; dazu: length_m in
 Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es angeben oder aus einem Feld nehmen. Längen eines Aufmaßes behalten dessen Maße und Unsicherheit, wo die Linie ist, wie das Aufmaß sie gezeichnet hat. Neigungen von Rampen und Treppen folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
     </message>
     <message>
+        <source>Trying these pairs...</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it.</source>
         <translation>Zwei Kurven? `curve-end` setzen, wo sie sich treffen. Falscher Durchgangspunkt? Entfernen. Oder annehmen.</translation>
     </message>
@@ -2004,6 +3006,18 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>US-Survey-Fuß (1200/3937 m)</translation>
     </message>
     <message>
+        <source>Units of single files, in place of their own</source>
+        <translation>Einheiten einzelner Dateien, statt ihrer eigenen</translation>
+    </message>
+    <message>
+        <source>Units, CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Used to</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Vertex {row} of the outline has no place ({x}, {y}). Leave such vertices out.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2013,6 +3027,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Vertices to fit are x and y, (n, 2), each with whether it is the middle of an arc, (n,); here they are {shape} and {mids}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walk</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2124,8 +3142,12 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Wurde die Stabhöhe geändert? Sie davor und danach in die Spalte pole eintragen oder die Höhen annehmen.</translation>
     </message>
     <message>
-        <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says.</source>
-        <translation>Was jede Spalte ist, der Reihe nach, mit Kommas dazwischen: number, northing, easting, elevation, description, longitude, latitude, oder other für eine Spalte, die nur behalten wird. Es gilt für jede Punktliste des Laufs, was auch ihre Kopfzeile sagt.</translation>
+        <source>What</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says. For single lists, an entry each, with semicolons between: points.csv: number, easting, northing; pegs.txt: northing, easting.</source>
+        <translation>Was jede Spalte ist, der Reihe nach, durch Kommas getrennt: number, northing, easting, elevation, description, longitude, latitude, oder other für eine Spalte, die nur aufgehoben wird. Es gilt für jede Punktliste des Laufs, was immer ihre Kopfzeile sagt. Für einzelne Listen je ein Eintrag, durch Semikolons getrennt: points.csv: number, easting, northing; pegs.txt: northing, easting.</translation>
     </message>
     <message>
         <source>What each instrument is worth, one sigma.</source>
@@ -2144,12 +3166,48 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Womit jeder Lauf beginnt, wenn ihm nichts anderes gegeben wird. Gespeicherte Maße sind immer Meter.</translation>
     </message>
     <message>
+        <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the instrument is worth is taken from the accuracy that the log states.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the instrument is worth is taken from the instruments file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the instrument is worth is taken from the log&apos;s own sd columns.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the picture&apos;s points err by against each other, one sigma, metres.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the whole picture may be shifted by, one sigma, metres: it moves the site, not its size.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What to show</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What was drawn lies outside what the CRS of the layer {layer} can hold. Choose another layer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>What was noticed</source>
         <translation>Was bemerkt wurde</translation>
     </message>
     <message>
         <source>What would help</source>
         <translation>Was helfen würde</translation>
+    </message>
+    <message>
+        <source>What would help most:</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those stay as recorded, and their method says so.</source>
@@ -2162,6 +3220,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>Where it is empty, what is left over when the arcs are fitted tells it.</source>
         <translation>Wo es leer ist, sagt es, was beim Einpassen der Bögen übrig bleibt.</translation>
+    </message>
+    <message>
+        <source>Which &amp;column is which...</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Who answers findings</source>
@@ -2228,24 +3290,148 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Die Standpunkte werden geschrieben</translation>
     </message>
     <message>
+        <source>Written so finely, and all so near together: these are degrees. Hold the sketch against the site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Wrong point, wrong unit or wrong CRS: check these map points.</source>
         <translation>Falscher Punkt, falsche Einheit oder falsches KBS: diese Passpunkte prüfen.</translation>
+    </message>
+    <message>
+        <source>a pixel is {size} of ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>accuracy as stated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>adjustment</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>all of it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>all of the walks&apos; errors</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>all {n} have an item</source>
         <translation>alle {n} haben eine Position</translation>
     </message>
     <message>
+        <source>along the line, {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>and {count} more: enlarge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>and {n} edges more</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>arc in the vertical plane, r {r} · {radians} ({sweep}) = {length}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>arc r {r} · {radians} ({sweep}) = {length}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>arc r {r}, θ {sweep}: {segment}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>as in the file: {crs}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>as in the file: {units}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>ask</source>
         <translation>Frage</translation>
+    </message>
+    <message>
+        <source>asks from here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>assumed</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>at {along:.2f} {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>blunder: three times</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>check</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>check point</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>check point {mark}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>cm: centimetres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>come back to no mark: {walks}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>control</source>
         <translation>Passpunkte</translation>
     </message>
     <message>
+        <source>corner {figure}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>decisions</source>
         <translation>Entscheidungen</translation>
+    </message>
+    <message>
+        <source>each map point by itself</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>each point, as stated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>each station by itself</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>edge between stations {start} and {end} of {walk}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>existing</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>far corner</source>
@@ -2256,7 +3442,31 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Fuß (international, 0,3048 m)</translation>
     </message>
     <message>
+        <source>file of instruments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>fit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>from station to station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>ft: international feet</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>heading</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>height known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>hole</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2264,15 +3474,79 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>in {datum}</translation>
     </message>
     <message>
+        <source>in: inches</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>instruments</source>
         <translation>Geräte</translation>
+    </message>
+    <message>
+        <source>known levels</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>left out</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>length, {words}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>let go; off by {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>level of {mark}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>level, {unit} ({datum})</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>limit</source>
         <translation>Grenzwert</translation>
     </message>
     <message>
+        <source>m: metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map point that was fitted</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map point {mark}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>map points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>map to walk {scale:.4f}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>mark {mark}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2280,12 +3554,52 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Meter</translation>
     </message>
     <message>
+        <source>mm: millimetres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>nearly level, so it may fall any way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>new or not stated</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no date</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no error</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no figure: {codes}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no figures: see findings</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>no table</source>
         <translation>keine Tabelle</translation>
+    </message>
+    <message>
+        <source>no taped length checks the size of the walks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no walk comes back to a mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>noise from row to row</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>noise of legs</source>
@@ -2300,8 +3614,44 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>keine</translation>
     </message>
     <message>
+        <source>none yet: drawing makes one</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none yet: setting makes one</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none: a plane of its own</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>none: nothing checks the walks against each other</source>
         <translation>keine: nichts prüft die Begehungen gegeneinander</translation>
+    </message>
+    <message>
+        <source>not given in the file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not known (assumed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not picked</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not read</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not told</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not used</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>note</source>
@@ -2312,8 +3662,28 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>nichts ändert sich</translation>
     </message>
     <message>
+        <source>nothing lies under the survey, and no mark can be picked from it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>nothing surveyed yet: run the job</source>
         <translation>noch nichts aufgemessen: die Arbeit starten</translation>
+    </message>
+    <message>
+        <source>only the way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>perimeter {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>picture</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>placement</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>point list</source>
@@ -2324,8 +3694,16 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Preise</translation>
     </message>
     <message>
+        <source>relative</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>relative: no level mark</source>
         <translation>relativ: kein Höhenfestpunkt</translation>
+    </message>
+    <message>
+        <source>residual in its own sigmas</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>scale</source>
@@ -2340,8 +3718,48 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Standardabweichung</translation>
     </message>
     <message>
+        <source>spot with its height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>station {station} of {walk}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>station, with its 95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>stop</source>
         <translation>Sperre</translation>
+    </message>
+    <message>
+        <source>stops from here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>straights and chords {straights}, segments {segments}: {area}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>surface {name}, as in its file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>taken {date}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>tape {mark} to {other}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>taped lengths</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>tapes</source>
@@ -2352,6 +3770,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>die Einheit des KBS</translation>
     </message>
     <message>
+        <source>the accuracy that the logs state counts, or an assumed one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the control&apos;s</source>
         <translation>das der Passpunkte</translation>
     </message>
@@ -2360,20 +3782,96 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>das Höhenbezugssystem der Passpunkte</translation>
     </message>
     <message>
+        <source>the control&apos;s: {crs}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the folder is not writable</source>
         <translation>der Ordner ist nicht beschreibbar</translation>
+    </message>
+    <message>
+        <source>the logs&apos; own CRS places the survey, and nothing checks it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the mark lies within (95 %)</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>the survey cannot be read: run the job again</source>
         <translation>das Aufmaß ist nicht lesbar: die Arbeit noch einmal starten</translation>
     </message>
     <message>
+        <source>the survey will not be placed on the map; it is measured all the same.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the survey will not be placed; pair marks with the picture afterwards.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>tiles: a pick is worth a pixel as the map shows it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>to remove</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>to retain</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>together {area}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>together {length}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>unknown</source>
         <translation>unbekannt</translation>
     </message>
     <message>
+        <source>unknown table</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>upright</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>us-ft: US survey feet</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>walk log</source>
         <translation>Begehungsprotokoll</translation>
+    </message>
+    <message>
+        <source>walked edge, with its 95 %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>where a walk alone puts the mark</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>where the edge is taken to lie</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>x, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>y, m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>z, m</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{areas} areas, {total:.1f} m² in all; {lengths} lengths</source>
@@ -2384,8 +3882,24 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{code}: {message} {remedy}</translation>
     </message>
     <message>
+        <source>{column} is chosen twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} edges are left out: an open stop keeps their heights out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} more like this.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} point makes no line.</source>
         <translation>{count} Punkt ergibt keine Linie.</translation>
+    </message>
+    <message>
+        <source>{count} points: {width} from west to east, {height} from south to north.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{count} rows have no {name} that is 0 or more; {default:g} is taken for them.</source>
@@ -2412,8 +3926,16 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{file} cannot be read as a survey: {reason}. Run the job again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file} has a column walk, so it is a walk log, not a point list. Give it the columns walk, station, x and y.</source>
         <translation>{file} hat eine Spalte walk und ist also ein Begehungsprotokoll, keine Punktliste. Die Spalten walk, station, x und y geben.</translation>
+    </message>
+    <message>
+        <source>{file} has a line # units. Take it out and give its sigmas in metres, then pick again: picks are kept in metres.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{file} has no column names, and its rows do not show which columns give a place. Put a line with the names above them, such as: number, northing, easting, elevation, description.</source>
@@ -2464,12 +3986,20 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{file} ist kein UTF-8 und wurde als Latin-1 gelesen.</translation>
     </message>
     <message>
+        <source>{file} keeps no working of row {row} of {table}: it was added after the survey was made. Measure the layer instead (Measure areas, Measure lengths).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file} lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised.</source>
         <translation>{file} liegt bei den Dateien, hat in den meisten Zeilen Zahlen und wurde nicht gelesen: keine Art von Tabelle wurde erkannt.</translation>
     </message>
     <message>
         <source>{file} starts as {encoding} but byte {byte} does not fit. Save it again as UTF-8 CSV.</source>
         <translation>{file} beginnt als {encoding}, aber Byte {byte} passt nicht dazu. Noch einmal als CSV in UTF-8 speichern.</translation>
+    </message>
+    <message>
+        <source>{file} was written before workings were kept. Run the job again.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{file}, from line {line} on: faces of the surface {feature} that cannot be read and are left out: {count}, such as &quot;{cell}&quot;.</source>
@@ -2976,6 +4506,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{file}: das KBS „{crs}“ des Protokolls ist unbekannt oder gehört zu keinem Ort auf der Erde. Einen Code wie EPSG:25831 angeben, oder die Zeile entfernen, wenn x und y in einem eigenen Rahmen der Begehung sind.</translation>
     </message>
     <message>
+        <source>{file}: the CRS &quot;{crs}&quot; that was chosen for it is not known. Give an authority code such as EPSG:25831, or {none} for a plane of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: the CRS {crs} that was chosen for it is no projected one with an EPSG code. Choose such a one, or {none} for a plane of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file}: the column &quot;{column}&quot; is in {unit}, which is not read. Give it in one of: {units}.</source>
         <translation>{file}: die Spalte „{column}“ ist in {unit}, was nicht gelesen wird. Sie in einer angeben von: {units}.</translation>
     </message>
@@ -3056,6 +4594,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{file}: die Spur {feature} endet {gap:.1f} m von ihrem Anfang; sie wurde als Weg genommen.</translation>
     </message>
     <message>
+        <source>{file}: the units &quot;{cell}&quot; that were chosen for it are not read. Choose one of: {units}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file}: the units are not given.</source>
         <translation>{file}: die Einheiten sind nicht angegeben.</translation>
     </message>
@@ -3084,12 +4626,64 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{file}: unbekannte Schlüssel bleiben, wie sie sind: {names}.</translation>
     </message>
     <message>
+        <source>{file}: {key} chosen for this run: {chosen}; the file says: {said}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: {table} has no row {row}. Choose it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: {what} were chosen for it, but it is: {kind}, which has none to choose. Take the choice back.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{folder} cannot be made: {reason}. Name the survey elsewhere.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{group}: {cause}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{item}: {features}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{label}...</source>
         <translation>{label}...</translation>
     </message>
     <message>
+        <source>{layer} has no figure {column} in row {row}. Choose a row of a layer that was measured.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{length} is not a length that can be written in feet and inches.</source>
         <translation>{length} ist keine Länge, die sich in Fuß und Zoll schreiben lässt.</translation>
+    </message>
+    <message>
+        <source>{level:.3f} {unit}, 95 % not known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{level:.3f} ± {half:.3f} {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark} in {walk}, height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark} in {walk}, plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark} lies off most, {size}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{mark}: at the &amp;ground</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
@@ -3100,8 +4694,16 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{name} ist {value}. Eine Zahl angeben, die 0 oder mehr ist.</translation>
     </message>
     <message>
-        <source>{name}: the picture</source>
-        <translation>{name}: das Bild</translation>
+        <source>{name}: say which column is which, or untick it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: which column is which?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{now}, not {written}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{n} answered</source>
@@ -3140,8 +4742,16 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{n} zur Kenntnis</translation>
     </message>
     <message>
+        <source>{path} cannot be read as a survey of this version ({reason}). Run the job again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
         <translation>{path} ist nicht lesbar: {reason}. Prüfen, ob die Datei da ist und gelesen werden darf, dann noch einmal starten.</translation>
+    </message>
+    <message>
+        <source>{path} cannot be written: {reason}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{path} cannot be written: {reason}. Choose another folder or name.</source>
@@ -3150,6 +4760,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>{path} cannot be written: {reason}. Close it in other programs, or choose another folder or name.</source>
         <translation>{path} kann nicht geschrieben werden: {reason}. Die Datei in anderen Programmen schließen oder einen anderen Ordner oder Namen wählen.</translation>
+    </message>
+    <message>
+        <source>{path} gave {done} of its {total} rows: it is damaged. Export the layer to a new file, and measure that.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{path} holds no instrument {name}, but: {names}. Name one of them. {why}</source>
@@ -3180,8 +4794,28 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{path} würde {kept} von {count} Zeilen enthalten: dieses Format behält keine ohne Geometrie. Ein anderes wählen, etwa ein GeoPackage (.gpkg).</translation>
     </message>
     <message>
+        <source>{percent:+.1f} ± {half:.1f} %</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{ratio} is not a gradient.</source>
         <translation>{ratio} ist keine Neigung.</translation>
+    </message>
+    <message>
+        <source>{rise:+.3f} ± {half:.3f} {unit}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{run:.2f} {unit}, {ratio}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{table} holds no figures. Choose one of: {known}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{table}.{column} is no figure that has a working. Choose one of: {known}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{value} cannot be set here. Give a number from {least} to {most}.</source>
@@ -3198,6 +4832,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
         <translation>{what} ±{before:.3g} auf ±{after:.3g} {unit} (95 %)</translation>
+    </message>
+    <message>
+        <source>±{reach} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>±{size} at the worst station (95 %)</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 </TS>

@@ -26,7 +26,7 @@
       <Option name="draw_inside_polygon" type="QString" value="0"/>
       <Option name="joinstyle" type="QString" value="round"/>
       <Option name="line_color" type="QString" value="204,121,167,255"/>
-      <Option name="line_style" type="QString" value="solid"/>
+      <Option name="line_style" type="QString" value="dash dot"/>
       <Option name="line_width" type="QString" value="0.45"/>
       <Option name="line_width_unit" type="QString" value="MM"/>
       <Option name="offset" type="QString" value="0"/>

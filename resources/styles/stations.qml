@@ -45,7 +45,7 @@
  </renderer-v2>
  <labeling type="simple">
   <settings calloutType="simple">
-   <text-style allowHtml="0" blendMode="0" capitalization="0" fieldName="coalesce(&quot;walk&quot; || ':', '') || &quot;station&quot;" fontFamily="DejaVu Sans" fontItalic="0" fontKerning="1" fontLetterSpacing="0" fontSize="5" fontSizeMapUnitScale="3x:0,0,0,0,0,0" fontSizeUnit="Point" fontStrikeout="0" fontUnderline="0" fontWeight="50" fontWordSpacing="0" isExpression="1" legendString="Aa" multilineHeight="1" namedStyle="" previewBkgrdColor="255,255,255,255" textColor="0,0,0,255" textOpacity="1" textOrientation="horizontal" useSubstitutions="0">
+   <text-style allowHtml="0" blendMode="0" capitalization="0" fieldName="coalesce(&quot;walk&quot; || ':', '') || &quot;station&quot; || coalesce('\n' || format_number(&quot;z_m&quot; / coalesce(@survey_unit_m, 1) ^ 1, 3), '')" fontFamily="DejaVu Sans" fontItalic="0" fontKerning="1" fontLetterSpacing="0" fontSize="5" fontSizeMapUnitScale="3x:0,0,0,0,0,0" fontSizeUnit="Point" fontStrikeout="0" fontUnderline="0" fontWeight="50" fontWordSpacing="0" isExpression="1" legendString="Aa" multilineHeight="1" namedStyle="" previewBkgrdColor="255,255,255,255" textColor="0,0,0,255" textOpacity="1" textOrientation="horizontal" useSubstitutions="0">
     <families/>
     <text-buffer bufferBlendMode="0" bufferColor="255,255,255,255" bufferDraw="1" bufferJoinStyle="128" bufferNoFill="1" bufferOpacity="1" bufferSize="0.80000000000000004" bufferSizeMapUnitScale="3x:0,0,0,0,0,0" bufferSizeUnits="MM"/>
     <text-mask maskEnabled="0" maskJoinStyle="128" maskOpacity="1" maskSize="1.5" maskSizeMapUnitScale="3x:0,0,0,0,0,0" maskSizeUnits="MM" maskType="0" maskedSymbolLayers=""/>

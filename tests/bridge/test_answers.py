@@ -44,9 +44,9 @@ def test_comments_other_columns_and_another_separator_stay(tmp_path):
     assert rows(path) == [
         "# site: yard",
         "# kept",
-        "finding,place,answer,by,when,why",
-        "IN-02,W1:1,ft,,,the label says so",
-        "GE-02,Court+Bed 1,join,A. Person,2026-11-25T10:00:00+00:00,",
+        "finding;place;answer;by;when;why",
+        "IN-02;W1:1;ft;;;the label says so",
+        "GE-02;Court+Bed 1;join;A. Person;2026-11-25T10:00:00+00:00;",
     ]
 
 

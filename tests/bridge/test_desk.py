@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 from qgis.core import QgsProject
 
-from plugin.bridge.desk import DeskJob, State, Subject, add_job, length, read_desk, read_jobs
+from plugin.bridge.desk import State, Subject, length, read_desk
 from plugin.bridge.findings import read_findings
 from plugin.bridge.geopackage import write_survey
 from plugin.bridge.inventory import take_inventory
+from plugin.bridge.jobs import DeskJob, add_job, read_jobs
 from tests.made_survey import made_survey
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"

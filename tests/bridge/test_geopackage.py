@@ -41,6 +41,8 @@ FORMATS_COLUMNS = {
     "height_misclosure_m, height_misclosure_m_sigma",
     "placement": "status, crs, rotation_deg, scale, height_shift_m, height_datum, grid_to_ground, common_m_sigma, "
     "scale_check, scale_check_sigma",
+    "residuals": "kind, mark, other, walk, station, used, residual_x_m, residual_y_m, residual_m, standard_ratio, "
+    "ask_ratio, stop_ratio",
 }
 """As published, in the published order."""
 
@@ -81,6 +83,7 @@ def test_each_layer_has_the_published_geometry(written):
         "findings": "NoGeometry",
         "walks": "NoGeometry",
         "placement": "NoGeometry",
+        "residuals": "NoGeometry",
     }
 
 
@@ -226,7 +229,7 @@ def test_an_empty_survey_still_has_every_table(tmp_path, qgis_app):
     path = write_survey(replace(survey, findings=(), **nothing), tmp_path / "site.gpkg")
     assert [layer(path, table.name).featureCount() for table in TABLES if table.name != "placement"] == [
         0
-    ] * 10
+    ] * 11
 
 
 def test_each_layer_carries_its_style_as_the_default(written):

@@ -13,8 +13,9 @@ from qgis.PyQt.QtCore import QMimeData, QPointF, Qt, QUrl
 from qgis.PyQt.QtGui import QDropEvent
 from qgis.PyQt.QtWidgets import QMainWindow
 
-from plugin.bridge.desk import read_jobs
-from plugin.gui.dock import SUBJECT, Dock, open_dock
+from plugin.bridge.jobs import read_jobs
+from plugin.gui.dock import Dock, open_dock
+from plugin.gui.pages.rows import SUBJECT
 from plugin.processing.provider import Provider
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
@@ -106,14 +107,14 @@ def survey(dock: Dock, folder: Path, qtbot) -> None:
 
 
 def rows(dock: Dock) -> dict[str, tuple[str, str]]:
-    told = ([dock.rows.item(k, column).text() for column in (0, 1)] for k in range(dock.rows.rowCount()))
+    told = ([dock.rows.table.item(k, column).text() for column in (0, 1)] for k in range(dock.rows.table.rowCount()))
     return {text.split("\n")[0]: (sign, text.split("\n")[1]) for sign, text in told}
 
 
 def test_an_empty_project_says_how_to_start(dock):
     assert rows(dock) == {}
     assert dock.words.text() == "No job yet: start one from the folder of its logs."
-    assert not dock.again.isEnabled()
+    assert not dock.again.isVisible()
 
 
 def test_a_folder_becomes_a_survey_on_the_map(dock, folder, qtbot, window):
@@ -128,23 +129,29 @@ def test_a_folder_becomes_a_survey_on_the_map(dock, folder, qtbot, window):
     assert read_jobs(QgsProject.instance()) == (dock.job,)
 
 
-def test_a_row_opens_its_table_and_the_findings_their_form(dock, folder, qtbot, window):
+def test_every_row_opens_its_form_or_its_table(dock, folder, qtbot, window):
     survey(dock, folder, qtbot)
-    for k in range(dock.rows.rowCount()):
-        item = dock.rows.item(k, 1)
-        dock.rows.itemActivated.emit(item)
-        if item.text().startswith("Findings"):
-            assert dock.pages.currentWidget() is dock.findings
+    opened = {}
+    for k in range(dock.rows.table.rowCount()):
+        item = dock.rows.table.item(k, 1)
+        dock.rows.table.itemActivated.emit(item)
+        page = dock.pages.currentWidget()
+        figure = dock.plots.choice.currentText() if page is dock.plots else ""
+        opened[item.text().split("\n")[0]] = (page, figure)
+        if page is not dock.rows:
             qtbot.mouseClick(dock.back, Qt.MouseButton.LeftButton)
-            assert dock.pages.currentWidget() is dock.rows
-    assert [source.split("layername=")[1] for source in window.tables] == [
-        "walks",
-        "marks",
-        "placement",
-        "stations",
-        "sides",
-        "areas",
-    ]
+        assert dock.pages.currentWidget() is dock.rows
+    assert opened == {
+        "Walks": (dock.plots, "Misclosures"),
+        "Findings": (dock.findings, ""),
+        "Marks": (dock.plots, "Residuals at the marks"),
+        "Place on the map": (dock.pairs, ""),
+        "Heights": (dock.plots, "Section of a drawn line"),
+        "Edges": (dock.rows, ""),
+        "Figures": (dock.working, ""),
+    }
+    assert [source.split("layername=")[1] for source in window.tables] == ["sides"]
+    assert window.canvas.mapTool() is None
 
 
 def test_a_finding_is_shown_answered_and_taken_back(dock, folder, qtbot, window):
@@ -242,11 +249,11 @@ def test_two_jobs_in_one_project_are_kept_and_read_again(dock, folder, tmp_path,
 
 def test_the_list_can_be_used_by_the_keyboard(dock, folder, qtbot):
     survey(dock, folder, qtbot)
-    dock.rows.setFocus()
-    items = (dock.rows.item(k, 1) for k in range(dock.rows.rowCount()))
+    dock.rows.table.setFocus()
+    items = (dock.rows.table.item(k, 1) for k in range(dock.rows.table.rowCount()))
     item = next(item for item in items if item.data(SUBJECT).value == "findings")
-    dock.rows.setCurrentItem(item)
-    qtbot.keyClick(dock.rows, Qt.Key.Key_Return)
+    dock.rows.table.setCurrentItem(item)
+    qtbot.keyClick(dock.rows.table, Qt.Key.Key_Return)
     assert dock.pages.currentWidget() is dock.findings
     assert dock.back.focusPolicy() != Qt.FocusPolicy.NoFocus
 

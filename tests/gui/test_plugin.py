@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from qgis.core import QgsApplication, QgsProject
+from qgis.gui import QgsMapCanvas
 from qgis.PyQt.QtCore import pyqtSignal
 from qgis.PyQt.QtWidgets import QDialog, QMainWindow, QToolBar, QWidget
 
@@ -17,14 +18,26 @@ from plugin.plugin import GroundTallyPlugin
 from tests.made_survey import made_survey
 
 
+class Canvas(QgsMapCanvas):
+    """A map that remembers what it was asked to show."""
+
+    def __init__(self, parent):
+        super().__init__(parent)
+        self.extents: list = []
+
+    def setReferencedExtent(self, extent):
+        self.extents.append(extent)
+        super().setReferencedExtent(extent)
+
+
 class Window:
     """The part of the host's interface that the plugin uses, with real widgets."""
 
     def __init__(self):
         self.window = QMainWindow()
+        self.canvas = Canvas(self.window)
         self.menus: dict[str, list] = {}
         self.messages: list[tuple] = []
-        self.extents: list = []
         self.options: list = []
         self.tables: list = []
 
@@ -62,10 +75,8 @@ class Window:
         self.messages.append(words)
 
     def mapCanvas(self):
-        return self
+        return self.canvas
 
-    def setReferencedExtent(self, extent):
-        self.extents.append(extent)
 
 
 @pytest.fixture
@@ -193,7 +204,7 @@ def test_a_finished_job_appears_in_the_projects_groups(loaded, window, project, 
     assert names[:2] == ["Findings on the map", "Marks"]
     assert len(project.mapLayers()) == 12
     assert project.crs().authid() == "EPSG:25831"
-    assert len(window.extents) == 1
+    assert len(window.canvas.extents) == 1
 
 
 def test_a_failed_job_changes_nothing(loaded, project):

@@ -17,6 +17,7 @@ from qgis.core import (
     QgsProcessingFeatureSourceDefinition,
     QgsProcessingFeedback,
     QgsProject,
+    QgsProperty,
     QgsVectorLayer,
     QgsWkbTypes,
 )
@@ -505,3 +506,40 @@ def test_files_in_give_files_out_and_the_input_is_never_written_over(run, provid
             catchExceptions=False,
         )
     assert drawn.read_bytes() == before
+
+
+# --- marks that are not all worth the same ---
+
+
+def marks_worth(a, b):
+    rows = [
+        (f"POINT({EAST + x!r} {NORTH + y!r})", name, sigma)
+        for (name, (x, y)), sigma in zip(MARKS.items(), (a, b))
+    ]
+    return layer("Point", {"mark": "string", "sigma_m": "double"}, rows)
+
+
+def test_each_mark_may_have_a_sigma_of_its_own(run):
+    """Two pairs give a rigid fit: across the base each pick is met exactly, along it both have the weighted mean."""
+    own = QgsProperty.fromField("sigma_m")
+    plain = rows_of(run(walks(), MARKS=marks(), SIGMA_PICK=0.05, **GIVEN)["STATIONS"])
+    same = rows_of(run(walks(), MARKS=marks_worth(0.05, 0.05), SIGMA_PICK=own, **GIVEN)["STATIONS"])
+    assert [row["sigma_major_m"] for row in same] == pytest.approx([row["sigma_major_m"] for row in plain])
+    apart = rows_of(run(walks(), MARKS=marks_worth(0.02, 0.3), SIGMA_PICK=own, **GIVEN)["STATIONS"])
+    assert apart[0]["sigma_major_m"] == pytest.approx(0.02, rel=0.02)
+    assert apart[1]["sigma_major_m"] == pytest.approx(0.3, rel=0.001)
+
+
+def test_a_mark_without_a_sigma_has_the_default_and_it_is_said(run):
+    own = QgsProperty.fromField("sigma_m")
+    some = rows_of(run(walks(), MARKS=marks_worth(0.05, None), SIGMA_PICK=own, **GIVEN)["STATIONS"])
+    assert "1 rows have no SIGMA_PICK that is 0 or more; 0.05 is taken for them." in run.log.warned
+    plain = rows_of(run(walks(), MARKS=marks(), SIGMA_PICK=0.05, **GIVEN)["STATIONS"])
+    assert [row["sigma_major_m"] for row in some] == pytest.approx([row["sigma_major_m"] for row in plain])
+
+
+def test_a_sigma_that_is_none_of_a_map_point_is_refused(run):
+    with pytest.raises(QgsProcessingException) as refused:
+        run(walks(), MARKS=marks_worth(0.05, 1e9), SIGMA_PICK=QgsProperty.fromField("sigma_m"), **GIVEN)
+    words = "The map point of mark B has a one-sigma of 1e+09 m. Give 100 m at the most."
+    assert str(refused.value) == words

@@ -6,7 +6,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from qgis.core import QgsProcessingContext, QgsProcessingFeedback, QgsVectorLayer
+from qgis.core import QgsProcessingContext, QgsProcessingException, QgsProcessingFeedback, QgsVectorLayer
 
 from tests.made_survey import made_survey
 
@@ -75,3 +75,34 @@ def test_place_survey_puts_marks_on_the_map(provider, job, made_core, tmp_path):
     placement = next(layers["PLACEMENT"].getFeatures())
     assert placement["status"] == "placed"
     assert placement["rotation_deg"] == pytest.approx(math.degrees(math.radians(27.5)), abs=1e-12)
+
+
+def test_what_is_said_of_one_file_hits_no_other(provider, tmp_path):
+    folder = tmp_path / "lists"
+    folder.mkdir()
+    (folder / "one.txt").write_text("1,200,100\n2,210,120\n", encoding="utf-8")
+    (folder / "two.csv").write_text("# units: ft\nno,north,east\n1,200,100\n", encoding="utf-8")
+    algorithm = provider.algorithm("read_walks").create()
+    given = {
+        "LOGS": str(folder),
+        "COLUMNS": "one.txt: number, easting, northing",
+        "FILE_UNITS": "one.txt: m; two.csv: us-ft",
+        "FILE_CRS": "one.txt: EPSG:25831",
+        "STATIONS": str(tmp_path / "stations.gpkg"),
+    }
+    results, was_good = algorithm.run(
+        given, QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False
+    )
+    assert was_good
+    rows = QgsVectorLayer(results["STATIONS"], "s", "ogr").getFeatures()
+    found = {(row["walk"], row["station"]): (row["x_m"], row["y_m"]) for row in rows}
+    assert found["one", "1"] == (200.0, 100.0)
+    assert found["two", "1"] == pytest.approx((100 * 1200 / 3937, 200 * 1200 / 3937), abs=1e-9)
+
+
+def test_an_entry_for_a_file_that_is_not_there_is_refused(provider, job, tmp_path):
+    algorithm = provider.algorithm("survey_walks").create()
+    given = {"LOGS": str(job), "FILE_UNITS": "w2.csv: ft", "OUTPUT": str(tmp_path / "s.gpkg")}
+    with pytest.raises(QgsProcessingException, match="w2.csv: ft"):
+        algorithm.run(given, QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False)
+    assert not (tmp_path / "s.gpkg").exists()

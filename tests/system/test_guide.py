@@ -31,6 +31,10 @@ NAMES = [algorithm.NAME for algorithm in ALGORITHMS]
 PAGES = {path.stem: read_page(path) for path in sorted(GUIDE.glob("*.md"))}
 EXAMPLES = [*NAMES, "figures"]
 MEASURED = {"measure_areas", "measure_lengths", "fit_arcs", "plan_walk"}
+WHOLLY_OWN = {
+    "cut_sections": {"SURFACES": "surfaces.csv", "LINES": "baseline.csv", "BASELINE": "baseline.csv"},
+}
+"""What algorithms whose outputs have no columns of a layer that was given take from their own example."""
 OF_RUN = "of the run"
 MOST_PICTURE, MOST_PICTURES = 80_000, 400_000
 UNITS = {"_m2": "m²", "_m": "m", "_deg": "°", "_ratio": "ratio", "_s": "s"}
@@ -220,7 +224,7 @@ def demo(groundtally, tmp_path_factory):
     folder = tmp_path_factory.mktemp("demo")
     logs = str(ROOT / "resources" / "demo" / "marlisk_yard")
     results = {}
-    for name in set(NAMES) - MEASURED:
+    for name in set(NAMES) - MEASURED - set(WHOLLY_OWN):
         definitions = groundtally.algorithm(name).destinationParameterDefinitions()
         given = {p.name(): str(folder / f"{name}_{p.name()}.gpkg") for p in definitions}
         results[name] = run(groundtally, name, {"LOGS": [logs], **given})
@@ -255,6 +259,11 @@ def real_columns(name, groundtally, demo, folder):
         return {
             output: [c for c in columns_of(layer_of(results, output)) if c not in own] for output in outputs
         }
+    if name in WHOLLY_OWN:
+        given = {key: str(GUIDE / "examples" / name / file) for key, file in WHOLLY_OWN[name].items()}
+        outputs = {p.name() for p in groundtally.algorithm(name).destinationParameterDefinitions()}
+        results = run(groundtally, name, {**given, **{o: str(folder / f"{o}.gpkg") for o in outputs}})
+        return {output: columns_of(layer_of(results, output)) for output in outputs}
     results = demo[name]
     if name != "survey_walks":
         outputs = [p.name() for p in groundtally.algorithm(name).destinationParameterDefinitions()]

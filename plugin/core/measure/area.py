@@ -53,10 +53,12 @@ def net_figure(outer: Figure, holes: Sequence[Figure]) -> Figure:
 
 @dataclass(frozen=True, eq=False)
 class Plane:
-    """The least-squares plane through n stations: slopes p = dz/dx and q = dz/dy."""
+    """The least-squares plane through n places: slopes p = dz/dx and q = dz/dy. `places` are the stations of each (two
+    where two stations are taken as one point)."""
 
     p: Figure
     q: Figure
+    places: tuple[tuple[int, ...], ...]
 
 
 def fit_plane(positions: Positions, piece: Piece) -> Plane | None:
@@ -83,7 +85,7 @@ def fit_plane(positions: Positions, piece: Piece) -> Plane | None:
     by_z = d @ inverse
     by_xy = np.einsum("ab,i->iab", inverse, residual) - np.einsum("ia,b->iab", by_z, pq)
     p, q = (_told(float(pq[k]), stations, by_xy[:, k], by_z[:, k]) for k in (0, 1))
-    return Plane(p, q)
+    return Plane(p, q, tuple(stations))
 
 
 def _stations(positions: Positions, piece: Piece) -> list[tuple[int, ...]]:
@@ -116,8 +118,9 @@ def measure_fall(plane: Plane, positions: Positions) -> Quantity:
     p, q = plane.p, plane.q
     fall = float(np.hypot(p.value, q.value))
     if fall == 0.0:
-        sigma = max(p.quantity(positions, "ratio").sigma, q.quantity(positions, "ratio").sigma)
-        return Quantity(0.0, sigma, "ratio")
+        slopes = (p.quantity(positions, "ratio"), q.quantity(positions, "ratio"))
+        larger = max(slopes, key=lambda slope: slope.sigma)
+        return Quantity(0.0, larger.sigma, "ratio", larger.moves)
     return mix(fall, [(s.value / fall, s.gradient) for s in (p, q)]).quantity(positions, "ratio")
 
 
@@ -136,4 +139,9 @@ def fall_bearing(plane: Plane, positions: Positions, grid_turn: float) -> Quanti
     turned = mix(float(angle), [(p.value / square, q.gradient), (-q.value / square, p.gradient)])
     sigma = np.degrees(turned.quantity(positions, "rad").sigma)
     bearing = np.mod(90.0 - np.degrees(angle + grid_turn), 360.0)
-    return Quantity(float(bearing), float(min(sigma, ANY_DIRECTION)), "deg")
+    return Quantity(
+        float(bearing),
+        float(min(sigma, ANY_DIRECTION)),
+        "deg",
+        lambda: mix(0.0, [(float(np.degrees(1.0)), turned.gradient)]).gradient,
+    )

@@ -19,6 +19,7 @@ from ..place.survey import Placement, place_survey
 from ..place.tape import ask_scale, control_as_tapes
 from ..plane import SurveyPlane
 from ..read.job import read_job
+from ..read.stated import StatedTexts
 from ..shape.features import shape_features
 from ..shape.shared.edges import WITHIN
 from ..shape.twice import settle_asks
@@ -30,6 +31,7 @@ from .rows import Survey
 from .shapes import Rows, measure_shapes
 from .surfaces import surface_rows
 from .withhold import withhold
+from .working import Workings
 from .zigzag import widen_lengths
 
 Progress = Callable[[float, str], None]
@@ -46,6 +48,7 @@ class Settings:
         fit_scale: whether the scale is fitted to the control.
         price_within: one-sigma by figure up to which a phone's figure may be priced.
         columns: what the columns of point lists are, in order, whatever their header says.
+        file_columns, file_units, file_crs: what counts for single files in place of what they say (StatedTexts).
         join_within: metres by which edges of neighbours may lie apart and still be asked about as one edge (GE-02).
         as_walked: metres within which as-walked rows become straights and tangent arcs; None: drawn as recorded.
     """
@@ -55,6 +58,9 @@ class Settings:
     fit_scale: bool = False
     price_within: float = PRICE_WITHIN
     columns: tuple[str, ...] | None = None
+    file_columns: str | None = None
+    file_units: str | None = None
+    file_crs: str | None = None
     join_within: float = WITHIN
     as_walked: float | None = None
 
@@ -75,7 +81,8 @@ def survey_files(
         Refused: a stop that makes every figure wrong (IN-02, PL-02, PL-04, or no walk left).
     """
     progress(0.0, "Reading the logs")
-    read = read_job(files, settings.columns)
+    stated = StatedTexts(settings.file_columns, settings.file_units, settings.file_crs).of_files(files)
+    read = read_job(files, settings.columns, stated)
     return survey_job(read.job, read.decisions, settings, read.findings, progress)
 
 
@@ -139,7 +146,9 @@ def measure_job(
     findings += tell_decisions(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))
     findings = _with_places(findings, adjusted, placement)
-    return replace(_survey_of(site, plane, rows, report, findings), surfaces=surfaces), findings
+    workings = Workings(placement.placed, dict(adjusted.mark_rows))
+    survey = _survey_of(site, plane, rows, report, findings)
+    return replace(survey, surfaces=surfaces, workings=workings), findings
 
 
 def _survey_of(
@@ -158,6 +167,7 @@ def _survey_of(
         walks=report.walks,
         placement=report.placement,
         findings=findings,
+        residuals=report.residuals,
     )
 
 

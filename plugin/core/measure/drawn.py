@@ -57,10 +57,10 @@ def shape_text(pieces: tuple[Piece, ...]) -> str:
                 start, end = piece.curve(np.array([leg.first])).points
                 arcs.append(
                     {
-                        "start": [round(float(v), 6) for v in start],
-                        "end": [round(float(v), 6) for v in end],
-                        "radius_m": round(leg.vertical.radius, 6),
-                        "sweep_deg": round(float(np.degrees(2.0 * leg.vertical.half)), 6),
+                        "start": [round(float(v), 9) for v in start],
+                        "end": [round(float(v), 9) for v in end],
+                        "radius_m": round(leg.vertical.radius, 9),
+                        "sweep_deg": round(float(np.degrees(2.0 * leg.vertical.half)), 9),
                     }
                 )
     return json.dumps({"vertical_arcs": arcs}) if arcs else ""

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -25,7 +25,8 @@ class Figure:
 
     def quantity(self, positions: Positions, unit: str) -> Quantity:
         """The value with its one-sigma."""
-        return Quantity(self.value, float(np.sqrt(max(positions.variance(self.gradient), 0.0))), unit)
+        sigma = float(np.sqrt(max(positions.variance(self.gradient), 0.0)))
+        return Quantity(self.value, sigma, unit, lambda: self.gradient)
 
 
 def mix(value: float, parts: Sequence[tuple[float, Gradient]]) -> Figure:
@@ -38,6 +39,14 @@ def mix(value: float, parts: Sequence[tuple[float, Gradient]]) -> Figure:
             np.concatenate([factor * g.height for factor, g in parts]),
         ),
     )
+
+
+def mixed_moves(*parts: tuple[float, Quantity]) -> Callable[[], Gradient] | None:
+    """How a figure moves that is a sum of others, each times a factor; None where one of them does not tell."""
+    told = [(factor, figure.moves) for factor, figure in parts if figure.moves is not None]
+    if len(told) < len(parts):
+        return None
+    return lambda: mix(0.0, [(factor, moves()) for factor, moves in told]).gradient
 
 
 def by_stations(

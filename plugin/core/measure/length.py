@@ -12,7 +12,7 @@ from ..positions import Positions
 from ..quantity import Floats, Gradient, Ints, Quantity
 from ..segments import length_factor
 from ..shape.records import DrawnLeg, Piece
-from .figure import BLOCK, Figure, block_sigmas, by_stations, dense_pull, mix, plan_sigmas
+from .figure import BLOCK, Figure, block_sigmas, by_stations, dense_pull, mix, mixed_moves, plan_sigmas
 
 
 @dataclass(frozen=True, eq=False)
@@ -165,7 +165,8 @@ def gradient_of(rise: Quantity | None, run: Quantity) -> Quantity | None:
         return None
     ratio = rise.value / run.value
     sigma = float(np.hypot(rise.sigma, ratio * run.sigma)) / run.value
-    return Quantity(ratio, sigma, "ratio")
+    moves = mixed_moves((1.0 / run.value, rise), (-ratio / run.value, run))
+    return Quantity(ratio, sigma, "ratio", moves)
 
 
 def slope_of(rise: Quantity | None, run: Quantity) -> Quantity | None:
@@ -174,9 +175,11 @@ def slope_of(rise: Quantity | None, run: Quantity) -> Quantity | None:
         return None
     slope = float(np.hypot(rise.value, run.value))
     if slope == 0.0:
-        return Quantity(0.0, float(np.hypot(rise.sigma, run.sigma)), "m")
+        return Quantity(
+            0.0, float(np.hypot(rise.sigma, run.sigma)), "m", mixed_moves((1.0, rise), (1.0, run))
+        )
     sigma = float(np.hypot(run.value * run.sigma, rise.value * rise.sigma)) / slope
-    return Quantity(slope, sigma, "m")
+    return Quantity(slope, sigma, "m", mixed_moves((run.value / slope, run), (rise.value / slope, rise)))
 
 
 def sum_of(figures: list[Figure]) -> Figure:

@@ -17,7 +17,8 @@ from ..place.survey import Placement
 from ..quantity import Floats
 from ..read.times import clock_times
 from ..walk import Job, Walk
-from .rows import Ellipse, MarkRow, PlacementRow, StationRow, Tags, WalkRow
+from .residuals import residual_rows
+from .rows import Ellipse, MarkRow, PlacementRow, ResidualRow, StationRow, Tags, WalkRow
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,12 +35,13 @@ class Report:
 
 @dataclass(frozen=True, eq=False)
 class ReportRows:
-    """The rows of the tables stations, marks, walks and placement."""
+    """The rows of the tables stations, marks, walks, placement and residuals."""
 
     stations: tuple[StationRow, ...]
     marks: tuple[MarkRow, ...]
     walks: tuple[WalkRow, ...]
     placement: PlacementRow
+    residuals: tuple[ResidualRow, ...] = ()
 
 
 def report_rows(report: Report) -> ReportRows:
@@ -53,6 +55,7 @@ def report_rows(report: Report) -> ReportRows:
         _mark_rows(report, ellipses, sigma),
         tuple(_walk_row(report, walk) for walk in _as_used(report)),
         _placement_row(report),
+        residual_rows(report.adjusted, report.located, report.placement),
     )
 
 

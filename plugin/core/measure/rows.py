@@ -5,6 +5,7 @@ them into layers; nothing is computed after this."""
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 from typing import TYPE_CHECKING
 
 from ..findings import Finding
@@ -14,6 +15,7 @@ from ..segments import Curve
 if TYPE_CHECKING:
     from ..plane import SurveyPlane
     from ..quantity import Floats, Ints
+    from .working import Workings
 
 
 @dataclass(frozen=True)
@@ -63,6 +65,8 @@ class AreaRow:
     fall: Quantity | None
     fall_bearing: Quantity | None
     hole_in: str = ""
+    fall_places: tuple[tuple[int, ...], ...] = ()
+    """Rows of the stations that the fall's plane goes through, place by place (no column of its own)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -161,6 +165,38 @@ class WalkRow:
     height_misclosure_sigma: float | None
 
 
+class ResidualKind(Enum):
+    """What was observed."""
+
+    STAND = "stand"
+    TAPE = "tape"
+    HEIGHT = "height"
+    LEVEL = "level"
+    MAP_POINT = "map point"
+    CHECK_POINT = "check point"
+
+
+@dataclass(frozen=True)
+class ResidualRow:
+    """One observation less what the adjusted and placed survey makes of it, in metres: (x, y) in the survey plane and
+    their `size` for what has a place in plan, a signed `size` for tapes, heights and levels. `standard`, `ask` and
+    `stop` are ratios: the size in its sigmas, and what of it the job's tests let pass; None where nothing tests it."""
+
+    kind: ResidualKind
+    mark: str
+    other: str = ""
+    walk: str = ""
+    station: str = ""
+    is_used: bool = True
+    """Whether it is in the adjustment or the fit; not so where it was let go, or only checks."""
+    x: float | None = None
+    y: float | None = None
+    size: float | None = None
+    standard: float | None = None
+    ask: float | None = None
+    stop: float | None = None
+
+
 @dataclass(frozen=True, eq=False)
 class SurfaceRow:
     """A surface that a file held: (n, 3) points in the survey plane and (m, 3) triangles of them."""
@@ -207,3 +243,6 @@ class Survey:
     placement: PlacementRow
     findings: tuple[Finding, ...]
     surfaces: tuple[SurfaceRow, ...] = ()
+    residuals: tuple[ResidualRow, ...] = ()
+    workings: Workings | None = None
+    """Works out the figures when they are written; None of a survey that nobody measured."""

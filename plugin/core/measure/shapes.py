@@ -3,13 +3,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ..positions import Positions, station_of
-from ..quantity import Ints, Quantity
+from ..quantity import Gradient, Ints, Quantity
 from ..shape.records import DrawnLeg, LegShape, Piece, Shape
 from ..walk import Kind
 from .area import Plane, fall_bearing, fit_plane, measure_fall, net_figure, ring_figure, sloped_figure
@@ -122,14 +122,15 @@ def _spot_row(shape: Shape, positions: Positions, tags: Tags) -> SpotRow:
     z = float(positions.z[row])
     height = None
     if np.isfinite(z):
-        height = Quantity(z, float(positions.height_sigma(shape.rows[:1])[0]), "m")
+        lift = Gradient(shape.rows[:1], np.zeros((1, 2)), np.ones(1))
+        height = Quantity(z, float(positions.height_sigma(shape.rows[:1])[0]), "m", lambda: lift)
     return SpotRow(replace(tags, method="position and height of the station"), (x, y, z), height)
 
 
 def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags) -> list[LegRow]:
     out = []
     for leg, length, sigma in zip(piece.legs, walked.lengths, walked.sigmas):
-        run = Quantity(float(length), float(sigma), "m")
+        run = Quantity(float(length), float(sigma), "m", _length_moves(piece, edges_of(leg)))
         rise = rise_between(piece, leg.first, leg.last % len(piece.points))
         lift = rise.quantity(positions, "m") if rise else None
         slope = slope_of(lift, run)
@@ -152,6 +153,10 @@ def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags
     return out
 
 
+def _length_moves(piece: Piece, index: Ints) -> Callable[[], Gradient]:
+    return lambda: Edges(piece).plan_length(index).gradient
+
+
 def _station_name(positions: Positions, rows: tuple[int, ...]) -> str:
     """The station of a row, "" where there is none: at the crossing where an outline was split."""
     return "".join(walk.station[cell] for walk, cell in (station_of(positions, row) for row in rows))
@@ -168,7 +173,7 @@ def _side_rows(
         index = np.concatenate([edges_of(leg) for leg in legs])
         radius, sweep = _arc_of(piece, legs[0], index, positions)
         own = replace(tags, method=leg_method(legs[0]), shape="")
-        length = Quantity(float(value), float(sigma), "m")
+        length = Quantity(float(value), float(sigma), "m", _length_moves(piece, index))
         curve = draw_edges(piece, index)
         out.append(SideRow(own, curve, owners[k], others[k], legs[-1].item, length, radius, sweep))
     return out
@@ -234,7 +239,15 @@ def _area_row(
     taken = [(hole.shape.place, hole.ring.value) for hole in holes]
     tags = replace(tags, method=area_method(shape, taken, has_plane=plane is not None))
     return AreaRow(
-        tags, tuple(outline), area.quantity(positions, "m2"), sloped, perimeter, fall, bearing, shape.hole_in
+        tags,
+        tuple(outline),
+        area.quantity(positions, "m2"),
+        sloped,
+        perimeter,
+        fall,
+        bearing,
+        shape.hole_in,
+        plane.places if plane else (),
     )
 
 

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ from .lost_logs import refuse_lost_log, tell_left_aside
 from .recorded import FileRead
 from .repeats import ask_repeats, tell_same_names
 from .settle_points import settle_points
+from .stated import AS_WRITTEN, refuse_unfit, restate
 from .table import LogTable, read_table
 from .tapes import read_tapes
 from .walk_log import read_walks
@@ -26,9 +27,13 @@ from .walk_log import read_walks
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from .stated import Stated
+
 _SKIPPED = (TableKind.NO_TABLE, TableKind.PRICES)
 _RECORDED = (TableKind.POINT_LIST, TableKind.GPX, TableKind.NMEA, TableKind.LANDXML)
 """Other people's formats that walks are read from."""
+_STRANGE = (TableKind.UNKNOWN, TableKind.NO_TABLE)
+"""What is a point list only because someone says so."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,18 +53,25 @@ class ReadJob:
     skipped: tuple[str, ...] = ()
 
 
-def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None) -> ReadJob:
+def read_job(
+    files: Mapping[str, bytes],
+    columns: tuple[str, ...] | None = None,
+    stated: Mapping[str, Stated] | None = None,
+) -> ReadJob:
     """Read all files of a job; what each is, its content tells.
 
     Args:
         files: bytes by file name, in any order.
         columns: what the columns of all point lists are, in order, whatever their header says (see
             `read_point_list`); a table that is none of ours is then a point list, and so are rows of so many columns.
+        stated: what counts for single files in place of what they say (see StatedTexts.of_files), by file name; a
+            file whose columns are stated is a point list.
 
     Raises:
         BadInput: a table that is none of ours, one of ours that cannot be used at all, two control files, or
-            nothing that a walk could be read from.
+            nothing that a walk could be read from; something stated of a file that it cannot have.
     """
+    said = stated or {}
     kinds = {name: find_kind(data) for name, data in sorted(files.items())}
     if columns:
         strange = [
@@ -69,16 +81,15 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
             or (kind is TableKind.NO_TABLE and has_columns(files[name], len(columns)))
         ]
         kinds.update(dict.fromkeys(strange, TableKind.POINT_LIST))
+    lists = [name for name, one in said.items() if one.columns and kinds[name] in _STRANGE]
+    kinds.update(dict.fromkeys(lists, TableKind.POINT_LIST))
+    refuse_unfit(kinds, said)
     _refuse_strangers(files, kinds)
-    tables = {
-        kind: [read_table(name, files[name]) for name in kinds if kinds[name] is kind]
-        for kind in TableKind
-        if kind not in (*_SKIPPED, *_RECORDED, TableKind.UNKNOWN)
-    }
+    tables, chosen = _read_tables(files, kinds, said)
     rows, told = _read_decisions(tables[TableKind.DECISIONS])
     decisions = Decisions(rows)
     recorded = [
-        _read_recorded(kind, name, files[name], decisions, columns)
+        _read_recorded(kind, name, files[name], decisions, _stated_list(said.get(name, AS_WRITTEN), columns))
         for name, kind in kinds.items()
         if kind in _RECORDED
     ]
@@ -87,7 +98,7 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
     tapes, from_tapes = _read_tapes(tables[TableKind.TAPES], decisions, _common_keys(walks))
     instruments, from_instruments = _read_instruments(tables[TableKind.INSTRUMENTS])
     aside = tell_left_aside({name: files[name] for name, kind in kinds.items() if kind is TableKind.NO_TABLE})
-    findings = (*found, *from_control, *from_tapes, *from_instruments, *told, *aside)
+    findings = (*chosen, *found, *from_control, *from_tapes, *from_instruments, *told, *aside)
     surfaces = tuple(surface for read in recorded for surface in read.surfaces)
     return ReadJob(
         Job(settle_points(walks, control, tapes), control, tapes, instruments, surfaces),
@@ -95,6 +106,26 @@ def read_job(files: Mapping[str, bytes], columns: tuple[str, ...] | None = None)
         tuple(map(decisions.answered, findings)),
         tuple(name for name, kind in kinds.items() if kind in _SKIPPED),
     )
+
+
+def _stated_list(stated: Stated, columns: tuple[str, ...] | None) -> Stated:
+    """What is stated of a list: its own columns, else those of all lists."""
+    return replace(stated, columns=stated.columns or columns)
+
+
+def _read_tables(
+    files: Mapping[str, bytes], kinds: Mapping[str, TableKind], stated: Mapping[str, Stated]
+) -> tuple[dict[TableKind, list[LogTable]], list[Finding]]:
+    """The tables of each kind of ours, with what is stated of them."""
+    ours = [kind for kind in TableKind if kind not in (*_SKIPPED, *_RECORDED, TableKind.UNKNOWN)]
+    tables: dict[TableKind, list[LogTable]] = {kind: [] for kind in ours}
+    findings: list[Finding] = []
+    for name, kind in kinds.items():
+        if kind in tables:
+            table, told = restate(read_table(name, files[name]), stated.get(name, AS_WRITTEN))
+            tables[kind].append(table)
+            findings += told
+    return tables, findings
 
 
 def _refuse_strangers(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]) -> None:
@@ -117,14 +148,12 @@ def _refuse_strangers(files: Mapping[str, bytes], kinds: Mapping[str, TableKind]
         )
 
 
-def _read_recorded(
-    kind: TableKind, name: str, data: bytes, decisions: Decisions, columns: tuple[str, ...] | None
-) -> FileRead:
+def _read_recorded(kind: TableKind, name: str, data: bytes, decisions: Decisions, stated: Stated) -> FileRead:
     # Each reader is loaded where a job has a file of its kind.
     if kind is TableKind.POINT_LIST:
         from .points.point_list import read_point_list
 
-        return read_point_list(name, data, decisions, columns)
+        return read_point_list(name, data, decisions, stated.columns, stated)
     if kind is TableKind.GPX:
         from .receiver.gpx import read_gpx
 
@@ -135,7 +164,7 @@ def _read_recorded(
         return read_nmea(name, data)
     from .landxml.drawing import read_landxml
 
-    return read_landxml(name, data, decisions)
+    return read_landxml(name, data, decisions, stated)
 
 
 def _read_decisions(tables: Sequence[LogTable]) -> tuple[list[Decision], list[Finding]]:

@@ -34,7 +34,7 @@ from ...core.errors import GroundTallyError
 from ..findings_model import ANSWER, MESSAGE, FindingsModel
 
 if TYPE_CHECKING:
-    from ...bridge.desk import DeskJob
+    from ...bridge.jobs import DeskJob
 
 NEAR = 15.0
 """Units of the survey's CRS that are shown about a finding."""

@@ -268,6 +268,14 @@ def open_ground(crs: pyproj.CRS | str | None) -> GroundWay:
     return GroundWay(opened)
 
 
+def ground_length(way: GroundWay, ends: Floats) -> float:
+    """Metres on the ellipsoid between two places (2, 2) as stored; NaN where the CRS has no such place."""
+    if way.is_local:
+        return float(np.hypot(*(ends[1] - ends[0]))) * way.unit_m
+    (a, b), (c, d) = way.lonlat(ends)
+    return float(way.geod.inv(a, b, c, d)[2]) if np.isfinite([a, b, c, d]).all() else float("nan")
+
+
 def flat_crs(crs: pyproj.CRS) -> pyproj.CRS:
     """The plan part of a CRS: without heights, without a datum shift bound to it."""
     while crs.is_bound or crs.is_compound:

@@ -267,16 +267,25 @@ class Budget:
 
     @property
     def best(self) -> tuple[Advice, ...]:
-        """The three things that would help most: none that helps by less than a hundredth, and of the same thing done
-        nearby only the best."""
-        xy = np.array([station.point[:2] for station in self.stations])
-        near = NEAR_PART * float(np.hypot(*np.ptp(xy, axis=0)))
-        out: list[Advice] = []
-        for advice in self.advice:
-            again = any(one.act is advice.act and math.dist(one.at, advice.at) < near for one in out)
-            if len(out) < BEST and advice.gain >= LEAST_GAIN and not again:
-                out.append(advice)
-        return tuple(out)
+        """The three things that would help most."""
+        return best_of(self.advice, np.array([station.point[:2] for station in self.stations]))
+
+
+def best_of(ranked: Sequence[Advice], xy: Floats) -> tuple[Advice, ...]:
+    """The three things that would help most: none that helps by less than a hundredth, and of the same thing done
+    nearby only the best.
+
+    Args:
+        ranked: most helpful first.
+        xy: (n, 2) metres, the stations of the plan.
+    """
+    near = NEAR_PART * float(np.hypot(*np.ptp(xy, axis=0)))
+    out: list[Advice] = []
+    for advice in ranked:
+        again = any(one.act is advice.act and math.dist(one.at, advice.at) < near for one in out)
+        if len(out) < BEST and advice.gain >= LEAST_GAIN and not again:
+            out.append(advice)
+    return tuple(out)
 
 
 BEST = 3

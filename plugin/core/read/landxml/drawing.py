@@ -16,6 +16,7 @@ from ...walk import Kind, Walk
 from ..faults import SURVEY
 from ..recorded import FileRead, Rows, make_walk
 from ..repeats import unique_names
+from ..stated import AS_WRITTEN, Stated
 from ..xml_text import Element, XmlText, tell_break
 from .faults import IS_CUT, Bad, Told
 from .frame import Frame, read_frame
@@ -62,7 +63,9 @@ class _Feature(NamedTuple):
     part: str
 
 
-def read_landxml(file: str, data: bytes, decisions: Decisions | None = None) -> FileRead:
+def read_landxml(
+    file: str, data: bytes, decisions: Decisions | None = None, stated: Stated = AS_WRITTEN
+) -> FileRead:
     """Read a LandXML file.
 
     Points (CgPoints) become stations without a feature, each Parcel an area, each PlanFeature and Alignment a
@@ -72,6 +75,7 @@ def read_landxml(file: str, data: bytes, decisions: Decisions | None = None) -> 
         file: its name, for messages and for the names of the walks.
         data: its bytes.
         decisions: the answers there are; one to IN-02 settles units that the file does not state.
+        stated: units and CRS that count in place of the file's.
 
     Raises:
         BadInput: not XML, not LandXML, past a bound (xml_text.py), or without anything that can be read.
@@ -86,7 +90,8 @@ def read_landxml(file: str, data: bytes, decisions: Decisions | None = None) -> 
     told = Told(file)
     found = _gather(xml, told)
     answers = decisions or Decisions()
-    frame = read_frame(found.units, found.systems, _first_place(file, found), answers, told)
+    at = _first_place(file, found)
+    frame = read_frame(found.units, found.systems, at, answers, told, stated)
     walks = _read_walks(file, found, frame, told)
     surfaces = [read_surface(element, frame, told) for element in found.surfaces]
     read = tuple(surface for surface in surfaces if surface is not None)

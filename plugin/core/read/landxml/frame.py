@@ -9,12 +9,13 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from ...errors import BadCrs
+from ...errors import BadCrs, BadInput
 from ...findings import Decisions, Finding, Severity
 from ...units import UNITS
 from ...walk import ErrorGrowth, LogKeys, SourceClass
 from ..faults import LONGEST_SHOWN, SURVEY
 from ..keys import NOT_GIVEN, UNIT_ANSWERS, crs_is_metric
+from ..stated import AS_WRITTEN, OWN_FRAME, Stated, tell_stated
 from ..xml_text import Element
 from .faults import Told
 
@@ -75,7 +76,12 @@ class Frame:
 
 
 def read_frame(
-    units: Sequence[Element], systems: Sequence[Element], place: str, decisions: Decisions, told: Told
+    units: Sequence[Element],
+    systems: Sequence[Element],
+    place: str,
+    decisions: Decisions,
+    told: Told,
+    stated: Stated = AS_WRITTEN,
 ) -> Frame:
     """The frame from the elements Units and CoordinateSystem; units that are not settled are told (IN-02).
 
@@ -85,15 +91,20 @@ def read_frame(
         place: the first `walk:station`, for the answer.
         decisions: the answers there are.
         told: takes the findings.
+        stated: units and CRS that count in place of the file's; its units are then those of the heights too.
+
+    Raises:
+        BadInput: the stated CRS is no projected one with an EPSG code.
     """
-    stated = [
-        child for element in units for child in element.children if child.name in ("Metric", "Imperial")
-    ]
-    names = [_LINEAR.get(_plain(child.attributes.get("linearUnit", ""))) for child in stated]
-    crs, axis_m = _find_crs(systems, told)
+    given = [child for element in units for child in element.children if child.name in ("Metric", "Imperial")]
+    names = [_LINEAR.get(_plain(child.attributes.get("linearUnit", ""))) for child in given]
+    crs, axis_m = _chosen_crs(systems, told, stated.crs) if stated.crs else _find_crs(systems, told)
     name = names[0] if names and None not in names and len(set(names)) == 1 else None
-    if name is None and (stated or not (crs and crs_is_metric(crs))):
-        name = _ask_units(stated, place, decisions, told)
+    if stated.units:
+        _note_chosen(told, "units", stated.units, [c.attributes.get("linearUnit", "") for c in given])
+        name = stated.units
+    elif name is None and (given or not (crs and crs_is_metric(crs))):
+        name = _ask_units(given, place, decisions, told)
     unit_m = UNITS[name].factor if name else 1.0
     keys = LogKeys(
         units=name, unit_m=unit_m, crs=crs, source_class=SourceClass.DIGITISED, growth=ErrorGrowth.POINTS
@@ -102,10 +113,10 @@ def read_frame(
     return Frame(
         keys,
         unit_m,
-        _height_unit(stated, name, unit_m),
+        unit_m if stated.units else _height_unit(given, name, unit_m),
         1.0 if abs(plan - 1.0) < SAME_UNIT else plan,
-        _ANGLES.get(stated[0].attributes.get("angularUnit", "").strip().lower()) if stated else None,
-        bool(stated) and (name, _plain(stated[0].attributes.get("areaUnit", ""))) in _OWN_AREAS,
+        _ANGLES.get(given[0].attributes.get("angularUnit", "").strip().lower()) if given else None,
+        bool(given) and (name, _plain(given[0].attributes.get("areaUnit", ""))) in _OWN_AREAS,
     )
 
 
@@ -178,6 +189,31 @@ def _find_crs(systems: Sequence[Element], told: Told) -> tuple[str | None, float
                 name=said,
             )
     return None, 1.0
+
+
+def _chosen_crs(systems: Sequence[Element], told: Told, chosen: str) -> tuple[str | None, float]:
+    """The CRS that is stated in place of the file's.
+
+    Raises:
+        BadInput: it is no projected one with an EPSG code.
+    """
+    _note_chosen(told, "crs", chosen, [text for system in systems for text in _crs_texts(system)[:1]])
+    if chosen == OWN_FRAME:
+        return None, 1.0
+    found = _projected(_usable(chosen))
+    if found is None:
+        raise BadInput(
+            "{file}: the CRS {crs} that was chosen for it is no projected one with an EPSG code. Choose such a one, or {none} "
+            "for a plane of its own.",
+            file=told.file, crs=chosen[:LONGEST_SHOWN], none=OWN_FRAME,
+        )  # fmt: skip
+    return found
+
+
+def _note_chosen(told: Told, key: str, chosen: str, said: Sequence[str]) -> None:
+    note = tell_stated(told.file, key, chosen, said)
+    if note:
+        told.add(note)
 
 
 def _is_moved(system: Element) -> bool:

@@ -19,6 +19,7 @@ from ..faults import LEFT_OUT, SURVEY, RowFaults
 from ..keys import KEPT, LOG_KEYS, tell_kept
 from ..recorded import FileRead, Rows, make_walk
 from ..repeats import tell_restarts
+from ..stated import AS_WRITTEN, restate
 from .columns import COORDINATES, OTHER, PLANS, Role, find_roles, read_choice
 from .degrees import read_degrees
 from .headers import find_names
@@ -31,6 +32,7 @@ from .text import ListText, is_value, read_as_table, read_text
 if TYPE_CHECKING:
     from ...quantity import Floats
     from ...walk import Walk
+    from ..stated import Stated
 
 _KINDS: Mapping[str, Kind] = words_of(Kind)
 _LEGS: Mapping[str, Leg] = words_of(Leg)
@@ -38,7 +40,11 @@ _TEXTS = ((Role.DESCRIPTION, "note"), (Role.ITEM, "item"))
 
 
 def read_point_list(
-    file: str, data: bytes, decisions: Decisions, columns: tuple[str, ...] | None = None
+    file: str,
+    data: bytes,
+    decisions: Decisions,
+    columns: tuple[str, ...] | None = None,
+    stated: Stated = AS_WRITTEN,
 ) -> FileRead:
     """Read a point list as one walk, named by the file's stem, whose points err each by itself.
 
@@ -49,6 +55,7 @@ def read_point_list(
             (PL-04) change what is read.
         columns: what the columns are, in the words of point_columns.CHOICE_WORDS, for a list without header or in
             place of its header; "" or `other` is a column that is only kept.
+        stated: units and CRS that count in place of the file's; its columns are given in `columns`.
 
     Returns:
         The walk and what was noticed; no walk where no row can be read, or where nobody has said yet in which order the
@@ -61,14 +68,14 @@ def read_point_list(
     written = read_text(file, data)
     source = find_names(written)
     if columns is not None:
-        return _read_chosen(source, columns, decisions)
+        return _read_chosen(source, columns, decisions, stated)
     if source.layout.header is not None:
         table = read_as_table(source, None if source is written else source.layout.header)
-        return _read_listed(make_point_table(table, find_roles(table.header)), decisions)
-    return _read_unnamed(source, decisions)
+        return _read_listed(make_point_table(table, find_roles(table.header)), decisions, stated)
+    return _read_unnamed(source, decisions, stated)
 
 
-def _read_unnamed(source: ListText, decisions: Decisions) -> FileRead:
+def _read_unnamed(source: ListText, decisions: Decisions, stated: Stated) -> FileRead:
     """A list without header: asked about, and read in the order that was answered."""
     layout = source.layout
     if not layout.fitting or not find_orders(layout):
@@ -80,7 +87,7 @@ def _read_unnamed(source: ListText, decisions: Decisions) -> FileRead:
     finding = decisions.answered(ask_order(source.file, source.line, stem_of(source.file), layout))
     if finding.answer is None or finding.answer == LEFT_OUT:
         return FileRead(findings=(finding,))
-    read = _read_chosen(source, finding.answer.split(", "), decisions)
+    read = _read_chosen(source, finding.answer.split(", "), decisions, stated)
     # an answer for the first point must not be taken for the order, nor the order for such an answer
     rows = (
         replace(told, place=SURVEY) if (told.code, told.place) == (finding.code, finding.place) else told
@@ -89,7 +96,7 @@ def _read_unnamed(source: ListText, decisions: Decisions) -> FileRead:
     return replace(read, findings=(finding, *rows))
 
 
-def _read_chosen(source: ListText, columns: Sequence[str], decisions: Decisions) -> FileRead:
+def _read_chosen(source: ListText, columns: Sequence[str], decisions: Decisions, stated: Stated) -> FileRead:
     """The list read by a choice of columns, which counts more than its header."""
     roles = read_choice(source.file, columns)
     source = _with_header(source, roles)
@@ -107,7 +114,7 @@ def _read_chosen(source: ListText, columns: Sequence[str], decisions: Decisions)
         for i, (role, old) in enumerate(zip(roles, units_in), 1)
     ]
     table = read_as_table(source, names)
-    read = _read_listed(make_point_table(table, roles, units_in), decisions)
+    read = _read_listed(make_point_table(table, roles, units_in), decisions, stated)
     if written is None:
         return read
     return replace(read, findings=(*read.findings, _header_passed(source, written)))
@@ -135,19 +142,29 @@ def _header_passed(source: ListText, written: Sequence[str]) -> Finding:
     )
 
 
-def _read_listed(listed: PointTable, decisions: Decisions) -> FileRead:
+def _read_listed(listed: PointTable, decisions: Decisions, stated: Stated) -> FileRead:
     """The walk of a list whose columns are known."""
+    listed, chosen = _restated(listed, stated)
     table = listed.table
     keys, findings = read_list_keys(listed, decisions)
     faults = RowFaults(table, ("walk", "station"))
     rows = _kept(_read_rows(listed, keys, faults), faults.keep)
-    told = (*findings, *faults.findings())
+    told = (*chosen, *findings, *faults.findings())
     kept = tell_kept(table, ("walk", "station", *listed.column.values()), LOG_KEYS)
     if not len(rows.xy):
         return FileRead(findings=tuple(map(decisions.answered, (*told, *kept))))
     walk, swapped = _exchanged(make_walk(stem_of(table.file), table.file, keys, rows), decisions)
     walks, restarts = tell_restarts([walk], decisions)
     return FileRead(walks, tuple(map(decisions.answered, (*told, *swapped, *restarts, *kept))))
+
+
+def _restated(listed: PointTable, stated: Stated) -> tuple[PointTable, tuple[Finding, ...]]:
+    """The list with what is stated of it; stated units go before those of its header, sigmas keep their own."""
+    units = listed.units
+    table, told = restate(listed.table, stated, (*units.plan, *units.height))
+    if stated.units:
+        units = replace(units, plan=(), height=())
+    return replace(listed, table=table, units=units), told
 
 
 def _exchanged(walk: Walk, decisions: Decisions) -> tuple[Walk, tuple[Finding, ...]]:

@@ -1,0 +1,273 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The section of a line: drawn on the map, plotted, and told in a table; each shows where the other points."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from qgis.core import QgsCoordinateReferenceSystem, QgsCsException, QgsPointXY, QgsProject
+from qgis.PyQt.QtCore import Qt
+from qgis.PyQt.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QSplitter,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from ...bridge.section import (
+    DrawnSection,
+    SectionGround,
+    draw_section,
+    level_words,
+    read_ground,
+    way_words,
+)
+from ...bridge.survey_file import shown_unit
+from ...bridge.text import explain, tr
+from ...core.errors import GroundTallyError
+from ..plots.figure_box import FigureBox
+from ..plots.section import draw_section as draw_figure
+from ..tools.section_tool import SectionOnMap, SectionTool
+
+if TYPE_CHECKING:
+    from qgis.gui import QgsMapTool
+
+    from ...bridge.jobs import DeskJob
+
+SHARES = [300, 200]
+"""Pixels of the plot and the table at first."""
+NEAR = 15
+"""Pixels of the map within which the mouse points at the line."""
+
+
+class SectionPage(QWidget):
+    """Nothing else needs to know what is drawn; `close_down` gives the map back."""
+
+    def __init__(self, iface: Any) -> None:
+        super().__init__()
+        self._iface = iface
+        self._canvas = iface.mapCanvas()
+        self._ground: SectionGround | None = None
+        self._unread: DeskJob | None = None
+        self._before: QgsMapTool | None = None
+        self.section: DrawnSection | None = None
+        self.on_map = SectionOnMap(self._canvas, QgsCoordinateReferenceSystem())
+        self.tool = SectionTool(self._canvas)
+        self.tool.drawn.connect(self.take_line)
+        self.tool.given_up.connect(self.stop_drawing)
+        self.draw = QPushButton(tr("&Draw a line"))
+        self.draw.setCheckable(True)
+        self.draw.toggled.connect(self._toggle)
+        self.wipe = QPushButton(tr("&Clear"))
+        self.wipe.clicked.connect(self.clear)
+        self.words = QLabel()
+        self.words.setWordWrap(True)
+        self.box = FigureBox(tr("Section"))
+        self.box.pointed.connect(self.point_at)
+        self.box.gone.connect(lambda: self.point_at(None))
+        self.table = QTableWidget(0, 2)
+        self.table.currentCellChanged.connect(lambda row, *_: self._choose(row))
+        self._lay_out()
+        self._canvas.xyCoordinates.connect(self._mouse_on_map)
+        self._canvas.mapToolSet.connect(self._tool_changed)
+        self.clear()
+
+    def _lay_out(self) -> None:
+        self.table.setHorizontalHeaderLabels([tr("Level"), tr("To the next: run, rise")])
+        self.table.verticalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.table.setTabKeyNavigation(False)
+        self.table.setWordWrap(True)
+        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        buttons = QHBoxLayout()
+        buttons.addWidget(self.draw, 1)
+        buttons.addWidget(self.wipe)
+        both = QSplitter(Qt.Orientation.Vertical)
+        both.addWidget(self.box)
+        both.addWidget(self.table)
+        both.setChildrenCollapsible(False)
+        both.setSizes(SHARES)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.addLayout(buttons)
+        rows.addWidget(self.words)
+        rows.addWidget(both, 1)
+
+    def show_job(self, job: DeskJob, crs: QgsCoordinateReferenceSystem) -> None:
+        """Sections of a job's survey, whose layers are in a CRS."""
+        self.on_map.crs = crs
+        self._unread = job
+        self._ground = None
+        self.clear()
+        if self.isVisible():
+            self._read()
+
+    def showEvent(self, event: Any) -> None:
+        super().showEvent(event)
+        self._read()
+
+    def _read(self) -> None:
+        """Read the survey when the page is first looked at."""
+        job, self._unread = self._unread, None
+        if job is None:
+            return
+        try:
+            self._ground = read_ground(job.survey) if job.is_surveyed else None
+            self._say_state()
+        except GroundTallyError as error:
+            self.words.setText(explain(error))
+            self.words.show()
+        self.draw.setEnabled(self._ground is not None and self._ground.has_heights)
+
+    def _say_state(self) -> None:
+        ground = self._ground
+        if ground is None:
+            self.words.setText(tr("Nothing surveyed yet: run the job."))
+        elif not ground.has_heights:
+            self.words.setText(
+                tr("An open stop keeps the heights out: see the findings.")
+                if ground.withheld
+                else tr("This survey has no heights.")
+            )
+        elif ground.withheld:
+            words = tr("{count} edges are left out: an open stop keeps their heights out.")
+            self.words.setText(words.format(count=ground.withheld))
+        else:
+            self.words.setText("")
+        self.words.setVisible(bool(self.words.text()))
+
+    def _toggle(self, is_on: bool) -> None:
+        if is_on:
+            self._before = self._canvas.mapTool()
+            self._canvas.setMapTool(self.tool)
+            self._canvas.setFocus()
+            self.box.show_words(
+                tr(
+                    "Click along the line on the map. Enter or the right button ends it, Backspace takes a point back, Escape gives up."
+                )
+            )
+        else:
+            self.stop_drawing()
+
+    def stop_drawing(self) -> None:
+        """Give the map its tool back."""
+        if self._canvas.mapTool() is self.tool:
+            if self._before is not None:
+                self._canvas.setMapTool(self._before)
+            else:
+                self._canvas.unsetMapTool(self.tool)
+        self._before = None
+        self.draw.setChecked(False)
+        self._show_section()
+
+    def _tool_changed(self, new: QgsMapTool | None, _: QgsMapTool | None = None) -> None:
+        """Another tool was chosen from the window."""
+        if new is not self.tool and self.draw.isChecked():
+            self._before = None
+            self.draw.setChecked(False)
+
+    def take_line(self, points: list[tuple[float, float]]) -> None:
+        """The section of a line that was drawn on the map."""
+        if self._ground is not None:
+            try:
+                line = self.on_map.to_survey(points)
+                self.section = draw_section(self._ground, line, shown_unit(QgsProject.instance()))
+                self.on_map.show_line(line)
+            except QgsCsException:
+                self.words.setText(tr("The line lies outside of what the survey's CRS can hold."))
+                self.words.show()
+        self.stop_drawing()
+
+    def clear(self) -> None:
+        """Forget the line."""
+        self.section = None
+        self.on_map.clear()
+        self.draw.setChecked(False)
+        self._show_section()
+
+    def _show_section(self) -> None:
+        section = self.section
+        self.table.setRowCount(0)
+        self.table.setVisible(section is not None and bool(section.points))
+        self.wipe.setEnabled(section is not None)
+        if section is None:
+            self.box.show_words(
+                tr(
+                    "Draw a line across the site: the levels of every edge and station on it are plotted here."
+                )
+            )
+        elif not section.points and not section.surfaces:
+            self.box.show_words(
+                tr("The line meets no edge or station that has a height. Draw it across the edges.")
+            )
+        else:
+            self.box.show_figure(lambda figure, look: draw_figure(figure, look, section))
+            self._fill_table(section)
+
+    def _fill_table(self, section: DrawnSection) -> None:
+        self.table.setRowCount(len(section.points))
+        for row, point in enumerate(section.points):
+            way = way_words(section, row)
+            for column, text in enumerate((level_words(section, point), way)):
+                item = QTableWidgetItem(text)
+                item.setToolTip(f"{point.source.title}\n{point.source.detail}\n\n{_method_words()}")
+                self.table.setItem(row, column, item)
+        self.table.resizeRowsToContents()
+
+    def point_at(self, along: float | None) -> None:
+        """Show a distance along the line on the map and in the plot, and the level nearest to it in the table."""
+        section = self.section
+        if section is None:
+            return
+        self.on_map.show_place(None if along is None else section.place_at(along))
+        self.box.point_at(along)
+        row = None if along is None else section.nearest(along)
+        if row is not None:
+            self.table.blockSignals(True)  # noqa: FBT003 - Qt's own
+            self.table.selectRow(row)
+            self.table.blockSignals(False)  # noqa: FBT003
+
+    def _choose(self, row: int) -> None:
+        if self.section is not None and 0 <= row < len(self.section.points):
+            point = self.section.points[row]
+            self.on_map.show_place(point.at)
+            self.box.point_at(point.along)
+
+    def _mouse_on_map(self, place: QgsPointXY) -> None:
+        if self.section is None or self.draw.isChecked():
+            return
+        x, y = place.x(), place.y()
+        reach = NEAR * self._canvas.mapUnitsPerPixel()
+        try:
+            (here, there) = self.on_map.to_survey([(x, y), (x + reach, y)])
+        except QgsCsException:
+            return
+        along = self.section.near(here, there)
+        if along is not None or self.box.pointed_at is not None:
+            self.point_at(along)
+
+    def close_down(self) -> None:
+        """Take the line and the tool off the map, and let go of it."""
+        self.stop_drawing()
+        self._canvas.xyCoordinates.disconnect(self._mouse_on_map)
+        self._canvas.mapToolSet.disconnect(self._tool_changed)
+        self.box.close_large()
+        self.tool.close_down()
+        self.on_map.close_down()
+
+
+def _method_words() -> str:
+    """How levels, rises and their 95 % are found."""
+    return tr(
+        "A level runs evenly along an edge between its two stations; its 95 % is from theirs, taken to err together. "
+        "A rise takes the two levels to err apart, which is too much where both hang on one datum."
+    )
