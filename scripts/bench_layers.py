@@ -185,6 +185,7 @@ def time_curves(runs: int) -> None:
     host = start_host()
     from qgis.core import QgsGeometry
 
+    from plugin.bridge.sources import CHUNK
     from plugin.core.measure.layer.areas import Worth, measure_areas
     from plugin.core.measure.layer.ground import open_ground
     from plugin.core.measure.layer.sums import run_areas, sum_arcs
@@ -195,10 +196,14 @@ def time_curves(runs: int) -> None:
     pieces = join_pieces([bytes(shape.asWkb()) for shape in shapes_there])
     shapes = read_shapes(*pieces)
     local = shapes.xy - np.repeat(shapes.xy[shapes.start[:-1]], shapes.sizes, axis=0)
+    blocks = []
+    for first in range(0, CURVES, CHUNK):
+        which = (shapes.feature >= first) & (shapes.feature < first + CHUNK)
+        blocks.append((shapes.only(which), local[np.repeat(which, shapes.sizes)]))
     way, worth = open_ground("EPSG:32631"), Worth(np.full(CURVES, 0.1), np.zeros(CURVES))
     works: dict[str, Callable[[], object]] = {
         "host": lambda: [shape.constGet().area() for shape in shapes_there],
-        "areas": lambda: run_areas(shapes, local),
+        "areas, in blocks as the algorithms take them": lambda: [run_areas(*block) for block in blocks],
         "areas and lengths, with how they move": lambda: sum_arcs(shapes, local),
         "all of it, from the binaries to figures with findings": lambda: measure_areas(
             read_shapes(*pieces), way, worth

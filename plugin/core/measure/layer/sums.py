@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...quantity import Floats, Ints
-from .edges import edges_of
+from ...segments import FLAT, segment_factor
+from .edges import CLOSED, edges_of
 from .geodesic import measure_wide_run
 from .ground import Grounded, GroundWay
 from .shapes import Flags, Shapes, same_places, sum_by
@@ -105,9 +106,43 @@ def sum_straights(shapes: Shapes, xy: Floats) -> RunSums:
 
 
 def run_areas(shapes: Shapes, xy: Floats) -> Floats:
-    """(r,) areas alone, positive anticlockwise, of runs through places (n, 2) in metres."""
-    edges = edges_of(shapes, xy)
-    return sum_by(edges.start, edges.areas)
+    """(r,) areas alone, positive anticlockwise, of runs through places (n, 2) in metres.
+
+    Half the cross products of all points from one to the next, the middles of arcs too; of each arc then what its
+    segment has more than the triangle through its three points, whose sine and cosine the turn at the middle gives.
+    """
+    if not len(xy):
+        return np.zeros(len(shapes.feature))
+    x, y = np.ascontiguousarray(xy[:, 0]), np.ascontiguousarray(xy[:, 1])
+    dx, dy, cross = (np.zeros(len(xy)) for _ in range(3))
+    np.subtract(x[1:], x[:-1], out=dx[:-1])
+    np.subtract(y[1:], y[:-1], out=dy[:-1])
+    cross[:-1] = x[:-1] * dy[:-1] - y[:-1] * dx[:-1]
+    cross[shapes.start[1:] - 1] = 0.0
+    mid = np.flatnonzero(shapes.is_mid)
+    if len(mid):
+        cross[mid] += _beyond_triangle(dx[mid - 1], dy[mid - 1], dx[mid], dy[mid])
+    return np.asarray(0.5 * np.add.reduceat(cross, shapes.start[:-1]))
+
+
+def _beyond_triangle(ux: Floats, uy: Floats, wx: Floats, wy: Floats) -> Floats:
+    """(k,) twice the area of a segment less that of its triangle; u the way to the arc's middle point, w from it."""
+    cross, dot = ux * wy - uy * wx, ux * wx + uy * wy
+    half, chord = np.arctan2(cross, dot), (ux + wx) ** 2 + (uy + wy) ** 2
+    reach = ux * ux + uy * uy
+    flat = np.abs(half) < FLAT
+    # (2a - sin 2a) / sin^2 a with sine and cosine as cross and dot by the root of the sum of their squares.
+    square = cross * cross
+    # Nothing to divide by: flat arcs, full circles, and arcs that are none.
+    below = np.where(flat | (square == 0.0), 1.0, square)
+    factor = 2.0 * (half * (square + dot * dot) - cross * dot) / below
+    if flat.any():
+        factor[flat] = segment_factor(half[flat])[0]
+    twice = 0.25 * chord * factor
+    full = (chord <= CLOSED**2 * reach) & (reach > 0.0)
+    if full.any():
+        twice[full] = 0.5 * np.pi * reach[full]
+    return np.asarray(twice - cross)
 
 
 def sum_arcs(shapes: Shapes, xy: Floats) -> RunSums:
@@ -115,7 +150,7 @@ def sum_arcs(shapes: Shapes, xy: Floats) -> RunSums:
     edges = edges_of(shapes, xy)
     one = np.ones(len(edges.p))
     return RunSums(
-        sum_by(edges.start, edges.areas),
+        run_areas(shapes, xy),
         sum_by(edges.start, edges.lengths),
         _move_squares(shapes, edges.area_moves(one)),
         _move_squares(shapes, edges.length_moves(one)),
