@@ -39,17 +39,17 @@ class GroundTallyPlugin:
         self._options = OptionsFactory()
         self._iface.registerOptionsWidgetFactory(self._options)
         self._dock = open_dock(self._iface)
-        self._actions = Actions(self._iface)
+        self._actions = Actions(self._iface, self._dock.toggleViewAction())
         self._actions.add()
 
     def unload(self) -> None:
         """Take everything back."""
-        if self._dock is not None:
-            self._dock.close_down()
-            self._dock = None
         if self._actions is not None:
             self._actions.remove()
             self._actions = None
+        if self._dock is not None:
+            self._dock.close_down()
+            self._dock = None
         if self._provider is not None:
             QgsApplication.processingRegistry().removeProvider(self._provider)
             self._provider = None

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""How close the demo came: every true size of both jobs beside the survey's, the stated 95 % figure and whether
-it covered the difference; then the seeded faults, and the batch of 40 plots. scripts/demo calls this; FOLDER holds the surveys.
+"""How close the demo came: every true size of both jobs beside the survey's and its ground takeoff's, the stated 95 %
+figure, whether it covered the difference, and how many sigmas off it is; then the seeded faults, and the batch of 40 plots.
+scripts/demo calls this; FOLDER holds the surveys and their takeoffs.
 
     scripts/demo_report.py FOLDER
 """
@@ -29,11 +30,15 @@ from plugin.core.units import convert
 from scripts.demo_jobs import FAULTS, SITES, faulty_job, find_site, make_batch
 from scripts.demo_jobs.compare import COVER_95, Compared, Key, compare, figures_of_rows, tables_of
 from scripts.demo_jobs.site import Site, Truth
+from scripts.demo_takeoff import NOT_TAKEN, read_take_off, to_take_off
 
 FAR = 3.5
 """Sigmas that no figure may be off (one in 2,000 is, in a right model)."""
 COVER_95_PLANE = 2.4477
-UNITS = {"m": {"m": "m", "m2": "m2"}, "us-ft": {"m": "us-ft", "m2": "us-ft2"}}
+UNITS = {
+    "m": {"m": "m", "m2": "m2", "m3": "m3"},
+    "us-ft": {"m": "us-ft", "m2": "us-ft2", "m3": "us-ft3"},
+}
 TABLES = ("areas", "sides", "lengths", "spots", "marks")
 ogr.UseExceptions()
 
@@ -54,15 +59,22 @@ def report_site(site: Site, path: Path) -> bool:
     truths = [Truth(**row) for row in read_truth(site)["sizes"]]
     rows = compare([t for t in truths if not t.column.startswith("map_")], read_figures(path))
     print(f"\n{site.name}: {path.relative_to(path.parent.parent)}")
-    print(f"  {'what':<40}{'true':>11}{'found':>11}{'off':>9}{'95 %':>9}  covered")
+    print(f"  {'what':<46}{'true':>11}{'found':>11}{'off':>9}{'95 %':>9}{'sigmas':>8}  covered")
     for row in rows:
         if row.truth.table != "spots" or not row.truth.feature.startswith("L"):
             print_row(row, site)
+    print("  Ground takeoff:")
+    taken = compare(to_take_off(truths), read_take_off(path.parent), ["takeoff"])
+    for row in taken:
+        print_row(row, site)
+    report_not_taken(truths)
+    rows += taken
     measured = [row for row in rows if row.ratio is not None]
     covered = sum(bool(row.is_covered) for row in measured)
     worst = max(measured, key=lambda row: abs(row.ratio or 0.0))
     print(
-        f"  {covered} of {len(measured)} stated 95 % intervals cover the truth (spot levels of the grid counted in);"
+        f"  {covered} of {len(measured)} stated 95 % intervals cover the truth (spot levels of the grid "
+        "and the takeoff counted in);"
     )
     if covered < len(measured):
         print(
@@ -74,18 +86,30 @@ def report_site(site: Site, path: Path) -> bool:
     return good & report_places(site, path, truths) & report_findings(path)
 
 
+def report_not_taken(truths: list[Truth]) -> None:
+    """True figures of the takeoff that nothing is held against."""
+    why: dict[str, list[str]] = {}
+    for t in truths:
+        reason = NOT_TAKEN.get((t.feature, t.part, t.column)) if t.table == "takeoff" else None
+        if reason is not None:
+            why.setdefault(reason, []).append(name_of(t))
+    for reason, names in why.items():
+        print(f"  not compared: {'; '.join(names)} ({reason})")
+
+
 def print_row(row: Compared, site: Site) -> None:
     """One line of the table, in the site's own unit."""
     if row.found is None:
-        print(f"  {name_of(row.truth):<40}{'missing':>22}")
+        print(f"  {name_of(row.truth):<46}{'missing':>22}")
         return
     factor, unit, places = display(row.truth.column, site)
     half = "" if row.ratio is None else f"{COVER_95 * (row.found.sigma or 0.0) * factor:.{places}f}"
     mark = {True: "yes", False: "no", None: ""}[row.is_covered]
+    sigmas = "" if row.ratio is None else f"{row.ratio:+.2f}"
     note = "  (recorded chords)" if row.truth.recorded is not None else ""
     print(
-        f"  {name_of(row.truth):<40}{row.truth.value * factor:>11.{places}f}{row.found.value * factor:>11.{places}f}"
-        f"{row.error * factor:>+9.{places}f}{half:>9}  {mark:<4}{unit}{note}"
+        f"  {name_of(row.truth):<46}{row.truth.value * factor:>11.{places}f}{row.found.value * factor:>11.{places}f}"
+        f"{row.error * factor:>+9.{places}f}{half:>9}{sigmas:>8}  {mark:<4}{unit}{note}"
     )
 
 
@@ -95,7 +119,7 @@ def display(column: str, site: Site) -> tuple[float, str, int]:
         return 1.0, "deg", 2
     if column.endswith("_ratio"):
         return 1.0, "", 4
-    kind = "m2" if column.endswith("_m2") else "m"
+    kind = next((kind for kind in ("m2", "m3") if column.endswith(f"_{kind}")), "m")
     unit = UNITS[site.unit][kind]
     return convert(1.0, kind, unit), unit, 3
 

@@ -66,7 +66,7 @@ class Session:
         QTest.qWait(300)
         number = len(self.steps) + 1
         path = Path(PICTURES) / f"first_job_{number}.jpg"
-        QgsApplication.primaryScreen().grabWindow(0).save(str(path), quality=82)
+        QgsApplication.primaryScreen().grabWindow(0).save(str(path), quality=55)
         self.steps.append({"step": name, "seconds": round(seconds, 2), "clicks": self.clicks, "keys": self.keys})
 
 

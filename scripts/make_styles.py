@@ -16,13 +16,17 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ["QT_HASH_SEED"] = "0"  # the order of attributes is a hash's
 
 from qgis.core import (
+    QgsAbstractVectorLayerLabeling,
     QgsApplication,
     QgsFillSymbol,
+    QgsGeometryGeneratorSymbolLayer,
     QgsLineSymbol,
     QgsMapLayer,
     QgsMarkerSymbol,
     QgsPalLayerSettings,
+    QgsProperty,
     QgsReadWriteContext,
+    QgsRuleBasedLabeling,
     QgsRuleBasedRenderer,
     QgsSymbol,
     QgsSymbolLayer,
@@ -31,7 +35,9 @@ from qgis.core import (
     QgsUnitTypes,
     QgsVectorLayer,
     QgsVectorLayerSimpleLabeling,
+    QgsWkbTypes,
 )
+from qgis.PyQt.QtCore import Qt
 from qgis.PyQt.QtGui import QColor, QFont
 from qgis.PyQt.QtXml import QDomDocument
 
@@ -204,8 +210,8 @@ def figure(column: str, places: int, power: int = 1) -> str:
     return f"({number(value, places, power)} || ' ± ' || {number(half, places, power)} || ' ' || {UNIT} || '{sign}')"
 
 
-def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
-    """Areas: by what becomes of them; a hole's own row is an outline only."""
+def areas() -> tuple[QgsRuleBasedRenderer, list[tuple[str, QgsPalLayerSettings]]]:
+    """Areas: by what becomes of them, with an arrow down their fall; a hole's own row is an outline only."""
     text = (
         "coalesce(\"feature\", '') || coalesce(' ' || \"part\", '') || "
         f"coalesce('\\n' || {figure('area_m2', 2, 2)}, coalesce('\\nno figures: ' || \"finding\", ''))"
@@ -248,12 +254,63 @@ def areas() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
             ),
             (
                 "New or not stated",
-                "ELSE",
+                f"{status} NOT IN ('existing', 'retain', 'remove') AND \"hole_in\" IS NULL AND \"finding\" IS NULL",
                 fill("sky_blue", 0.28, "black", 0.4, "solid", (hatch(45, 5, "blue", 0.18),)),
             ),
+            ("Falls this way", HAS_FALL, fall_arrow()),
         ),
-        made,
+        [(HAS_LABEL, made), (HAS_FALL, fall_label())],
     )
+
+
+HAS_LABEL = "TRUE"
+HAS_FALL = (
+    '"hole_in" IS NULL AND "finding" IS NULL AND "fall_bearing_deg" IS NOT NULL '
+    f'AND "fall_ratio" > {COVER_95} * coalesce("fall_ratio_sigma", 0)'
+)
+"""Areas whose fall is sure enough to have a direction."""
+NARROW = 0.25
+"""Radius of the largest circle in an area by the root of the area, below which the area has no room for an arrow and its
+name."""
+INSIDE, BESIDE = (0.8, 0.5), (0.2, 0.3)
+"""Half of a fall's arrow, and how far to the right of the fall it lies off the middle: by the radius of the largest circle
+in the area, in which the arrow then ends; of a narrow area by the root of the area."""
+
+
+def fall_line() -> str:
+    """From high to low, beside the roomiest place in the area, as an expression."""
+    down, right = 'radians("fall_bearing_deg")', 'radians("fall_bearing_deg" + 90)'
+    root, radius = "sqrt(area($geometry))", "distance(@room, boundary($geometry))"
+    half, away = (
+        f"if(@radius < {NARROW} * {root}, {beside} * {root}, {inside} * @radius)"
+        for inside, beside in zip(INSIDE, BESIDE)
+    )
+    ends = (f"project(project(@room, {away}, {right}), {sign}({half}), {down})" for sign in ("-", ""))
+    room = f"pole_of_inaccessibility($geometry, 0.02 * {root})"
+    return f"with_variable('room', {room}, with_variable('radius', {radius}, make_line({', '.join(ends)})))"
+
+
+def fall_arrow() -> QgsFillSymbol:
+    """An arrow along the fall, to its low end."""
+    symbol = QgsFillSymbol()
+    made = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": fall_line(), "SymbolType": "Line"})
+    arrow = line("black", 0.45, halo=True)
+    head = layer_of("MarkerLine", placement="lastvertex")
+    head.setSubSymbol(marker("filled_arrowhead", "black", 2.8, "white", 0.2))
+    arrow.appendSymbolLayer(head)
+    made.setSubSymbol(arrow)
+    symbol.changeSymbolLayer(0, made)
+    return symbol
+
+
+def fall_label() -> QgsPalLayerSettings:
+    """The fall in percent, along its arrow."""
+    made = along(labels("format_number(100 * \"fall_ratio\", 1) || ' %'", 7.5, bold=True, nearer=1200))
+    made.geometryGenerator, made.geometryGeneratorEnabled = fall_line(), True
+    made.geometryGeneratorType = QgsWkbTypes.GeometryType.LineGeometry
+    made.placement = QgsPalLayerSettings.Placement.Line
+    made.priority = 8
+    return made
 
 
 def lengths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
@@ -400,7 +457,88 @@ def surfaces() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     return rules(("Surface", "ELSE", symbol)), made
 
 
+def triangles() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """A built surface: thin triangles; those that no one should lean on are hatched, with a dashed edge."""
+    made = labels('"surface"', 7)
+    made.drawLabels = False
+    sure = QgsFillSymbol.createSimple(
+        {
+            "style": "no",
+            "color": colour("white"),
+            "outline_color": colour("black", 0.5),
+            "outline_width": "0.1",
+        }
+    )
+    weak = sure.clone()
+    weak.symbolLayer(0).setStrokeStyle(Qt.PenStyle.DashLine)
+    weak.appendSymbolLayer(hatch(135, 1.6, "vermillion", 0.3))
+    return rules(("Weak: lean on none of it", "\"is_weak\" = 'yes'", weak), ("Triangle", "ELSE", sure)), made
+
+
+def contours() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Contours with their heights on the line; full metres heavier."""
+    height = number('"height_m"', 2)
+    made = labels(f"coalesce({height}, '')", 7, nearer=1500)
+    made.placement = QgsPalLayerSettings.Placement.Curved
+    made.placementFlags = 1  # on the line: the halo breaks it
+    made.repeatDistance = 60
+    made.maxCurvedCharAngleIn, made.maxCurvedCharAngleOut = 40, -40
+    # Weak is a whole contour of which any part is: the hatched triangles below it show which.
+    is_full = 'abs("height_m" - round("height_m")) < 1e-6'
+    return (
+        rules(
+            ("Contour of a full metre", is_full, line("blue", 0.6, halo=True)),
+            ("Contour", "ELSE", line("blue", 0.3, halo=True)),
+        ),
+        made,
+    )
+
+
+def depths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Classes of depth: cut and fill by colour, by the way their hatch runs and by a letter; the deeper, the darker."""
+    low, high = number('"depth_from_m"', 2), number('"depth_to_m"', 2)
+    shallow, deep = number('-"depth_to_m"', 2), number('-"depth_from_m"', 2)
+    text = (
+        f"CASE WHEN \"depth_to_m\" > 0 THEN 'C ' || {low} || ' to ' || {high} "
+        f"WHEN \"depth_from_m\" < 0 THEN 'F ' || {shallow} || ' to ' || {deep} ELSE 'level' END"
+    )
+    made = labels(text, 7, nearer=1000)
+    made.placement = QgsPalLayerSettings.Placement.Horizontal
+    share = (
+        'max(abs("depth_from_m"), abs("depth_to_m")) / max(maximum("depth_to_m"), -minimum("depth_from_m"))'
+    )
+    return (
+        rules(
+            ("Cut (C), darker where deeper", '"depth_to_m" > 0', deeper("vermillion", share, 45)),
+            ("Fill (F), darker where deeper", '"depth_from_m" < 0', deeper("blue", share, 135)),
+            ("Level", "ELSE", fill("white", 0.3, "black", 0.15, "dot")),
+        ),
+        made,
+    )
+
+
+def deeper(name: str, share: str, angle: float) -> QgsFillSymbol:
+    """A hatched area that is tinted the more, the larger its share is."""
+    symbol = fill(name, 0.5, "black", 0.12, "solid", (hatch(angle, 2.5, "black", 0.18),))
+    shade = QColor(COLOUR[name])
+    tint = f"color_rgba({shade.red()}, {shade.green()}, {shade.blue()}, 40 + 170 * ({share}))"
+    symbol.symbolLayer(1).setDataDefinedProperty(
+        QgsSymbolLayer.Property.PropertyFillColor, QgsProperty.fromExpression(tint)
+    )
+    return symbol
+
+
+def zero_line() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """The line between cut and fill: heavy, dash dot, with a nought."""
+    made = along(labels("'0'", 8, bold=True, nearer=1000))
+    return rules(("No cut, no fill", "ELSE", line("black", 0.6, "dash dot", halo=True))), made
+
+
 MADE = {
+    "triangles": ("PolygonZ", triangles),
+    "contours": ("LineStringZ", contours),
+    "depths": ("MultiPolygon", depths),
+    "zero_line": ("LineStringZ", zero_line),
     "areas": ("CurvePolygonZ", areas),
     "lengths": ("CompoundCurveZ", lengths),
     "spots": ("PointZ", spots),
@@ -418,13 +556,26 @@ def write_style(table: str, geometry: str, make: object) -> None:
     layer = QgsVectorLayer(f"{geometry}?crs=EPSG:25831", table, "memory")
     renderer, labelling = make()
     layer.setRenderer(renderer)
-    layer.setLabeling(QgsVectorLayerSimpleLabeling(labelling))
+    layer.setLabeling(labelling_of(labelling))
     layer.setLabelsEnabled(True)
     document = QDomDocument()
     parts = QgsMapLayer.StyleCategory
     context = QgsReadWriteContext()  # kept in a name: the host holds only its address
     layer.exportNamedStyle(document, context, QgsMapLayer.StyleCategories(parts.Symbology | parts.Labeling))
     (STYLES / f"{table}.qml").write_text(steady(document.toString(1)), encoding="utf-8")
+
+
+def labelling_of(made: QgsPalLayerSettings | list) -> QgsAbstractVectorLayerLabeling:
+    """One kind of label, or several by the rows that have them."""
+    if isinstance(made, QgsPalLayerSettings):
+        return QgsVectorLayerSimpleLabeling(made)
+    root = QgsRuleBasedLabeling.Rule(None)
+    root.setRuleKey("root")
+    for number, (wanted, settings) in enumerate(made):
+        rule = QgsRuleBasedLabeling.Rule(settings, 0, 0, wanted)
+        rule.setRuleKey(f"rule-{number}")
+        root.appendChild(rule)
+    return QgsRuleBasedLabeling(root)
 
 
 def steady(text: str) -> str:

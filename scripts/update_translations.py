@@ -37,7 +37,7 @@ PROGRESS = frozenset({"progress", "report"})
 VARIABLES = {
     ("bridge/progress.py", "words"): "",
     ("bridge/inventory.py", "self.kind.value"): "core/read/formats.py TableKind",
-    ("processing/plan_walk.py", "kind.value"): "core/walk.py AccuracyKind",
+    ("processing/plan_walk.py", "kind.value"): "core/accuracy.py AccuracyKind",
     ("gui/findings_model.py", "finding.severity"): "core/findings.py Severity",
 }
 """Where `tr` is given no literal, by file and expression, and the enum whose values it is given: they are collected."""

@@ -11,11 +11,24 @@ from ..core.read.formats import TableKind
 from .kept_table import find_table, read_kept, write_kept
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
     from pathlib import Path
 
 NAME = "decisions.csv"
 """What a decisions file is called that is made here."""
+
+MENDS = frozenset({"exchange", "mirror", "leave out", "join", "reverse", "straight"})
+"""Answers that put right what the finding's own test speaks for."""
+UNITS_TOLD = "IN-03"
+"""The finding that names first the unit that would fit best."""
+
+
+def recommended(code: str, answers: Sequence[str]) -> str:
+    """The answer that the data speak for; "" where only somebody who was there can tell: to accept what a test speaks
+    against is never recommended."""
+    if not answers:
+        return ""
+    return answers[0] if answers[0] in MENDS or code == UNITS_TOLD else ""
 
 
 @dataclass(frozen=True)

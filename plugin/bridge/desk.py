@@ -3,11 +3,14 @@
 
 from __future__ import annotations
 
+import math
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
+
+from qgis.core import QgsProject
 
 from .text import tr
 
@@ -33,6 +36,7 @@ class Subject(Enum):
     MARKS = "marks"
     PLACE = "place"
     HEIGHTS = "heights"
+    GROUND = "ground"
     SIDES = "sides"
     FIGURES = "figures"
 
@@ -87,6 +91,7 @@ class _Survey:
             self._marks(),
             self._place(),
             self._heights(),
+            self._ground(),
             self._sides(),
             self._figures(),
         )
@@ -161,6 +166,28 @@ class _Survey:
         has = self._count("SELECT count(*) FROM stations WHERE z_m IS NOT NULL")
         words = tr("relative: no level mark") if has else tr("none")
         return DeskRow(Subject.HEIGHTS, tr("Heights"), State.LACKS, words)
+
+    def _ground(self) -> DeskRow | None:
+        """The surfaces of the project that is open, for a survey that could have some."""
+        if not self._count("SELECT count(*) FROM stations WHERE z_m IS NOT NULL"):
+            return None
+        from ..core.quantity import COVER_95
+        from .ground_list import told_surfaces
+
+        told = told_surfaces(QgsProject.instance())
+        if not told:
+            return DeskRow(Subject.GROUND, tr("Ground"), State.LACKS, tr("no surface yet"))
+        words = ", ".join(one.name for one in told)
+        known = [one for one in told if not math.isnan(one.sigma)]
+        if known:
+            worst = max(known, key=lambda one: one.sigma)
+            words += tr("; worst point {size} (95 %), in {name}").format(
+                size=f"±{length(COVER_95 * worst.sigma)}", name=worst.name
+            )
+        weak, of = sum(one.weak for one in told), sum(one.triangles for one in told)
+        if weak:
+            words += tr("; {weak} of {count} triangles are weak").format(weak=weak, count=of)
+        return DeskRow(Subject.GROUND, tr("Ground"), State.GOOD, words)
 
     def _sides(self) -> DeskRow | None:
         sides = self._count("SELECT count(*) FROM sides")

@@ -6,6 +6,7 @@ Angles leave here in degrees, bearings clockwise from the layer's grid north. No
 
 from __future__ import annotations
 
+import json
 import math
 from dataclasses import dataclass
 from enum import Enum
@@ -76,7 +77,7 @@ class Table:
 
 @dataclass(frozen=True)
 class RunFact:
-    """One fact of the run that made the survey: `kind` is input, setting, version or run."""
+    """One fact of the run that made the survey: `kind` is input, setting, version, run or instrument."""
 
     kind: str
     name: str
@@ -109,6 +110,8 @@ LENGTHS = _names(
     "length_m length_m_sigma slope_length_m slope_length_m_sigma rise_m rise_m_sigma gradient_ratio gradient_ratio_sigma"
 )
 ARCS = _names("radius_m radius_m_sigma sweep_deg sweep_deg_sigma")
+SHARED_DIGITS = 7
+"""Of metres: a ten-thousandth of a millimetre."""
 SIDE_TAGS = tuple(name for name in TAGS if name != "item")
 
 TABLES: tuple[Table, ...] = (
@@ -127,7 +130,7 @@ TABLES: tuple[Table, ...] = (
     Table(
         "stations",
         POINT_Z,
-        TAGS + _names("station x_m y_m z_m") + ELLIPSE + _names("mark leg time"),
+        TAGS + _names("station x_m y_m z_m") + ELLIPSE + _names("mark leg time z_own_m_sigma z_shared"),
         lambda s: s.stations,
     ),
     Table(
@@ -280,7 +283,9 @@ def _spot(row: SpotRow, _: Frame) -> tuple[object, ...]:
 
 def _station(row: StationRow, frame: Frame) -> tuple[object, ...]:
     ellipse = _ellipse(row.ellipse, row.z_sigma, frame)
-    return (*_tags(row.tags), row.station, *row.point, *ellipse, row.mark, row.leg, row.time)
+    shared = json.dumps([round(part, SHARED_DIGITS) for part in row.z_shared]) if row.z_shared else None
+    told = (row.mark, row.leg, row.time, row.z_own, shared)
+    return (*_tags(row.tags), row.station, *row.point, *ellipse, *told)
 
 
 def _side(row: SideRow, _: Frame) -> tuple[object, ...]:

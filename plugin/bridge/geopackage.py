@@ -21,9 +21,9 @@ from .fields import (
     record_values,
     tables_of,
 )
-from .job import picture_fact
 from .progress import Progress, quiet
 from .resources import style_path
+from .run_facts import picture_fact
 from .staging import close_database, not_written
 
 if TYPE_CHECKING:

@@ -12,8 +12,6 @@ from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsCoordinateReferenceSystem
 
-from .choices import kept_parameters
-
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
@@ -47,6 +45,8 @@ class DeskJob:
     @property
     def run_parameters(self) -> dict[str, object]:
         """What it is surveyed with: as it was told, else as its survey keeps it."""
+        from .choices import kept_parameters
+
         plain = {"LOGS": [str(self.folder)], "OUTPUT": str(self.survey)}
         return {**plain, **(self.parameters or kept_parameters(self.survey))}
 

@@ -4,8 +4,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
@@ -15,9 +15,9 @@ from ..core.measure.section_line import (
     WalkedEdges,
     Way,
     cut_section_line,
-    cut_triangles,
 )
 from ..core.quantity import COVER_95
+from .section_surfaces import LaidSurface, SurfaceCuts, cut_surfaces, plain_surface
 from .survey_file import METRE, MapWay, Unit, has_table, numbers, open_survey, point_places, read_map_way
 from .survey_shapes import TableEdges, table_edges, table_triangles
 from .text import tr
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-    from ..core.quantity import Floats, Ints
+    from ..core.quantity import Floats
 
 LEVEL_BELOW = 5e-5
 """Ratio: a gradient flatter than 1 in 20,000 is told as level; no walk shows it."""
@@ -44,24 +44,38 @@ class Source:
     detail: str
 
 
+class PlaneWay(Protocol):
+    """Between the CRS of layers and a plane of metres: (n, 2) places each way."""
+
+    def to_plane(self, xy: Floats) -> Floats:
+        """From the layers to the plane."""
+
+    def to_map(self, xy: Floats) -> Floats:
+        """From the plane to the layers."""
+
+
 @dataclass(frozen=True, eq=False)
 class SectionGround:
     """All of a survey that has a height, in the survey plane.
 
     Attributes:
-        edges, points: with the numbers of their `rows`, the first `legs` of which are legs, the others stations. surfaces: name, (n, 3) points and (m, 3) triangles.
+        edges, points: with the numbers of their `rows`, the first `legs` of which are legs, the others stations.
+        surfaces: of the survey's own table, or such as were chosen instead.
         way: between the layers' CRS and the plane. withheld: edges whose heights an open stop keeps out.
         datum: of the heights, "" where they are relative.
+        is_pair: whether the first surface is held against the second. is_chosen: whether the surfaces are chosen ones.
     """
 
     edges: WalkedEdges
     points: HeightPoints
     rows: tuple[sqlite3.Row, ...]
     legs: int
-    surfaces: tuple[tuple[str, Floats, Ints], ...]
-    way: MapWay
+    surfaces: tuple[LaidSurface, ...]
+    way: MapWay | PlaneWay
     withheld: int
     datum: str
+    is_pair: bool = False
+    is_chosen: bool = False
 
     @property
     def has_heights(self) -> bool:
@@ -105,18 +119,24 @@ class DrawnSection:
     """The section as it is shown; lengths in `unit`.
 
     Attributes:
-        surfaces: of each surface met its name, (k,) distances along and (k,) levels, with NaN at gaps.
+        cuts: the surfaces along the line. is_chosen: whether they were chosen, and are none of the survey's own table.
         line: (v, 2) the drawn line on the map. chainage: (v,) along it at each of its points.
     """
 
     points: tuple[SectionPoint, ...]
     ways: tuple[SectionWay, ...]
     length: float
-    surfaces: tuple[tuple[str, Floats, Floats], ...]
+    cuts: SurfaceCuts
     unit: Unit
     datum: str
     line: Floats
     chainage: Floats
+    is_chosen: bool = False
+
+    @property
+    def surfaces(self) -> tuple[tuple[str, Floats, Floats], ...]:
+        """Of each surface met its name, (k,) distances along and (k,) levels, with NaN at gaps."""
+        return self.cuts.lines
 
     def place_at(self, along: float) -> tuple[float, float]:
         """The place on the map at a distance along the line; its ends beyond them."""
@@ -230,12 +250,32 @@ def _points(stations: Sequence[sqlite3.Row], way: MapWay, begin: int) -> HeightP
     )
 
 
-def _surfaces(database: sqlite3.Connection, way: MapWay) -> tuple[tuple[str, Floats, Ints], ...]:
+def _surfaces(database: sqlite3.Connection, way: MapWay) -> tuple[LaidSurface, ...]:
     if not has_table(database, "surfaces"):
         return ()
     rows = database.execute("SELECT name, geom FROM surfaces").fetchall()
     meshes = table_triangles([row["geom"] for row in rows], way)
-    return tuple((str(row["name"]), points, triangles) for row, (points, triangles) in zip(rows, meshes))
+    return tuple(
+        LaidSurface(str(row["name"]), plain_surface(points, triangles), way.to_plane)
+        for row, (points, triangles) in zip(rows, meshes)
+    )
+
+
+def with_surfaces(
+    ground: SectionGround | None, surfaces: Sequence[LaidSurface], way: PlaneWay, *, is_pair: bool = False
+) -> SectionGround:
+    """What was walked together with surfaces that were chosen, in the place of the survey's own table's.
+
+    Args:
+        ground: of the survey; None where there is none, and lines are drawn in the surfaces' CRS.
+        surfaces: chosen ones.
+        way: between the surfaces' CRS and their plane.
+        is_pair: whether the first is held against the second.
+    """
+    none, rows = np.zeros((0, 3)), np.zeros(0, np.int64)
+    edges = WalkedEdges(none, none, np.zeros(0), np.zeros((0, 2)), rows)
+    bare = SectionGround(edges, HeightPoints(none, np.zeros(0), rows), (), 0, (), way, 0, "")
+    return replace(ground or bare, surfaces=tuple(surfaces), is_pair=is_pair, is_chosen=True)
 
 
 def _edge_source(leg: sqlite3.Row) -> Source:
@@ -259,16 +299,18 @@ def draw_section(
     in_plane = ground.way.to_plane(on_map)
     cut = cut_section_line(in_plane, ground.edges, ground.points)
     steps = np.hypot(*np.diff(in_plane, axis=0).T) if len(on_map) > 1 else np.zeros(0)
+    cuts = cut_surfaces(ground.surfaces, on_map, unit, is_pair=ground.is_pair)
     places = ground.way.to_map(np.array([(c.x, c.y) for c in cut.crossings], float).reshape(-1, 2))
     return DrawnSection(
         tuple(_point(ground, c, (x, y), unit) for c, (x, y) in zip(cut.crossings, places.tolist())),
         tuple(_way(way, unit) for way in cut.ways),
         unit.of(cut.length),
-        tuple(filter(None, (_profile(name, in_plane, mesh, unit) for name, *mesh in ground.surfaces))),
+        cuts,
         unit,
         ground.datum,
         on_map,
         np.concatenate([[0.0], np.cumsum(steps)]) / unit.metres if len(on_map) else np.zeros(0),
+        ground.is_chosen,
     )
 
 
@@ -300,28 +342,6 @@ def one_in(gradient: float | None) -> str:
     told = f"{n:.0f}" if n >= STEEP else f"{n:.1f}"
     words = tr("1 in {n} up") if gradient > 0 else tr("1 in {n} down")
     return words.format(n=told)
-
-
-def _profile(
-    name: str, line: Floats, mesh: Sequence[Floats | Ints], unit: Unit
-) -> tuple[str, Floats, Floats] | None:
-    """A surface along the line, NaN where it has a gap."""
-    cuts = cut_triangles(line, mesh[0], np.asarray(mesh[1], np.int64))
-    along: list[float] = []
-    level: list[float] = []
-    for cut in cuts:
-        if along and cut.start - along[-1] > GAP:
-            along.append(math.nan)
-            level.append(math.nan)
-        along += [cut.start, cut.end]
-        level += [cut.z_start, cut.z_end]
-    if not along:
-        return None
-    return name, np.array(along) / unit.metres, np.array(level) / unit.metres
-
-
-GAP = 1e-6
-"""Metres without a triangle that are no rounding."""
 
 
 def level_words(section: DrawnSection, point: SectionPoint) -> str:

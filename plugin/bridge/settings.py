@@ -15,10 +15,9 @@ from enum import Enum
 from qgis.core import Qgis, QgsApplication, QgsMessageLog, QgsSettings
 from qgis.PyQt.QtCore import QLocale
 
+from ..core.defaults import JOIN_WITHIN as DEFAULT_JOIN_WITHIN
+from ..core.defaults import PRICE_WITHIN as DEFAULT_PRICE_WITHIN
 from ..core.errors import BadInput
-from ..core.measure.coarse import PRICE_WITHIN as DEFAULT_PRICE_WITHIN
-from ..core.shape.shared.edges import WITHIN as DEFAULT_JOIN_WITHIN
-from ..core.units import convert
 from .text import tr
 
 PLUGIN = "Ground Tally"
@@ -36,14 +35,6 @@ class ShownUnit(Enum):
     METRE = "m"
     FOOT = "ft"
     US_FOOT = "US ft"
-
-
-UNIT_METRES = {
-    ShownUnit.METRE: 1.0,
-    ShownUnit.FOOT: convert(1.0, "ft", "m"),
-    ShownUnit.US_FOOT: convert(1.0, "us-ft", "m"),
-}
-"""Metres in each."""
 
 
 @dataclass(frozen=True)
@@ -95,6 +86,14 @@ def read_shown_unit() -> ShownUnit:
     if unit is None:
         _tell_broken(SHOWN_UNIT, str(text), tr("the CRS's own unit"))
     return unit or ShownUnit.OF_CRS
+
+
+def metres_in(unit: ShownUnit) -> float | None:
+    """Metres in the unit of labels; None where that is the CRS's own."""
+    from ..core.units import convert
+
+    names = {ShownUnit.METRE: "m", ShownUnit.FOOT: "ft", ShownUnit.US_FOOT: "us-ft"}
+    return convert(1.0, names[unit], "m") if unit in names else None
 
 
 def answerer() -> str:

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import pyproj
 from qgis.core import (
     QgsCoordinateReferenceSystem,
     QgsMapLayer,
@@ -14,8 +13,7 @@ from qgis.core import (
 )
 
 from ..core.errors import BadCrs
-from .settings import UNIT_METRES, ShownUnit, read_shown_unit
-from .sources import ground_of
+from .settings import ShownUnit, metres_in, read_shown_unit
 
 MARGIN = 1.2
 """How much wider than the survey the first view is: room for the signs and labels of its outermost marks."""
@@ -36,6 +34,8 @@ def on_earth(crs: QgsCoordinateReferenceSystem) -> QgsCoordinateReferenceSystem:
     at every drawing; without a CRS it draws what is there."""
     if not crs.isValid():
         return crs
+    from .sources import ground_of
+
     try:
         is_local = ground_of(crs).is_local
     except BadCrs:
@@ -66,9 +66,12 @@ def _set_units(project: QgsProject, crs: QgsCoordinateReferenceSystem) -> None:
     shown = read_shown_unit()
     unit = HOST_UNITS.get(shown, crs.mapUnits())
     metres, name = 1.0, QgsUnitTypes.toAbbreviatedString(unit) or "m"
-    if shown in UNIT_METRES:
-        metres, name = UNIT_METRES[shown], shown.value
+    told = metres_in(shown)
+    if told is not None:
+        metres, name = told, shown.value
     elif crs.isValid() and crs.mapUnits() != QgsUnitTypes.DistanceUnit.DistanceMeters:
+        import pyproj
+
         definition = crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT_PREFERRED)
         axis = pyproj.CRS.from_wkt(definition).axis_info[0]
         metres, name = axis.unit_conversion_factor, UNIT_SIGNS.get(axis.unit_name, name)

@@ -8,7 +8,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from qgis.core import QgsGeometry, QgsLineString, QgsMultiPolygon, QgsPolygon, QgsWkbTypes
+from qgis.core import (
+    QgsFeature,
+    QgsFields,
+    QgsGeometry,
+    QgsLineString,
+    QgsMultiPolygon,
+    QgsPolygon,
+    QgsWkbTypes,
+)
 
 from ..core.errors import BadInput
 from ..core.ground.outline import chorded_ring
@@ -19,12 +27,16 @@ from ..core.plane import SurveyPlane
 from .cut_lines import read_rows
 from .fields import Kind
 from .geometry import MapFrame
+from .layers import fields_with
 from .measured import tell
 from .sources import ground_of, refuse_other_kind, shapes_of
 from .surface_table import local_plane
+from .text import tr
 
 if TYPE_CHECKING:
-    from qgis.core import QgsFeature, QgsProcessingFeatureSource
+    from collections.abc import Sequence
+
+    from qgis.core import QgsProcessingFeatureSource
 
     from ..core.ground.earthwork import Earthwork, Haul
     from ..core.ground.thickness import DepthClass
@@ -68,6 +80,10 @@ DEPTH_COLUMNS = (
 """What a class of depth has; `row` is the area's name."""
 LINE_COLUMNS = (("row", Kind.TEXT), ("length_m", Kind.REAL), ("method", Kind.TEXT))
 OVER_TRIANGLES = "exact over the triangles"
+NEGLIGIBLE = 1e-6
+"""Of an area: less that is left out is told by nobody."""
+CORNERS = 3
+"""Points that make a plane."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,9 +126,11 @@ def read_plane_points(source: QgsProcessingFeatureSource, plane: Plane) -> Targe
     """
     refuse_other_kind(source, QgsWkbTypes.GeometryType.PointGeometry)
     way = ground_of(source.sourceCrs())
-    places = [(v.x(), v.y(), v.z()) for feature in source.getFeatures() for v in feature.geometry().vertices()]
+    places = [
+        (v.x(), v.y(), v.z()) for feature in source.getFeatures() for v in feature.geometry().vertices()
+    ]
     xyz = np.array(places, float).reshape(-1, 3)
-    if len(xyz) != 3 or not np.isfinite(xyz).all():
+    if len(xyz) != CORNERS or not np.isfinite(xyz).all():
         raise BadInput(
             "A plane goes through three points with heights; the layer holds {count}, {good} of them with a height. Select "
             "three.",
@@ -167,7 +185,65 @@ def _haul(haul: Haul) -> list[object]:
     return [*_pairs(haul.bank, haul.loose), *mass, haul.loads, haul.by or None]
 
 
-def depth_geometry(one: DepthClass, plane: Plane) -> QgsGeometry:
+def no_ground_values() -> list[object]:
+    """The columns of a row that meets no ground to measure."""
+    return refused_values(
+        tr(
+            "No ground of it lies on the surface and on what it is measured to. Move it, or build them farther."
+        )
+    )
+
+
+def left_out_words(volumes: Volumes) -> str:
+    """What is told of a row of which some ground was not measured."""
+    if volumes.left_out <= NEGLIGIBLE * (volumes.left_out + volumes.area):
+        return ""
+    words = tr(
+        "{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it."
+    )
+    return words.format(left=volumes.left_out)
+
+
+def depth_fields() -> QgsFields:
+    """Of classes of depth."""
+    return fields_with(QgsFields(), DEPTH_COLUMNS)
+
+
+def line_fields() -> QgsFields:
+    """Of zero lines."""
+    return fields_with(QgsFields(), LINE_COLUMNS)
+
+
+def depth_features(classes: Sequence[DepthClass], plane: Plane, row: str, method: str) -> list[QgsFeature]:
+    """Classes of depth of one area, in the layer's CRS."""
+    return [
+        _feature(
+            depth_fields(), _depth_geometry(one, plane), [row or None, one.least, one.most, one.area, method]
+        )
+        for one in classes
+    ]
+
+
+def line_features(lines: Sequence[Floats], plane: Plane, row: str, method: str) -> list[QgsFeature]:
+    """Zero lines (k, 3) of one area, in the layer's CRS."""
+    out = []
+    for line in lines:
+        x, y, z = (column.tolist() for column in MapFrame(plane).points(line).T)
+        length = float(np.hypot(*np.diff(line[:, :2], axis=0).T).sum())
+        out.append(
+            _feature(line_fields(), QgsGeometry(QgsLineString(x, y, z)), [row or None, length, method])
+        )
+    return out
+
+
+def _feature(fields: QgsFields, geometry: QgsGeometry, values: list[object]) -> QgsFeature:
+    feature = QgsFeature(fields)
+    feature.setAttributes(values)
+    feature.setGeometry(geometry)
+    return feature
+
+
+def _depth_geometry(one: DepthClass, plane: Plane) -> QgsGeometry:
     """Where a class of depth is, in the layer's CRS."""
     frame, whole = MapFrame(plane), QgsMultiPolygon()
     for rings in one.polygons:
@@ -178,9 +254,3 @@ def depth_geometry(one: DepthClass, plane: Plane) -> QgsGeometry:
             polygon.addInteriorRing(line) if number else polygon.setExteriorRing(line)
         whole.addGeometry(polygon)
     return QgsGeometry(whole)
-
-
-def line_geometry(line: Floats, plane: Plane) -> QgsGeometry:
-    """A line (k, 3) in metres, in the layer's CRS."""
-    x, y, z = (column.tolist() for column in MapFrame(plane).points(line).T)
-    return QgsGeometry(QgsLineString(x, y, z))

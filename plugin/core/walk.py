@@ -13,6 +13,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from .accuracy import Accuracy
 from .quantity import Floats, Ints
 from .surface import TriangleSurface
 
@@ -58,23 +59,6 @@ class ErrorGrowth(Enum):
     """Of a satellite receiver: each station has its own place, and stations near in time err alike."""
     POINTS = "points"
     """Each station errs by itself, in whatever order the rows stand: point lists, digitised drawings."""
-
-
-class AccuracyKind(Enum):
-    """What a stated accuracy means; GUM 4.3.7 for LIMIT."""
-
-    LIMIT = "limit"
-    P95 = "95 %"
-    SIGMA = "sigma"
-
-
-@dataclass(frozen=True)
-class Accuracy:
-    """A stated accuracy as stated: `part` of the length (0.005 for 0.5 %) and metres of each stand."""
-
-    part: float
-    metres: float
-    kind: AccuracyKind
 
 
 @dataclass(frozen=True)

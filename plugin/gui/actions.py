@@ -30,16 +30,39 @@ ALGORITHMS = (
     "measure_areas",
     "measure_lengths",
     "fit_arcs",
+    "build_surface",
+    "cut_sections",
+    "measure_volumes",
+    "measure_gradients",
+    "find_low_points",
+    "measure_faces",
+    "measure_walls",
+    "measure_slabs",
+    "protect_trees",
+    "count_planting",
+    "check_limits",
+    "compare_surveys",
 )
 """In the order of the menu: the main job first, what any layer takes last."""
+ON_TOOLBAR = (
+    MAIN_JOB,
+    "plan_walk",
+    "measure_areas",
+    "measure_lengths",
+    "build_surface",
+    "cut_sections",
+    "measure_volumes",
+)
+"""What is wanted daily: a row of all would hide itself behind an arrow on a small screen."""
 MENU = "&Ground Tally"
 
 
 class Actions:
     """The entries in one window; `remove` takes back every one."""
 
-    def __init__(self, iface: Any) -> None:
-        self._iface = iface
+    def __init__(self, iface: Any, dock: QAction | None = None) -> None:
+        """In a window; the action that shows and hides the dock leads the toolbar."""
+        self._iface, self._dock = iface, dock
         self._actions: list[QAction] = []
         self._toolbar: QToolBar | None = None
         # The host's dialogs are half Python: one that nothing holds keeps its window and loses what its buttons do.
@@ -48,6 +71,8 @@ class Actions:
     def add(self) -> None:
         self._toolbar = self._iface.addToolBar("Ground Tally")
         self._toolbar.setObjectName("GroundTallyToolbar")
+        if self._dock is not None:
+            self._toolbar.addAction(self._dock)
         for name in ALGORITHMS:
             self._add_action(name)
         self._add_guide()
@@ -105,7 +130,7 @@ class Actions:
         action.setObjectName(f"GroundTally_{name}")
         action.triggered.connect(lambda _checked=False, name=name: self.open_dialog(name))
         self._iface.addPluginToMenu(MENU, action)
-        if self._toolbar is not None:
+        if self._toolbar is not None and name in ON_TOOLBAR:
             self._toolbar.addAction(action)
         self._actions.append(action)
 

@@ -4,8 +4,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from qgis.core import QgsProject
 from qgis.gui import QgsDockWidget
@@ -28,24 +29,45 @@ from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
 from .actions import MENU, show_extent
-from .pages.findings import FindingsPage
-from .pages.new_job import NewJobPage
-from .pages.pairs import PairsPage
-from .pages.plan_walk import PlanWalkPage
-from .pages.plots import PlotsPage
 from .pages.rows import RowsPage
 from .pages.words import WordsLabel
-from .pages.working import WorkingPage
+from .room import Room
 from .runner import Runner
+from .tools.figure_actions import FigureActions
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from qgis.core import QgsCoordinateReferenceSystem, QgsVectorLayer
+
+    from .pages.findings import FindingsPage
+    from .pages.ground import GroundPage
+    from .pages.new_job import NewJobPage
+    from .pages.pairs import PairsPage
+    from .pages.plan_walk import PlanWalkPage
+    from .pages.plots import PlotsPage
+    from .pages.working import WorkingPage
+
+    Tell = Callable[[DeskJob, QgsCoordinateReferenceSystem], object]
+
+Page = TypeVar("Page", bound=QWidget)
 
 PLAN, RESIDUALS, MISCLOSURES, SECTION = 0, 1, 3, 4
 """Figures of the page of plots."""
 DRAWN = {Subject.WALKS: MISCLOSURES, Subject.MARKS: RESIDUALS, Subject.HEIGHTS: SECTION}
 """The figure that a row opens."""
+FORMS = {
+    Subject.FINDINGS: "findings",
+    Subject.PLACE: "pairs",
+    Subject.GROUND: "ground",
+    Subject.FIGURES: "working",
+}
+"""The form that a row opens, by its name in the dock."""
 
 
 class Dock(QgsDockWidget):
-    """One job at a time; the project may hold several."""
+    """One job at a time; the project may hold several. Its forms are made when they are first asked for, and their files
+    imported then: the host starts without them."""
 
     def __init__(self, iface: Any) -> None:
         super().__init__(tr("Ground Tally"))
@@ -54,10 +76,8 @@ class Dock(QgsDockWidget):
         self._running: DeskJob | None = None
         self.runner = Runner(self)
         self.jobs = QComboBox()
-        self.rows, self.new_job, self.findings = RowsPage(), NewJobPage(iface), FindingsPage(iface)
-        self.pairs, self.plots, self.working = PairsPage(iface), PlotsPage(iface), WorkingPage(iface)
-        self.plan = PlanWalkPage(iface)
-        self.pages = QStackedWidget()
+        self._told: list[Tell] = []
+        self.rows, self.pages, self.figures = RowsPage(), QStackedWidget(), FigureActions(self)
         self.progress, self.words = QProgressBar(), WordsLabel()
         self.new = QPushButton(tr("&New job..."))
         self.back = QPushButton(tr("&Back to the list"))
@@ -78,20 +98,12 @@ class Dock(QgsDockWidget):
         run.addWidget(self.stop)
         for button in (self.back, self.again):
             bottom.addWidget(button)
-        for page in (
-            self.rows,
-            self.new_job,
-            self.findings,
-            self.pairs,
-            self.plots,
-            self.working,
-            self.plan,
-        ):
-            self.pages.addWidget(page)
+        self.pages.addWidget(self.rows)
         body = QWidget()
         column = QVBoxLayout(body)
         column.addLayout(top)
-        column.addWidget(self.pages, 1)
+        self._room = Room(self.pages)
+        column.addWidget(self._room, 1)
         column.addWidget(self.words)
         column.addLayout(run)
         column.addLayout(bottom)
@@ -106,22 +118,89 @@ class Dock(QgsDockWidget):
         self.rows.opened.connect(self.open_row)
         self.rows.drawing_wanted.connect(lambda: self._show_figure(PLAN))
         self.rows.plan_wanted.connect(lambda: self._show(self.plan))
-        self.new_job.wanted.connect(self.run_job)
-        self.findings.answered.connect(self.run_again)
-        self.pairs.accepted.connect(self.run_again)
-        self.working.shown.connect(self._show_working)
+        self.figures.chosen.connect(self._take_figure)
+        self.figures.add()
         self.new.clicked.connect(self._start_job)
         self.back.clicked.connect(lambda: self._show(self.rows))
         self.again.clicked.connect(self.run_again)
         self.stop.clicked.connect(self.runner.cancel)
 
+    @cached_property
+    def new_job(self) -> NewJobPage:
+        from .pages.new_job import NewJobPage
+
+        page = self._made(NewJobPage(self._iface))
+        page.wanted.connect(self.run_job)
+        return page
+
+    @cached_property
+    def findings(self) -> FindingsPage:
+        from .pages.findings import FindingsPage
+
+        page = FindingsPage(self._iface)
+        page.answered.connect(self.run_again)
+        return self._made(page, page.show_job)
+
+    @cached_property
+    def pairs(self) -> PairsPage:
+        from .pages.pairs import PairsPage
+
+        page = PairsPage(self._iface)
+        page.accepted.connect(self.run_again)
+        return self._made(page, lambda job, _: page.show_job(job))
+
+    @cached_property
+    def plots(self) -> PlotsPage:
+        from .pages.plots import PlotsPage
+
+        page = PlotsPage(self._iface)
+        return self._made(page, page.show_job)
+
+    @cached_property
+    def working(self) -> WorkingPage:
+        from .pages.working import WorkingPage
+
+        page = self._made(WorkingPage(self._iface))
+        page.shown.connect(self._show_working)
+        return page
+
+    @cached_property
+    def ground(self) -> GroundPage:
+        from .pages.ground import GroundPage
+
+        page = GroundPage(self._iface)
+        page.changed.connect(self._show_rows)
+        return self._made(page, page.show_job)
+
+    @cached_property
+    def plan(self) -> PlanWalkPage:
+        from .pages.plan_walk import PlanWalkPage
+
+        page = PlanWalkPage(self._iface)
+        return self._made(page, page.show_job)
+
+    def _made(self, page: Page, tell: Tell | None = None) -> Page:
+        """A form, in the stack; where it shows a job it is told of it now, and whenever the job is read again."""
+        self.pages.addWidget(page)
+        if tell is not None:
+            self._told.append(tell)
+            if self.job is not None:
+                tell(self.job, survey_crs(self.job))
+        return page
+
+    def _if_made(self, name: str) -> Any:
+        """A form that was asked for before; None where it was not."""
+        return vars(self).get(name)
+
     def _show(self, page: QWidget) -> None:
-        if self.pages.currentWidget() is self.pairs and page is not self.pairs:
-            self.pairs.leave()
+        pairs = self._if_made("pairs")
+        if pairs is not None and self.pages.currentWidget() is pairs is not page:
+            pairs.leave()
         self.pages.setCurrentWidget(page)
+        self._room.fit()
         self.back.setVisible(page is not self.rows)
-        if page is self.pairs:
-            self.pairs.open()
+        if pairs is not None and page is pairs:
+            pairs.open()
 
     def _start_job(self) -> None:
         self._say("")
@@ -130,6 +209,9 @@ class Dock(QgsDockWidget):
     def _show_figure(self, figure: int) -> None:
         self.plots.choice.setCurrentIndex(figure)
         self._show(self.plots)
+
+    def _take_figure(self, layer: QgsVectorLayer, row: int) -> None:
+        self.working.take(layer, row)
 
     def _show_working(self) -> None:
         self.show()
@@ -166,24 +248,26 @@ class Dock(QgsDockWidget):
         """The job that is shown."""
         return self.jobs.currentData()
 
+    def _show_rows(self) -> None:
+        self.rows.show_rows(() if self.job is None else read_desk(self.job))
+
     def refresh(self) -> None:
         """Read the job's survey again."""
         job = self.job
         self.jobs.setVisible(self.jobs.count() > 0)
         self.again.setVisible(job is not None)
         self.again.setEnabled(not self.runner.is_busy)
-        self.rows.show_rows(() if job is None else read_desk(job))
-        # Rows of the survey may have other numbers now.
-        self.working.clear()
+        self._show_rows()
+        working = self._if_made("working")
+        if working is not None:
+            working.clear()  # rows of the survey may have other numbers now
         if job is None:
             self._say(tr("No job yet: start one from the folder of its logs."))
             return
         self._say("")
         crs = survey_crs(job)
-        self.findings.show_job(job, crs)
-        self.plots.show_job(job, crs)
-        self.plan.show_job(job, crs)
-        self.pairs.show_job(job)
+        for tell in self._told:
+            tell(job, crs)
 
     def open_row(self, subject: Subject) -> None:
         """Open the form of a subject, or the table that holds its figures."""
@@ -197,12 +281,7 @@ class Dock(QgsDockWidget):
         elif subject in DRAWN:
             self._show_figure(DRAWN[subject])
         else:
-            forms = {
-                Subject.FINDINGS: self.findings,
-                Subject.PLACE: self.pairs,
-                Subject.FIGURES: self.working,
-            }
-            self._show(forms[subject])
+            self._show(getattr(self, FORMS[subject]))
 
     def _open_table(self, job: DeskJob, table: str) -> None:
         for layer in QgsProject.instance().mapLayers().values():
@@ -246,7 +325,7 @@ class Dock(QgsDockWidget):
             # After the host, which shows all layers of a project that had none.
             QTimer.singleShot(0, self._show_all)
         self.read_project(job)
-        if self.pages.currentWidget() in (self.new_job, self.pairs):
+        if self.pages.currentWidget() in (self._if_made("new_job"), self._if_made("pairs")):
             self._show(self.rows)
         if said:
             self._say(said)
@@ -257,8 +336,10 @@ class Dock(QgsDockWidget):
     def close_down(self) -> None:
         """Let go of the window, the project and a run."""
         self.runner.cancel()
-        for page in (self.pairs, self.plots, self.working, self.plan):
-            page.close_down()
+        self.figures.remove()
+        for page in map(self._if_made, ("pairs", "plots", "ground", "working", "plan")):
+            if page is not None:
+                page.close_down()
         self._watched.readProject.disconnect(self._project_changed)
         self._watched.cleared.disconnect(self._project_changed)
         self._iface.removePluginMenu(MENU, self.toggleViewAction())

@@ -62,6 +62,9 @@ class Runner(QObject):
         if self.is_busy:
             return
         algorithm = QgsApplication.processingRegistry().createAlgorithmById(f"{PROVIDER}:{name}")
+        if algorithm is None:  # the host ends at a task without one
+            self.ended.emit(False, {}, tr("{name} is not loaded. Enable the plugin again.").format(name=name))  # noqa: FBT003
+            return
         context, feedback = QgsProcessingContext(), QgsProcessingFeedback(logFeedback=False)
         context.setProject(QgsProject.instance())
         feedback.progressChanged.connect(self.moved)

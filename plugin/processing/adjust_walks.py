@@ -5,11 +5,9 @@ from __future__ import annotations
 
 from qgis.core import QgsProcessing, QgsProcessingParameterFeatureSink
 
-from ..bridge.fields import Frame
-from ..bridge.layers import plane_crs, table_named
 from ..bridge.text import tr
 from .algorithm import Algorithm, Ask
-from .parameters import add_job_parameters, add_place_parameters, job_files, job_settings, make_survey
+from .parameters import add_job_parameters, add_place_parameters
 
 STATIONS, MARKS, WALKS, FINDINGS = "STATIONS", "MARKS", "WALKS", "FINDINGS"
 
@@ -39,15 +37,6 @@ class AdjustWalks(Algorithm):
         self.addParameter(QgsProcessingParameterFeatureSink(FINDINGS, tr("Findings"), table, optional=True))
 
     def work(self, ask: Ask) -> dict[str, object]:
-        ask.need_one((STATIONS, MARKS, WALKS, FINDINGS))
-        survey = make_survey(ask, job_files(ask), job_settings(ask))
-        frame, crs = Frame(None), plane_crs(survey)
-        parts = {
-            STATIONS: survey.stations,
-            MARKS: survey.marks,
-            WALKS: survey.walks,
-            FINDINGS: survey.findings,
-        }
-        return {
-            name: ask.write(name, table_named(name.lower()), rows, frame, crs) for name, rows in parts.items()
-        }
+        from .runs.adjust_walks import run
+
+        return run(ask)

@@ -13,6 +13,7 @@ from qgis.core import (
     QgsExpression,
     QgsFeature,
     QgsFeatureSink,
+    QgsProcessing,
     QgsProcessingAlgorithm,
     QgsProcessingContext,
     QgsProcessingException,
@@ -20,27 +21,26 @@ from qgis.core import (
     QgsProcessingFeatureSourceDefinition,
     QgsProcessingFeedback,
     QgsProcessingParameters,
+    QgsVectorLayer,
 )
 from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.compat import geometry_type
-from ..bridge.layers import table_features, table_fields
-from ..bridge.plain_geopackage import ENDING, PlainTable, plain_table
-from ..bridge.progress import Progress, report_to
 from ..bridge.resources import guide_url, icon_path
-from ..bridge.sources import clashing_ids
 from ..bridge.text import explain, tr
 from ..bridge.threads import keep_thread
 from ..core.errors import BadInput, GroundTallyError
-from .outputs import Output
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from qgis.core import QgsExpressionContext, QgsProperty, QgsVectorLayer
+    from qgis.core import QgsExpressionContext, QgsMapLayer, QgsProperty
 
     from ..bridge.fields import Frame, Table
+    from ..bridge.plain_geopackage import PlainTable
+    from ..bridge.progress import Progress
     from ..core.quantity import Floats
+    from .outputs import Output
 
 
 class Ask:
@@ -115,13 +115,26 @@ class Ask:
         Raises:
             BadInput: a layer that is read would be replaced by it.
         """
+        from .outputs import Output
+
         output = Output(self._algorithm, self._parameters, self._context, self.feedback, name)
-        sources = [d.name() for d in self._algorithm.parameterDefinitions() if d.type() == "source"]
-        output.keep_inputs(layer for layer in map(self.layer, sources) if layer is not None)
+        definitions = self._algorithm.parameterDefinitions()
+        read = [self.layer(d.name()) for d in definitions if d.type() == "source"]
+        for d in definitions:
+            is_list = d.type() == "multilayer" and d.layerType() != QgsProcessing.SourceType.TypeFile
+            if is_list or d.type() == "layer":
+                read += [layer for layer in self.layers(d.name()) if isinstance(layer, QgsVectorLayer)]
+        output.keep_inputs(layer for layer in read if layer is not None)
         return output
+
+    def layers(self, name: str) -> list[QgsMapLayer]:
+        """The layers that a parameter names, in its order."""
+        return list(self._algorithm.parameterAsLayerList(self._parameters, name, self._context))
 
     def plain_table(self, name: str) -> PlainTable | None:
         """The plain GeoPackage table that a parameter's layer is the whole of, all its rows being asked for."""
+        from ..bridge.plain_geopackage import plain_table
+
         given = self._parameters.get(name)
         if isinstance(given, QgsProcessingFeatureSourceDefinition) and (
             given.selectedFeaturesOnly or given.featureLimit >= 0 or getattr(given, "filterExpression", "")
@@ -133,6 +146,9 @@ class Ask:
         self, output: str, source: QgsProcessingFeatureSource, name: str = "INPUT"
     ) -> int | None:
         """The number of a column of ids that a GeoPackage could not take, where that is what is written; it is said."""
+        from ..bridge.plain_geopackage import ENDING
+        from ..bridge.sources import clashing_ids
+
         path = self.output(output).path
         if path is None or path.suffix.lower() != ENDING:
             return None
@@ -192,6 +208,8 @@ class Ask:
             raise BadInput("No output is named. Give one or more of: {names}.", names=", ".join(names))
 
     def progress(self, start: float = 0.0, end: float = 1.0) -> Progress:
+        from ..bridge.progress import report_to
+
         return report_to(self.feedback, start, end)
 
     def write(
@@ -203,6 +221,8 @@ class Ask:
         crs: QgsCoordinateReferenceSystem,
     ) -> str | None:
         """Put records into a sink; returns where it is, None for one that was not asked for."""
+        from ..bridge.layers import table_features, table_fields
+
         code = geometry_type(table.geometry)
         where = crs if table.geometry else QgsCoordinateReferenceSystem()
         sink, destination = self._algorithm.parameterAsSink(
@@ -272,7 +292,7 @@ class Algorithm(QgsProcessingAlgorithm):
         return self.GROUP
 
     def group(self) -> str:
-        return {"walks": tr("Walks"), "measure": tr("Measure")}[self.GROUP]
+        return {"walks": tr("Walks"), "measure": tr("Measure"), "register": tr("Register")}[self.GROUP]
 
     def shortHelpString(self) -> str:
         return self.help_text()

@@ -3,33 +3,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from qgis.core import QgsProcessing, QgsProcessingParameterFeatureSink, QgsProcessingParameterFeatureSource
 
-from qgis.core import (
-    QgsProcessing,
-    QgsProcessingParameterFeatureSink,
-    QgsProcessingParameterFeatureSource,
-    QgsWkbTypes,
-)
-
-from ..bridge.measured import area_columns
-from ..bridge.sources import ground_of, has_heights, refuse_other_kind
 from ..bridge.text import tr
-from ..core.measure.layer.areas import AreaFigures, Worth, measure_areas
-from ..core.measure.layer.shapes import Shapes
 from .algorithm import Algorithm, Ask
-from .layers import (
-    EDGE_SIGMA,
-    SIGMA,
-    add_layer_outputs,
-    add_layer_parameters,
-    edge_sigma_parameter,
-    measure_layer,
-)
-from .parameters import HEIGHT, INPUT, OUTPUT
-
-if TYPE_CHECKING:
-    from ..core.quantity import Floats
+from .layers import add_layer_outputs, add_layer_parameters, edge_sigma_parameter
+from .parameters import INPUT, OUTPUT
 
 
 class MeasureAreas(Algorithm):
@@ -67,13 +46,6 @@ class MeasureAreas(Algorithm):
         add_layer_outputs(self)
 
     def work(self, ask: Ask) -> dict[str, object]:
-        source = ask.source(INPUT)
-        refuse_other_kind(source, QgsWkbTypes.GeometryType.PolygonGeometry)
-        way, height = ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0
+        from .runs.measure_areas import run
 
-        def measure(shapes: Shapes, worth: dict[str, Floats]) -> AreaFigures:
-            return measure_areas(shapes, way, Worth(worth[SIGMA], worth[EDGE_SIGMA]), height)
-
-        has_edge = ask.is_by_row(EDGE_SIGMA) or bool(ask.number(EDGE_SIGMA))
-        columns = area_columns(has_z=has_heights(source), has_edge=has_edge)
-        return measure_layer(ask, source, columns, measure, (SIGMA, EDGE_SIGMA))
+        return run(ask)

@@ -3,26 +3,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from qgis.core import QgsProcessing, QgsProcessingParameterFeatureSink, QgsProcessingParameterFeatureSource
 
-from qgis.core import (
-    QgsProcessing,
-    QgsProcessingParameterFeatureSink,
-    QgsProcessingParameterFeatureSource,
-    QgsWkbTypes,
-)
-
-from ..bridge.measured import length_columns
-from ..bridge.sources import ground_of, has_heights, refuse_other_kind
 from ..bridge.text import tr
-from ..core.measure.layer.lengths import LengthFigures, measure_lengths
-from ..core.measure.layer.shapes import Shapes
 from .algorithm import Algorithm, Ask
-from .layers import SIGMA, add_layer_outputs, add_layer_parameters, measure_layer
-from .parameters import HEIGHT, INPUT, OUTPUT
-
-if TYPE_CHECKING:
-    from ..core.quantity import Floats
+from .layers import add_layer_outputs, add_layer_parameters
+from .parameters import INPUT, OUTPUT
 
 
 class MeasureLengths(Algorithm):
@@ -57,11 +43,6 @@ class MeasureLengths(Algorithm):
         add_layer_outputs(self)
 
     def work(self, ask: Ask) -> dict[str, object]:
-        source = ask.source(INPUT)
-        refuse_other_kind(source, QgsWkbTypes.GeometryType.LineGeometry)
-        way, height = ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0
+        from .runs.measure_lengths import run
 
-        def measure(shapes: Shapes, worth: dict[str, Floats]) -> LengthFigures:
-            return measure_lengths(shapes, way, worth[SIGMA], height)
-
-        return measure_layer(ask, source, length_columns(has_z=has_heights(source)), measure, (SIGMA,))
+        return run(ask)

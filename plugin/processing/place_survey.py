@@ -5,11 +5,9 @@ from __future__ import annotations
 
 from qgis.core import QgsProcessing, QgsProcessingParameterFeatureSink
 
-from ..bridge.fields import Frame
-from ..bridge.layers import map_crs, table_named
 from ..bridge.text import tr
 from .algorithm import Algorithm, Ask
-from .parameters import add_job_parameters, add_place_parameters, job_files, job_settings, make_survey
+from .parameters import add_job_parameters, add_place_parameters
 
 MARKS, STATIONS, PLACEMENT, FINDINGS = "MARKS", "STATIONS", "PLACEMENT", "FINDINGS"
 
@@ -40,15 +38,6 @@ class PlaceSurvey(Algorithm):
         self.addParameter(QgsProcessingParameterFeatureSink(FINDINGS, tr("Findings"), table, optional=True))
 
     def work(self, ask: Ask) -> dict[str, object]:
-        ask.need_one((MARKS, STATIONS, PLACEMENT, FINDINGS))
-        survey = make_survey(ask, job_files(ask), job_settings(ask))
-        frame, crs = Frame(survey.plane), map_crs(survey)
-        parts = {
-            MARKS: survey.marks,
-            STATIONS: survey.stations,
-            PLACEMENT: (survey.placement,),
-            FINDINGS: survey.findings,
-        }
-        return {
-            name: ask.write(name, table_named(name.lower()), rows, frame, crs) for name, rows in parts.items()
-        }
+        from .runs.place_survey import run
+
+        return run(ask)

@@ -8,11 +8,23 @@ from qgis.PyQt.QtGui import QIcon
 
 from ..bridge.resources import icon_path
 from .adjust_walks import AdjustWalks
+from .build_surface import BuildSurface
+from .check_limits import CheckLimits
+from .compare_surveys import CompareSurveys
+from .count_planting import CountPlanting
+from .cut_sections import CutSections
+from .find_low_points import FindLowPoints
 from .fit_arcs import FitArcs
 from .measure_areas import MeasureAreas
+from .measure_faces import MeasureFaces
+from .measure_gradients import MeasureGradients
 from .measure_lengths import MeasureLengths
+from .measure_slabs import MeasureSlabs
+from .measure_volumes import MeasureVolumes
+from .measure_walls import MeasureWalls
 from .place_survey import PlaceSurvey
 from .plan_walk import PlanWalk
+from .protect_trees import ProtectTrees
 from .read_walks import ReadWalks
 from .survey_walks import SurveyWalks
 
@@ -25,6 +37,18 @@ ALGORITHMS = (
     MeasureAreas,
     MeasureLengths,
     FitArcs,
+    BuildSurface,
+    CutSections,
+    MeasureVolumes,
+    MeasureGradients,
+    FindLowPoints,
+    MeasureFaces,
+    MeasureWalls,
+    MeasureSlabs,
+    ProtectTrees,
+    CountPlanting,
+    CheckLimits,
+    CompareSurveys,
 )
 
 

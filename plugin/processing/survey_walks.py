@@ -3,39 +3,19 @@
 
 from __future__ import annotations
 
-import dataclasses
-from datetime import datetime, timezone
-from typing import TYPE_CHECKING
-
 from qgis.core import QgsProcessingOutputFile, QgsProcessingParameterFileDestination
 
-from ..bridge.fields import RunFact
-from ..bridge.geopackage import chorded_name, write_survey
-from ..bridge.job import run_facts
-from ..bridge.project import write_project
-from ..bridge.text import explain, tr
-from ..core.errors import GroundTallyError
+from ..bridge.text import tr
 from .algorithm import Algorithm, Ask
 from .parameters import (
-    CHORDED,
     OUTPUT,
-    PICTURE,
-    TOLERANCE,
     add_chord_parameters,
     add_job_parameters,
     add_place_parameters,
-    job_files,
-    job_settings,
-    make_survey,
     picture_parameter,
 )
 
-if TYPE_CHECKING:
-    from pathlib import Path
-
 PROJECT, CHORDED_COPY = "PROJECT", "CHORDED_COPY"
-MEASURED = 0.7
-"""The part of a run's time that measuring takes; the rest is writing."""
 
 
 class SurveyWalks(Algorithm):
@@ -73,29 +53,6 @@ class SurveyWalks(Algorithm):
         self.addOutput(QgsProcessingOutputFile(CHORDED_COPY, tr("Chorded copy")))
 
     def work(self, ask: Ask) -> dict[str, object]:
-        files = job_files(ask, ask.file(PICTURE))
-        settings = job_settings(ask)
-        survey = make_survey(ask, files, settings, MEASURED)
-        facts = run_facts(files, dataclasses.asdict(settings), now())
-        path = write_survey(
-            survey, ask.output_file(OUTPUT), files.picture, facts, ask.progress(MEASURED, 0.9)
-        )
-        copy = None
-        if ask.flag(CHORDED):
-            sag = ask.number(TOLERANCE)
-            told = (*facts, RunFact("setting", "chord_sag_m", str(sag)))
-            copy = str(write_survey(survey, chorded_name(path), files.picture, told, sag=sag))
-        return {OUTPUT: str(path), PROJECT: self._project(ask, path, files.picture), CHORDED_COPY: copy}
+        from .runs.survey_walks import run
 
-    def _project(self, ask: Ask, path: Path, picture: Path | None) -> str | None:
-        """The project; without it the survey is still whole, and the project can be made again from it."""
-        try:
-            return str(write_project(path, picture=picture))
-        except GroundTallyError as error:
-            ask.feedback.pushWarning(explain(error))
-            return None
-
-
-def now() -> str:
-    """The time, as it is kept."""
-    return datetime.now(timezone.utc).isoformat(timespec="seconds")
+        return run(ask)

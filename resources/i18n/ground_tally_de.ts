@@ -56,11 +56,23 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Back to the list</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>&amp;Clear</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Click two places</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Contours every</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -84,11 +96,31 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Held against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Inside</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Its CRS</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Logs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Measure</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;More</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -124,6 +156,14 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Surface as it is</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Survey it</source>
         <translation type="unfinished"></translation>
     </message>
@@ -138,6 +178,22 @@
     <message>
         <source>({x:.3f}, {y:.3f}) is no place on the earth in the layer&apos;s CRS.</source>
         <translation>({x:.3f}, {y:.3f}) ist im KBS des Layers kein Ort auf der Erde.</translation>
+    </message>
+    <message>
+        <source>0 for any amount.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>0 for no mesh.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>0 for no turf.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>0.9: a cubic metre in the bank is 0.9 rolled in.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>1 in {n} down</source>
@@ -156,11 +212,43 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>1.3: a cubic metre in the bank is 1.3 on the lorry.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>10 mm is common practice, no source. Tighter curves need radius units.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>12 by BS 5837:2012, from memory.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>15 by BS 5837:2012, from memory; 0 for none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>19 of 20 stay below (95 %)</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>2, turned by half (dashed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>24 to 30 is common practice, no source; 0 for no joints. No bay is longer than 1.5 times its width.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>3 % is common practice, no source.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>35 for a new lawn: common practice, no source.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>6 m is common practice, no source.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -176,6 +264,14 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>; on {left:.2f} {unit} one of the two is missing</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>; worst point {size} (95 %), in {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>; worst {mark}, {size}</source>
         <translation>; schlechtester {mark}, {size}</translation>
     </message>
@@ -186,6 +282,34 @@
     <message>
         <source>; {walk} closes to {size}, expected below {expected} (95 %)</source>
         <translation>; {walk} schließt auf {size}, erwartet unter {expected} (95 %)</translation>
+    </message>
+    <message>
+        <source>; {weak} of {count} triangles are weak</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A band {width} m wide with a lap of {lap} m covers nothing. Give a smaller lap.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A baseline needs two different points. Draw it from one place to another.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A bed is set back with the library {library}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A breakline from {east:.3f}, {north:.3f} to {to_east:.3f}, {to_north:.3f} in the survey plane cannot be put in. Merge points within a larger distance, or leave out what lies too close to it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A direction for each row, in place of the one above.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A fall needs three points with heights; there are {count}. Give more.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A figure that a phone recorded and that is less certain is kept out (SR-01).</source>
@@ -204,6 +328,14 @@
         <translation>Ein Vollkreis braucht zwei `curve`-Standpunkte oder mehr zwischen seinem ersten Standpunkt und dem `curve-end` an derselben Stelle: mit zweien neu begehen.</translation>
     </message>
     <message>
+        <source>A height in the surface&apos;s datum.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A hundred times rise by run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A job has one control file: untick the other, or put all marks into one.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -216,7 +348,39 @@
         <translation>Der Rand eines Rasens ist keine Linie: dies ist, wie weit er ringsum nach einer Seite angenommen sein kann, eine Standardabweichung (20 bis 50 mm bei Rasen: übliche Praxis, ohne Quelle). Es kommt in einer eigenen Spalte area_m2_edge_sigma zurück, als dies mal die Länge aller Kanten.</translation>
     </message>
     <message>
+        <source>A layer of three points with heights (z), or the three selected in it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A layer of triangles with heights, or a mesh.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A layer of triangles with heights, or a mesh. It goes before BOTTOM and THICKNESS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A level at {place} is off the breakline {line} that it lies on by {off:.3f} m, more than three times what they are worth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A level runs evenly along an edge between its two stations; its 95 % is from theirs, taken to err together. A rise takes the two levels to err apart, which is too much where both hang on one datum.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A line cannot cross points. Choose a layer of lines or polygons as the features.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A load is {load}. Give a number above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A load, cubic metres loose</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A load, tonnes</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -244,6 +408,38 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A plane goes through three points with heights; {count} were given. Give east, north and height of three.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point at {east:.3f}, {north:.3f} in the survey plane lies too near to others for a site of this size. Merge points within a larger distance, or build the surface in parts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point has no place or no height, so that its fall is not known. Give it one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point of the line has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point of the section&apos;s line has no place. Draw the line again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point of the surface has no place or no height. Build it again without it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point of the surface has no place or no height. Build the surface again without it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A point&apos;s height ±{half:.3f} {unit} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A projected CRS. What is measured stays true to the ground in any of them.</source>
         <translation>Ein projiziertes KBS. Was gemessen wird, bleibt in jedem wahr am Boden.</translation>
     </message>
@@ -260,16 +456,62 @@
         <translation>Ein Ring liegt auf einer Geraden und hat keine Fläche.</translation>
     </message>
     <message>
+        <source>A row of figures each, voids out; where it is empty, all of the surface is one row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A second GeoPackage, _chorded, with arcs as chords; its figures are the exact ones.</source>
         <translation>Ein zweites GeoPackage, _chorded, mit Bögen als Sehnen; seine Maße sind die exakten.</translation>
+    </message>
+    <message>
+        <source>A section needs a line of two different points. Draw it from one place to another.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A shapefile keeps ten letters of a column&apos;s name. A GeoPackage (.gpkg) keeps all.</source>
         <translation>Ein Shapefile behält zehn Buchstaben eines Spaltennamens. Ein GeoPackage (.gpkg) behält alle.</translation>
     </message>
     <message>
+        <source>A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A slope of {length:g} m cannot rise {rise:g} m. Check both figures, and their units.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A station stands on a mark within, metres</source>
         <translation>Ein Standpunkt steht auf einem Festpunkt innerhalb von, Meter</translation>
+    </message>
+    <message>
+        <source>A surface has a point without place or height. Build it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A surface has no triangles, so there is nothing to measure.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A surface needs three points or more that are not in line; {count} are given.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A surface needs {library}, which this QGIS lacks. Install it for QGIS&apos;s Python (pip install scipy, or your system&apos;s package python3-scipy), then run this again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A surface of triangles through points of known height, with breaklines as edges of it, inside a boundary and outside voids: from layers of any CRS, or from a survey&apos;s own levels and walked edges.
+
+OUTPUT has a row for each triangle, with its corners as exact numbers and what their heights are worth, so that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. CONTOURS has the exact contours, higher ground on the left of each, height_m_sigma being what the surface&apos;s height is worth along it and shift_m_sigma how far it may lie to one side. MESH is the surface as a mesh file.
+
+Points within a millimetre in plan are one. Breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
+
+Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A survey&apos;s GeoPackage, or a file of a surface of triangles; both of one kind.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A table, but none that is read. Say which column is which, or untick it.</source>
@@ -280,7 +522,27 @@
         <translation>Ein dritter gemeinsamer Festpunkt abseits der Linie der anderen täte es; auch das Bild zeigt es.</translation>
     </message>
     <message>
+        <source>A triangle has a corner without a height. Choose a layer with heights (z).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A unit is {unit} m long and may sag {sag} m. Give both above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A vertex of a planned line has no place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A vertex of {layer} lies outside what its CRS can hold. Check the layer&apos;s CRS, and mend the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A volume from end areas needs two sections or more, in the order of their chainages.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A whole circle is drawn as one arc, whose plane is unknown. Draw it as two arcs.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -293,6 +555,10 @@
     </message>
     <message>
         <source>ASSUMED: somebody stated what its points are worth; nothing in a layer tells it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>About its line</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -340,12 +606,48 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>After</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All heights differ by {shift:+.3f} m, more than both account for. This is taken off, and is no change of the ground. Check the level marks and the datums.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All points lie on one line, so there is no surface between them. Add points beside it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All round the outer edge; 0 for none. Forms are as much higher.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Along the slope.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Along the wall&apos;s centre.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Also write a copy without curves</source>
         <translation>Auch eine Kopie ohne Bögen schreiben</translation>
     </message>
     <message>
         <source>An arc needs two ends apart and points between them, apart from both.</source>
         <translation>Ein Bogen braucht zwei getrennte Enden und Punkte dazwischen, abseits von beiden.</translation>
+    </message>
+    <message>
+        <source>An edge goes once round. Draw it as two arcs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An edge of the face has no length. Draw it from end to end.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its coordinates are in a plane of their own. Other files keep theirs, and the files are not changed.</source>
@@ -356,7 +658,35 @@
         <translation>Je Datei ein Eintrag, durch Semikolons getrennt: yard.csv: us-ft; tapes.csv: ft. Die Einheiten sind m, ft, us-ft, in, cm, mm. Andere Dateien behalten die ihren, und keine Datei wird geändert.</translation>
     </message>
     <message>
+        <source>An interval of {interval:g} m along a baseline of {length:.3f} m cannot be stationed. Give one that makes no more than {most} stations.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>An open stop keeps the heights out: see the findings.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An order of {net} with waste {waste}, step {step} and minimum {minimum} has no meaning. Give each as 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An outline crosses itself or another of its rings near {east:.3f}, {north:.3f} from the middle of the surface, metres. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An outline encloses no ground. Draw it round what is to be measured.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An outline has a corner without a place. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An outline of {corners} corners has too many edges side by side to be filled. Draw it simpler, or split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An outline that lies farther off any plane is refused.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -440,6 +770,26 @@
         <translation>Flächen</translation>
     </message>
     <message>
+        <source>Areas and lengths whose crossings are told by name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Areas or lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Areas with falls</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As high as the wall, behind its back.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>As laid; 0 for none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>As the maker states it: 0.5 %, or 0.02 m + 0.3 %. Without this and without a file a default is assumed.</source>
         <translation>Wie der Hersteller sie angibt: 0.5 %, oder 0.02 m + 0.3 %. Ohne diese und ohne Datei wird eine Voreinstellung angenommen.</translation>
     </message>
@@ -456,11 +806,39 @@
         <translation>Wie gegangene Kanten zu Geraden und Bögen: wie weit eine Zeile abliegen darf, Meter</translation>
     </message>
     <message>
+        <source>At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>B&amp;uild from the survey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Back to the defaults</source>
         <translation>Zurück zu den Voreinstellungen</translation>
     </message>
     <message>
+        <source>Baseline</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bays of {limit} m are none. Give a factor above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bays of {limit} m are too many to lay out. Give a larger factor.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Bearing of the fall</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Beds or rows</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Before</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -468,8 +846,20 @@
         <translation>Eine Begehung auf Festpunkten beginnen und beenden.</translation>
     </message>
     <message>
+        <source>Both ways. 0.30 m is common practice, no source.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Both {one} and {two} are control files. Keep one, with all marks in it.</source>
         <translation>{one} und {two} sind beide Passpunktdateien. Eine behalten, mit allen Festpunkten darin.</translation>
+    </message>
+    <message>
+        <source>Boundary</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Breaklines</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Bring all walks into agreement at the marks they share, and write them in the survey plane: metres, true to the ground.
@@ -482,6 +872,22 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     <message>
         <source>Bringing the walks together</source>
         <translation>Die Begehungen werden zusammengeführt</translation>
+    </message>
+    <message>
+        <source>Build surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Building the surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bulking: loose by bank</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>C</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>C&amp;RS</source>
@@ -504,12 +910,32 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Abgebrochen; es wurde nichts geschrieben.</translation>
     </message>
     <message>
+        <source>Chainage table</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Chance that anything is told as changed in an unchanged place, percent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Change the sign of y in this walk: its axes were taken left-handed.</source>
         <translation>Das Vorzeichen von y in dieser Begehung ändern: ihre Achsen wurden linkshändig angenommen.</translation>
     </message>
     <message>
+        <source>Changes told</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Changes told: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Check height {mark}, {height:.3f} m, lies {gap:+.3f} m from what the walks and the levels give; {allowed:.3f} m (95 %) would be expected.</source>
         <translation>Kontrollhöhe {mark}, {height:.3f} m, weicht {gap:+.3f} m von der ab, die Begehungen und Höhen ergeben; zu erwarten wären {allowed:.3f} m (95 %).</translation>
+    </message>
+    <message>
+        <source>Check limits</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Check point {mark} lies {gap:.3f} m from where the map pairs put it; {allowed:.3f} m (95 %) would be expected.{hint}</source>
@@ -556,6 +982,22 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Checks that cannot be told</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks that fail</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks that pass</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks: {passed} pass, {failed} fail, {open} cannot be told.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Choose a file</source>
         <translation type="unfinished"></translation>
     </message>
@@ -566,6 +1008,10 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     <message>
         <source>Choose another projected CRS where you work in one. Check that this is where the site lies.</source>
         <translation>Ein anderes projiziertes KBS wählen, wo in einem gearbeitet wird. Prüfen, ob das Gelände dort liegt.</translation>
+    </message>
+    <message>
+        <source>Choose another surface, or a level, to hold it against.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Choose northing and easting, or latitude and longitude, not some of both.</source>
@@ -592,6 +1038,10 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Kopie ohne Bögen</translation>
     </message>
     <message>
+        <source>Classes of &amp;depth</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Clear what stops the hole.</source>
         <translation>Klären, was die Aussparung sperrt.</translation>
     </message>
@@ -600,7 +1050,15 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Click the first place, then the second. Backspace takes one back, Escape gives up.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Click the first station. A click near a mark stands on it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Click two places on the map: what lies between them on the surface is told here.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -608,8 +1066,36 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Clockwise from grid north, 90 to the east; the crossfall is across it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Clockwise from grid north; the crossfall over a surface is across it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Close it: its last point is its first.</source>
         <translation>Schließen: sein letzter Punkt ist sein erster.</translation>
+    </message>
+    <message>
+        <source>Column of directions</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Column of heights, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Column of stem diameters as noted</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Column of the things&apos; names</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Column of their parts</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Columns of point lists, in place of their header</source>
@@ -624,8 +1110,16 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Übliche Praxis, ohne Quelle; ändern, wo es besser bekannt ist.</translation>
     </message>
     <message>
+        <source>Compare surveys</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Compare the two heights of a mark in both files, and correct the wrong one.</source>
         <translation>Die beiden Höhen eines Festpunkts in beiden Dateien vergleichen und die falsche berichtigen.</translation>
+    </message>
+    <message>
+        <source>Comparison</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Complete the element; the rest of the file was read.</source>
@@ -641,6 +1135,26 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Complete the list; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, on the path of its centroid. Arcs are exact, holes are out.
+
+Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
+
+Form classes, bay limits and laps are common practice without a source: set your own. Concrete mixes, joints and reinforcement follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Contours</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Contours every {interval:g} m are more than can be drawn on heights from {low:.2f} to {high:.2f} m. Give a larger interval.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Contours of {name}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -681,6 +1195,10 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Correct its points, rot or {part}; it is not drawn, the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -740,8 +1258,64 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Die Zeit berichtigen oder bestätigen mit: as recorded. Hat das Aufnahmegerät hier neu begonnen, mit split antworten: die Zeilen von hier an sind dann eine eigene Begehung.</translation>
     </message>
     <message>
+        <source>Count planting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Counted in row {row}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Counted planting</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Counts courses and steps of the footing; 0 for none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cut</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cut C</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cut and fill of a surface to a level, to a plane through three points or to another surface, over all of it or over areas with voids, a row each. Exact over the triangles of both, split where the depth is zero: cut and fill are never netted, net_m3 stands beside them.
+
+Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. THICKNESS has the ground by classes of depth (cut positive), ZERO_LINE the line between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
+
+Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cut of all rows, cubic metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Cut sections</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>DR-01: It cannot be told: the 95 % interval lies on both sides. Level it better.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>DR-01: The fall is outside the limit beyond what it is worth. Change levels, or accept it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>DR-01: Water stands here. Raise the ground, add a drain, or accept it as a pond.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Decisions</source>
         <translation>Entscheidungen</translation>
+    </message>
+    <message>
+        <source>Degrees</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Delete point {corner} ({without:.3f} m2).</source>
@@ -752,7 +1326,43 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Diesen Punkt löschen.</translation>
     </message>
     <message>
+        <source>Density in the bank, tonnes by cubic metre</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth of a thickened edge below the slab, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth of mulch, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth of the footing, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depths by class</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depths from {least:.3f} m to {most:.3f} m in steps of {step} m are {count:.0f} classes. Give a larger step.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depths of {name} to {target}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Description</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Direction along the area, degrees</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Direction along the areas, degrees</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -765,6 +1375,10 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Double click, or Enter, opens it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Double click, or Enter, shows it on the map.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -808,11 +1422,23 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Each length between two sections needs one middle section with an area of 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Each part of each row is a section.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Easting</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Edge of an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge {edge}, {length:.3f} m long, has no room for {by:.3f} m to its inner side: its radius or its corners are too tight. Give a smaller thickness, or draw the line along the other side.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -868,6 +1494,18 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Leer: das Feld mark oder name.</translation>
     </message>
     <message>
+        <source>End areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>End areas lie along a baseline. Give one, or leave them out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>End areas need two surfaces. Choose the ground first, and then what it is held against.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>End the walk on a mark.</source>
         <translation>Die Begehung auf einem Festpunkt beenden.</translation>
     </message>
@@ -896,7 +1534,15 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Even all over. It may come from a field, such as the depth noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Every residual that can be tested</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Exchange the two (of 1:n, the larger n is the flatter); the rest of the file was read.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -930,6 +1576,10 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
     </message>
     <message>
         <source>Expected, before the walk; 95 % figures.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>F</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -994,12 +1644,32 @@ station {station} of walk {walk}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Fill</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fill F</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Fill in what the instrument is worth.</source>
         <translation>Eintragen, was das Gerät leistet.</translation>
     </message>
     <message>
+        <source>Fill of all rows, cubic metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Fill the field in; the rest of the file was read.</source>
         <translation>Das Feld ausfüllen; der Rest der Datei wurde gelesen.</translation>
+    </message>
+    <message>
+        <source>Find low points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Finding low points</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Findings</source>
@@ -1038,11 +1708,47 @@ station {station} of walk {walk}</source>
         <translation>Ordner der Protokolle</translation>
     </message>
     <message>
+        <source>For loads by mass.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>For loads by volume.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>For tonnes and loads by mass.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Forecasting</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Formula with its numbers</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From plant to plant; 0 for no plants. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From section to section; there is one at the end of the baseline too.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From the edge inward.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From the first place to the second, on {name}; ± is 95 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From the first place to the second; negative where it falls.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From the level.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1126,6 +1832,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Give one of them, or both; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Give the EPSG code in CoordinateSystem, or place the survey with control.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1140,6 +1850,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Give the height of the ground above the ellipsoid, or the separation, where that matters.</source>
         <translation>Die Höhe des Bodens über dem Ellipsoid oder die separation angeben, wo es darauf ankommt.</translation>
+    </message>
+    <message>
+        <source>Give the surface a name, such as ground.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Give the whole file; what stood before was read.</source>
@@ -1174,8 +1888,20 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Ground Tally</source>
         <translation>Ground Tally</translation>
+    </message>
+    <message>
+        <source>Ground inside them is left out: buildings, ponds.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ground outside it is left out.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Guide</source>
@@ -1186,7 +1912,19 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Height from which a licensed designer is asked for, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Height known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height of a course, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height of a wall without a top line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1206,7 +1944,15 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Held against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Hole {n}:</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How far all its heights together may lie off the level, plane or surface it is measured to.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1218,12 +1964,48 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>How much wider it is under the slab.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How steep areas and lines are, and where they fall to, whatever the layer&apos;s CRS: as ratio, percent, degrees and 1 in n, each with its one-sigma.
+
+Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+
+Gradients of ramps, steps and paths follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>If it is a point list, put its column names in the first line; if it is a log, see its header. Else take it away.</source>
         <translation>Ist es eine Punktliste, ihre Spaltennamen in die erste Zeile schreiben; ist es ein Protokoll, auf seine Kopfzeile sehen. Sonst wegnehmen.</translation>
     </message>
     <message>
         <source>If it is none, give the two another `surface` or `option`; if it is, name the area in `hole_in`.</source>
         <translation>Ist es keine, den beiden eine andere `surface` oder `option` geben; ist es eine, die Fläche in `hole_in` nennen.</translation>
+    </message>
+    <message>
+        <source>In metres, several stems with + between, such as 0.12+0.15; it goes before the numbers above.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>In plan. Lines that pass a point within this go through it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>In plan; the two places count as exact.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies and THICKNESS is not used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Inches of rise to a foot of run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Inches per foot</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Install it (apt install python3-{library}) and start QGIS again.</source>
@@ -1262,11 +2044,39 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Geräte</translation>
     </message>
     <message>
+        <source>Interval along the baseline, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Interval of contours, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It crosses weak triangles.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>It does not say where it lies, so it is not used.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It falls to the bearing {bearing}, clockwise from grid north (the grid is turned by {turn}).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It is in strip, cut and fill.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It is the local code&apos;s to say; 0 for none. RW-01 asks where it may be passed by more than 5 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It may come from a field, such as the height noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1290,12 +2100,24 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Its areas and lengths are told apart by their parts and risers, with the survey&apos;s own sigma.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Its ellipse, one sigma: {major} along the bearing {bearing}, {minor} across. 2.448 of the long one are the 95 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Its layer does not say what a height is worth</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Its name in the file of instruments; where that holds one only, it is taken.</source>
         <translation>Sein Name in der Gerätedatei; enthält diese nur eines, wird es genommen.</translation>
+    </message>
+    <message>
+        <source>Its spots, marks, stations on the way and walked edges of the surface named below are taken too.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Join the two, or move their common edge.</source>
@@ -1318,6 +2140,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>LandXML</translation>
     </message>
     <message>
+        <source>Lap of mesh sheets, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Largest distance between a chord and its arc, metres</source>
         <translation>Größter Abstand zwischen einer Sehne und ihrem Bogen, Meter</translation>
     </message>
@@ -1326,7 +2152,31 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Größter Abstand eines Stützpunkts von seiner Geraden oder seinem Bogen, Meter</translation>
     </message>
     <message>
+        <source>Largest distance of an outline&apos;s point from its plane, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Largest radius, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Largest rise of a curve over one straight unit, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Latitude</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Layers of triangles with heights, or meshes. Depths are of the first below it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Least depth, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Left of its line, the front</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1358,6 +2208,18 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Length of a mesh sheet, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length of a roll of turf, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length of a straight unit, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lengths</source>
         <translation>Längen</translation>
     </message>
@@ -1370,6 +2232,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Level of a flat underside, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Levels</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lies off</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1378,11 +2248,35 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Linien</translation>
     </message>
     <message>
+        <source>Lines and outlines with heights: kerbs, tops and feet of banks. Arcs are taken in chords of 2 mm.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lines of one name are parts of one feature.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Lines of one walk are walked one after the other.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines of walls</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines to cut along</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines with heights: each nosing, and the foot of each riser.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines with heights: parts foot and top of one feature.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines with heights: the middle, or parts left and right of one feature.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1412,6 +2306,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Logs in a CRS are measured on the ground at a height of {height:.1f} m (the mean of their own heights, or 0 where they have none): each 100 m above makes true lengths 1.6e-5 longer.</source>
         <translation>Protokolle in einem KBS werden am Boden in einer Höhe von {height:.1f} m gemessen (dem Mittel ihrer eigenen Höhen, oder 0, wo sie keine haben): je 100 m darüber werden wahre Längen um 1.6e-5 länger.</translation>
+    </message>
+    <message>
+        <source>Longest bay, in thicknesses</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Longest side of a triangle of the rim, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Longitude</source>
@@ -1450,11 +2352,23 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Wo keine genannt ist, wird neben den Protokollen gesucht.</translation>
     </message>
     <message>
+        <source>Looking along the baseline.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Looking at the files...</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Loose volume by laid</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Made of</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Making: {title}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1510,6 +2424,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Flächen messen</translation>
     </message>
     <message>
+        <source>Measure faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure gradients</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measure it again with an instrument, or use it for a budget figure only.</source>
         <translation>Mit einem Gerät neu messen oder nur zum Überschlag verwenden.</translation>
     </message>
@@ -1518,20 +2440,56 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Längen messen</translation>
     </message>
     <message>
+        <source>Measure slabs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measure them with an instrument where that matters.</source>
         <translation>Mit einem Gerät messen, wo es darauf ankommt.</translation>
+    </message>
+    <message>
+        <source>Measure volumes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure walls</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Measured areas</source>
         <translation>Gemessene Flächen</translation>
     </message>
     <message>
+        <source>Measured faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured gradients</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measured lengths</source>
         <translation>Gemessene Längen</translation>
     </message>
     <message>
+        <source>Measured slabs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured walls</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measuring</source>
         <translation>Es wird gemessen</translation>
+    </message>
+    <message>
+        <source>Mesh</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mesh file</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Misclosure in height</source>
@@ -1543,6 +2501,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Misclosures</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>More plants for losses, percent</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1574,6 +2536,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>NMEA 0183</translation>
     </message>
     <message>
+        <source>Name of the surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Name the area that it is a hole of in `hole_in`. Where two areas cover the same ground by mistake, correct their stations; where on purpose, give them another `surface` or `option`.</source>
         <translation>In `hole_in` die Fläche nennen, deren Aussparung es ist. Wo zwei Flächen aus Versehen denselben Boden bedecken, ihre Standpunkte berichtigen; wo mit Absicht, ihnen eine andere `surface` oder `option` geben.</translation>
     </message>
@@ -1602,11 +2568,19 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Net</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No accuracy is stated. Write it like 0.5 % or 0.02 m + 0.3 %, or choose assumed.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No control</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No edge of the steps rises more than it runs, so that there is no riser. Walk a station at the foot of each riser and one on its nosing.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1634,12 +2608,36 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>No ground is left inside the boundary and outside the voids. Check that they lie where the levels are, and that all are in the CRS they say.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No ground of it lies on the surface and on what it is measured to. Move it, or build them farther.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No ground of the outline lies on the surface. Move it, or build the surface farther.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No instruments</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No job yet: start one from the folder of its logs.</source>
         <translation>Noch keine Arbeit: eine aus dem Ordner ihrer Protokolle beginnen.</translation>
+    </message>
+    <message>
+        <source>No level and no breakline is given. Choose a layer of points with heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No limit of the table is of it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No limit&apos;s name begins with &quot;{word}&quot;. The table has: {names}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No log among them: a job needs walk logs, point lists, GPX, NMEA 0183 or LandXML.</source>
@@ -1679,6 +2677,22 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No surface is given to cut. Choose one or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No surface is given. Choose a layer of triangles.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No surface yet: build one from the survey, or add a layer of triangles or a mesh to the project.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No surface yet: build one, or add one to the project.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1754,6 +2768,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing is given to check. Give one or more of: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1802,7 +2820,75 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Number of stems</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of THICKNESS; they count from 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of a bench mark or a datum: a step in height within this is nothing to be told.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of a bench mark or a datum: it is in the levels alone.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of a bench mark or a datum: it is in the levels, and cancels in rises and depths.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of a row at both its ends. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Of an arc, its chord in that sum, and beside it the segment (θ - sin θ)·r² / 2.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of height, from one contour to the next; they count from 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of kerbs, blocks or capping along the front; 0 for none.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of lines of layers. It is an assumption; a survey&apos;s own edges bring theirs.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of points of layers, and of surfaces that do not say it. It is an assumption.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of points of layers.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of ramps, landings and paths.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of that diameter. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of the combined one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of the layers only some have a place on the map: {name} is in {crs}. Choose layers that are all placed, or all in one local grid.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of the rows&apos; own points, and of surfaces that do not say it. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of the rows&apos; own points.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1810,8 +2896,24 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Of the whole comparison, all its tests together.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of widths, heights and thicknesses (a tape in ordinary care errs by some millimetres: common practice).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Off, the measured size is kept and the scale only shown as a check.</source>
         <translation>Aus: die gemessene Größe bleibt, und der Maßstab wird nur zur Kontrolle gezeigt.</translation>
+    </message>
+    <message>
+        <source>One edge of the face has heights and the other has none. Give both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One line, arcs too; sections are cut square to it.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One sigma of {sigma} = {by} times what each point is worth on each axis, ±{point}.</source>
@@ -1822,12 +2924,32 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Standardabweichung einer digitalisierten Ecke, je Achse, Meter</translation>
     </message>
     <message>
+        <source>One-sigma of a corner, each axis and height, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of a corner, each axis, metres</source>
         <translation>Standardabweichung einer Ecke, je Achse, Meter</translation>
     </message>
     <message>
+        <source>One-sigma of a height on a breakline, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a height where a surface does not say it, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a height, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of a known height, metres</source>
         <translation>Standardabweichung einer bekannten Höhe, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a level, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One-sigma of a map point, each axis, metres</source>
@@ -1838,8 +2960,24 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>One-sigma of a point in plan, each axis, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a point, each axis and height, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of a point, each axis, metres</source>
         <translation>Standardabweichung eines Punkts, je Achse, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of a stem&apos;s diameter, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of a tree or a corner of works, each axis, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One-sigma of a vertex, each axis, metres</source>
@@ -1850,8 +2988,32 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>One-sigma of one surface&apos;s heights as a whole against the other&apos;s, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of sizes as given, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of the ground between the points, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>One-sigma of the shift that all map points share, metres</source>
         <translation>Standardabweichung der Verschiebung, die alle Kartenpunkte gemeinsam haben, Meter</translation>
+    </message>
+    <message>
+        <source>One-sigma of the strip&apos;s depth, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of the surface&apos;s height as a whole, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One-sigma of what all heights share, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One-sigma of where the edge is taken to lie, metres</source>
@@ -1862,7 +3024,15 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Only limits whose name begins with</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Only so do the points lie where {crs} is used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Only {tested} points stand inside the surface and on no line; {fewest} are needed to say how far the ground lies off the triangles between the points. That part is in no sigma.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1886,8 +3056,20 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
         <translation>Umrisse von Flächen kreuzen sich, und wie viel Boden beide zählen, wurde nicht ermittelt: die Bibliothek {library} ist nicht installiert.</translation>
     </message>
     <message>
+        <source>Outlines of ponds need the library {library}, which is not there. Install it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outlines of slabs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Outlines or lines</source>
         <translation>Umrisse oder Linien</translation>
+    </message>
+    <message>
+        <source>Overlaps with works</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>PL-02: {message} {remedy}</source>
@@ -1931,6 +3113,22 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Paired, yes or no</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Part of the cut that is fit for fill</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Paths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pattern</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Percent</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2018,6 +3216,14 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
         <translation>Geplante Begehungen (Linien)</translation>
     </message>
     <message>
+        <source>Plants, turf, seed and mulch of the beds of any polygon layer, and plants of the rows of any line layer, true to the ground, with their uncertainty.
+
+A bed&apos;s edge is set back first; each plant has the spacing squared in square rows, and 0.866 of it in staggered ones, which takes 15.5 % more plants. A row has a plant at its start and one at every spacing; a closed one as many as have room. Turf goes in strips along the longest side, over all of the bed; rolls are counted strip by strip. Seed goes by weight and mulch by depth over the bed that is set back.
+
+Every row comes back with its own columns and these figures. Each factor is taken once, and method names it. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Point at the map, or open a table and choose Show the working for a row: the formula of its figure stands here, and the stations it rests on.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2026,12 +3232,56 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
         <translation>Punkt {number} hat keinen Ort: ({x}, {y}).</translation>
     </message>
     <message>
+        <source>Points lie too near each other for a triangulation. Merge points within a larger distance.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Points lie too near to one line for a triangulation. Merge points within a larger distance.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Points that are one: farthest apart, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Points with heights (z), or with a column that holds them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ponds</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ponds found</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ponds found: {count}, {volume:.3f} m3 in all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Prices or rules, which a survey is not made from.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Profiles, edges or outlines</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Project</source>
         <translation>Projekt</translation>
+    </message>
+    <message>
+        <source>Protect trees</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Protection circles</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Purity times germination; the weight goes up accordingly.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Put a line with the names above it, or answer with the order of the columns; until then its points are not read.</source>
@@ -2050,6 +3300,22 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
         <translation>QGIS für macOS bringt sie mit: QGIS aus seinem eigenen Installer neu installieren und neu starten.</translation>
     </message>
     <message>
+        <source>RS-01: It cannot be told: the 95 % interval lies on both sides. Measure it better.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RW-01: The retained height may pass the limit. Have it designed; enter the name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RW-01: The retained height reaches the designer&apos;s limit of {limit:g} m with a chance of {chance:.0f} %. Have it designed; enter the name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Radii are to be rounded to {rounding} m. Give a length above 0.</source>
         <translation>Radien sollen auf {rounding} m gerundet werden. Eine Länge über 0 angeben.</translation>
     </message>
@@ -2059,6 +3325,30 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     </message>
     <message>
         <source>Radius = length of the arc by what it turns through, in radians.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Radius below which a form is curved, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Radius, in stem diameters</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ramps</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ramps, steps, paths, falls and walls held against an editable table of limits, a row a check: what was measured and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is allowed.
+
+A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
+
+The limits shipped are examples with their source, some from memory: they are nobody&apos;s permission. Ramps, steps, walls and falls follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Reach of that, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2074,8 +3364,28 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Begehungen einlesen</translation>
     </message>
     <message>
+        <source>Reading</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Reading levels and lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Reading surfaces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Reading the logs</source>
         <translation>Die Protokolle werden gelesen</translation>
+    </message>
+    <message>
+        <source>Reading the surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Reading the surfaces of the project</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Record the log anew, or confirm with: left out. The other sentences were read.</source>
@@ -2088,6 +3398,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>Redraw the arc or its neighbours so that they do not meet again.</source>
         <translation>Den Bogen oder seine Nachbarn neu zeichnen, sodass sie nicht wieder zusammentreffen.</translation>
+    </message>
+    <message>
+        <source>Register</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
@@ -2114,11 +3428,31 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Right of its line, the front</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Rise</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Rise = height of the end less height of the start.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise by run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise by run. Level lies within its 95 %: which way it falls is not sure.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise by run; in brackets the 95 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rise, run and gradient between two places that are clicked</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2131,6 +3465,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} has no line. Draw it, or leave it out of what is chosen.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2178,12 +3516,24 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Zeilen ohne Maße: {refused}. Die Spalte finding sagt, warum und was zu tun ist.</translation>
     </message>
     <message>
+        <source>Run</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Run over which the steepest gradient is looked for, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Run {n}:</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Runs</source>
         <translation>Läufe</translation>
+    </message>
+    <message>
+        <source>S&amp;trip first</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Save &amp;picture...</source>
@@ -2222,6 +3572,46 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Sections</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sections of different lines cannot be laid over each other. Cut all along one line.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sections of one or more surfaces along any lines, or square to a baseline at an interval, with a break at every edge of a triangle: nothing is sampled.
+
+OUTPUT is the chainage table, a row a break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. SECTIONS has each section as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. END_AREAS has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
+
+Not a boundary or legal survey. Have buried services located before breaking ground. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>See which of the two is right and leave the other out, or correct it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>See which of the two is right and leave the other out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Seed that is alive, percent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Seed, grams by square metre</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Seen square to its own plane the outline cannot be measured (it crosses itself, or a hole lies astray). Draw it again there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Selected areas &amp;only</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Set marks</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2238,11 +3628,19 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Set-back from the edge, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sets the scale of the survey plane: 64 m of height change a length by 0.001 %.</source>
         <translation>Bestimmt den Maßstab der Aufmaßebene: 64 m Höhe ändern eine Länge um 0,001 %.</translation>
     </message>
     <message>
         <source>Several pictures know where they lie: tick the one that the control was picked from.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Shallower ponds are not told; water runs on through them.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2254,11 +3652,23 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Shorter flat runs are a part of the flight.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Shortest run that is a landing, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Show the plan</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Show the working</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Shrink: compacted by bank</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2271,6 +3681,38 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Sketch of the points, north up</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Slope length</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Smallest change of a height that matters, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Smallest change of a length or place that matters, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Spacing of plants, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Spacings from the next point beyond which ground is weak</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Spill points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Splay of a thickened edge, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2288,6 +3730,18 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>Spots</source>
         <translation>Einzelpunkte</translation>
+    </message>
+    <message>
+        <source>Square rows</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Square to the profile. It may come from a field, such as the width noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Staggered rows</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Stand on a mark with a height in both, or give the control a level of a mark in each.</source>
@@ -2342,24 +3796,104 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Steeper runs are a flight. Take it larger than limits of landings, so that bad ones are seen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Steepest gradient of a landing, percent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stem diameter, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Step of the classes of depth, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Step that concrete is sold in, cubic metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Steps</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sto&amp;p</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Stop</source>
         <translation>Anhalten</translation>
+    </message>
+    <message>
+        <source>Strip beforehand, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Such a station is moved onto the mark; a mark that no station is near is refused.</source>
         <translation>Ein solcher Standpunkt wird auf den Festpunkt verschoben; ein Festpunkt ohne Standpunkt in der Nähe wird abgewiesen.</translation>
     </message>
     <message>
+        <source>Such as ground, stripped, formation or finished.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sum of the figure</source>
         <translation>Summe des Maßes</translation>
+    </message>
+    <message>
+        <source>Summary</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Sur&amp;vey</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface of the section</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface under the areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface under the slab</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface, as the ground is</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Surfaces</source>
         <translation>Oberflächen</translation>
+    </message>
+    <message>
+        <source>Surfaces of the project</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surfaces that were built here say what their points are worth; other files do not.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surfaces that were built here say what their points are worth; other layers do not.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surfaces, the ground first</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Survey GeoPackage</source>
@@ -2386,6 +3920,14 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>TR-01: Works take {area:.2f} m2 of the protected root area (rows {rows}). Move them, dig by hand, or enter the arborist&apos;s name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Table of limits</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Tables</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2404,6 +3946,14 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>Take its outline, or measure it as a surface.</source>
         <translation>Ihren Umriss nehmen oder sie als Oberfläche messen.</translation>
+    </message>
+    <message>
+        <source>Take levels all over the ground, not only along its edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take levels there, or draw the boundary or a void so that they are left out.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Take one of each out; the rest of the file was read.</source>
@@ -2443,6 +3993,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Take their lines out if they are not of this site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Taken once, before the step of the order.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2498,8 +4052,32 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Basis {one} bis {other} ist {walked:.3f} m begangen und {mapped:.3f} m auf der Karte (Länge am Boden), Unterschied {difference:+.3f} m.{hint}</translation>
     </message>
     <message>
+        <source>The breaklines run so close to each other that their crossings do not come to an end. Merge points within a smaller distance than {within:g} m, or thin them out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The breaklines {line} and {other} meet at {place} with heights that differ by {off:.3f} m ({low:.3f} and {high:.3f}), more than three times what they are worth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The column feature where none is chosen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The column fid has values twice or not at all; the rows are numbered anew.</source>
         <translation>Die Spalte fid hat Werte doppelt oder gar nicht; die Zeilen werden neu nummeriert.</translation>
+    </message>
+    <message>
+        <source>The column part where none is chosen. Its words foot and top, left and right, tell the two edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The column {column} has no direction for this row. Give it degrees clockwise from grid north.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
@@ -2518,11 +4096,37 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Entscheidungsdatei beantwortet {code} bei {place} mit {answer}; das wird nicht angenommen.</translation>
     </message>
     <message>
+        <source>The depth is within what it is worth: nobody can tell whether water stands here. Level it better.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the ground, whatever the layer&apos;s CRS.
+
+A line with a WIDTH is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
+
+Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
+
+Retaining structures follow local codes and a licensed practitioner&apos;s judgement.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The edges of the ramp touch at {at:.2f} m along it. Draw each along its own side.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The ends of the curve are one point.</source>
         <translation>Die Enden der Kurve sind ein Punkt.</translation>
     </message>
     <message>
+        <source>The face has no width above 0. Give its width, or draw its other edge.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The far corner first, then the sizes: the worst for its size at the top.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The files hold {count} surfaces: {names}. Give two files of one surface each.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2540,6 +4144,26 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The geometry is {what}, not {wanted}.</source>
         <translation>Die Geometrie ist {what}, nicht {wanted}.</translation>
+    </message>
+    <message>
+        <source>The ground as it is to be. Give this, or a level, or a plane.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The ground between the points ±{half:.3f} {unit} besides</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The ground between the points: no more than that was found</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The ground between the points: not known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The ground stands above the slab&apos;s top by up to {over:.3f} m over {area:.2f} m2. Dig it away in the surface, or lift the slab.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The header of {file} names the column &quot;{column}&quot; twice (fields {one} and {two}). Rename one.</source>
@@ -2590,6 +4214,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Gerätedatei hat keine Zeile {instrument}: für Begehung {walk} gilt die Voreinstellung oder ihr eigenes sd.</translation>
     </message>
     <message>
+        <source>The interval of contours is {interval:g} m. Give one above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give (the same could be said of {also}).</source>
         <translation>Die bekannte Höhe des Festpunkts {mark}, {height:.3f} m, weicht {size:.3f} m von der ab, die Begehungen und übrige Höhen ergeben (dasselbe gilt für {also}).</translation>
     </message>
@@ -2598,12 +4226,36 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die bekannte Höhe des Festpunkts {mark}, {height:.3f} m, weicht {size:.3f} m von der ab, die Begehungen und übrige Höhen ergeben.</translation>
     </message>
     <message>
+        <source>The later survey lies {shift:.3f} m beside the earlier one and is turned by {turn:.4f} degrees, more than both placements state. This is taken off, and is no change of things. Check the control of both.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The layer has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
         <translation>Der Layer hat kein KBS; seine Maße am Boden sind unbekannt. Das KBS des Layers setzen (es sagt, was die Koordinaten sind; es verschiebt sie nicht), dann noch einmal starten.</translation>
     </message>
     <message>
+        <source>The layer holds neither areas nor lines. Choose a layer of one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer holds {count} surfaces: {names}. Filter it to the one that is meant.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The layer holds {there}, and {wanted} are to be measured. Choose a layer of them.</source>
         <translation>Der Layer enthält {there}; zu messen sind {wanted}. Einen solchen Layer wählen.</translation>
+    </message>
+    <message>
+        <source>The layer of depths has one area for each.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer of the baseline holds {count} lines. Select the one to station, or join its parts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The layer of {name} holds several surfaces. Filter it to the one that is meant.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The layer {layer} cannot be edited. Choose another layer, or a new plan.</source>
@@ -2630,12 +4282,44 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Das KBS {crs} des Layers hat keine Lagekoordinaten. Den Layer in ein projiziertes oder geographisches KBS umprojizieren.</translation>
     </message>
     <message>
+        <source>The layers hold {count} surfaces: {names}. Filter each layer to the one that is meant.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The leg from {start} to {end} of {feature} took {seconds:.0f} s of moving.</source>
         <translation>Die Strecke von {start} bis {end} von {feature} dauerte {seconds:.0f} s Gehzeit.</translation>
     </message>
     <message>
+        <source>The level is {level}. Give a height in metres.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The library {library} is not installed.</source>
         <translation>Die Bibliothek {library} ist nicht installiert.</translation>
+    </message>
+    <message>
+        <source>The limits are the examples shipped. Give a table of the limits that hold where you build.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line goes straight up at {at:.2f} m along it, which has no gradient. Take its steps as steps.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line has fewer than two points. Draw it through its stations.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line has no heights, so that it has no gradient. Give each vertex one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line has several parts. Split it into rows of one part each.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line leaves the surface. Shorten it, or build the surface farther.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The line lies outside of what the survey&apos;s CRS can hold.</source>
@@ -2652,6 +4336,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
         <translation>Das Protokoll {file} ist in Grad, bei {lon:.4f}, {lat:.4f} (Länge, Breite), und für die Karte wurde kein KBS gewählt: das Aufmaß kommt in {crs}.</translation>
+    </message>
+    <message>
+        <source>The map of depths needs the library {library}, which is not there. Install it, or leave the map out.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The map point of mark {mark} has a one-sigma of {sigma:g} m. Give {most:g} m at the most.</source>
@@ -2686,6 +4374,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Festpunkte, Bandmaße und Höhen halten die Begehungen nicht zusammen, wenn wegfällt, was nicht stimmt. Die Befunde zu Festpunkten mit leave out oder exchange beantworten oder die Protokolle berichtigen.</translation>
     </message>
     <message>
+        <source>The mesh {name} holds no faces. Choose a mesh layer of triangles.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The misclosure is not spread. Look at these legs, and walk the section again or split the walk there.</source>
         <translation>Der Abschlussfehler wird nicht verteilt. Diese Strecken ansehen und den Abschnitt neu begehen oder die Begehung dort teilen.</translation>
     </message>
@@ -2706,6 +4398,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The one-sigma of {count} heights is no number that is 0 or more. Give one for each point.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The outline crosses itself at ({x:.3f}, {y:.3f}), where its side {i} meets its side {j}.</source>
         <translation>Der Umriss kreuzt sich selbst bei ({x:.3f}, {y:.3f}), wo seine Seite {i} auf seine Seite {j} trifft.</translation>
     </message>
@@ -2720,6 +4416,26 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The outline has loops that go round in opposite senses, one at ({x:.3f}, {y:.3f}): they would be netted off.</source>
         <translation>Der Umriss hat Schleifen mit entgegengesetztem Umlauf, eine bei ({x:.3f}, {y:.3f}): sie würden gegeneinander aufgerechnet.</translation>
+    </message>
+    <message>
+        <source>The outline has no heights, so it stands in no plane of its own. Give it heights, or measure areas.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline has no heights. Give its points some, or choose a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline lies off any plane by {off:.3f} m, more than {tolerance:g} m. Draw its two edges instead, or split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline lies on one line in space. Draw it round the face.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The outline would take {count} bands of {width} m, more than {most}. Give a larger width.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The pace is {speed} m/s with {hold} s at each stand. Give a speed above 0, and seconds that are 0 or more.</source>
@@ -2744,6 +4460,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The picture-date &quot;{cell}&quot; is no date, so nobody can see whether the picture is too old.</source>
         <translation>Das picture-date „{cell}“ ist kein Datum; niemand kann sehen, ob das Bild zu alt ist.</translation>
+    </message>
+    <message>
+        <source>The places lie outside of what the surface&apos;s CRS can hold.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
@@ -2774,11 +4494,55 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Das ZIP des Plugins bringt sie mit: das Plugin aus dem ZIP neu installieren und QGIS neu starten.</translation>
     </message>
     <message>
+        <source>The points lie in one line, so that they tell no fall across it. Give one beside it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The points lie on one line (bearing {bearing:.2f} degrees) within 0.5 mm. Give a point off it.</source>
         <translation>Die Punkte liegen innerhalb von 0,5 mm auf einer Geraden (Richtung {bearing:.2f} Grad). Einen Punkt abseits davon angeben.</translation>
     </message>
     <message>
         <source>The points of the plane and the surface do not lie in one frame: only one of them has a place on the map. Choose layers that are all placed, or all in one local grid.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The radius is {times} stem diameters, {cap} m at most. Give a factor above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The rest goes away.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The ring {ring} has fewer than three points with a place. Draw it round the ground that it bounds.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The root protection circle of each tree of a layer of points: 12 times the stem&apos;s diameter at 1.5 m (in the US 1.37 m), 15 m at most; several stems count as one of the same section, more than five by their mean. True to the ground, as true circles, with area, fence length and their one-sigma.
+
+With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and OVERLAPS has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
+
+The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. Trees follow local codes and a licensed practitioner&apos;s judgement: a circle says nothing of where the roots are. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The row has no line or outline that can be read. Draw it again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The row has no spacing above 0. Give the distance from plant to plant.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The row has {count} lines. Split it into rows of one part each.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The row is no single point. Give each tree one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The row lies where the layer&apos;s CRS has no place. Check the layer&apos;s CRS.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2794,6 +4558,14 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Der Lauf wurde angehalten.</translation>
     </message>
     <message>
+        <source>The same for heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The section at chainage {chainage:.3f} m has an area of {area:g} m2. Areas of cut and of fill are 0 or more, and are never netted.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The setting {key} is &quot;{value}&quot;, which cannot be used; {default} is taken. Set it in Settings, Options, Ground Tally.</source>
         <translation>Die Einstellung {key} ist „{value}“ und nicht verwendbar; genommen wird {default}. Unter Einstellungen, Optionen, Ground Tally setzen.</translation>
     </message>
@@ -2806,7 +4578,79 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The slab has an underside but no heights on top. Give its corners heights, or a thickness.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The slab has no thickness above 0. Give one, or the level of its underside.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The slab&apos;s corners lie on one line, so they tell no top. Give a thickness.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The spacing is the median distance from a point to the next.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The station next to mark {mark} is nearer to another mark. Draw a station on each, or move one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The stems &quot;{text}&quot; are no numbers. Write diameters in metres with + between, such as 0.12+0.15.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The step of the depths is {step} m. Give a number above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The steps go up and down: after {at} stations a riser goes down. Split the line at the top.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The steps have no heights. Give each nosing and each foot of a riser one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The strip is {strip} m deep. Give a depth that is 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface and the layer do not lie in one frame: only one of them has a place on the map. Choose layers that are both placed, or both in one local grid.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface does not reach x {x:.3f}, y {y:.3f} of the survey plane. Choose a place on it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface has no triangles, so that no water stands on it. Build it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface leaves out {left:.2f} m2 of {whole:.2f} m2 of the slab. Extend it, or cut the slab to it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface lies over itself near x {x:.3f}, y {y:.3f} of the survey plane, so that it has two levels there. Build it again from its points, or cut its layers one by one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface {name} has a corner without a place or a height. Give every corner all three coordinates.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface {name} has two heights at one place, {low:.3f} m and {high:.3f} m at {east:.3f}, {north:.3f} in the survey plane. Take out upright faces, or draw their foot a little off their top.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surfaces and the layer {layer} do not lie in one frame: only one of them has a place on the map. Choose layers that are all placed, or all in one local grid.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey does not say what this row&apos;s heights are worth. Walk it with heights.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2824,6 +4668,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>The survey kept this figure out ({codes}).</source>
         <translation>Das Aufmaß hat dieses Maß zurückgehalten ({codes}).</translation>
+    </message>
+    <message>
+        <source>The survey kept this row&apos;s figures out ({codes}). Answer its findings in the decisions file and run the survey again.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The survey plane is taken at height 0 (none is known): each 100 m above makes true lengths 1.6e-5 longer.</source>
@@ -2850,12 +4698,48 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Das Bandmaß von {start} bis {end} liegt in der Neigung, aber die Höhe von {blind} ist nicht bekannt: es wird weggelassen.</translation>
     </message>
     <message>
+        <source>The thin dashed join is no ground; the surfaces are</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The three points of an arc lie on no circle. Move its middle between its ends.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The three points of the plane lie in one line in plan. Move one of them off it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The times of walk {walk} leave no moving time to {count} of its stations ({station} is the first) once the hold is taken off; their legs are judged by their length at walking speed.</source>
         <translation>Die Zeiten der Begehung {walk} lassen {count} ihrer Standpunkte (zuerst {station}) keine Gehzeit, wenn das Halten abgezogen ist; ihre Strecken werden nach ihrer Länge bei Schrittgeschwindigkeit beurteilt.</translation>
     </message>
     <message>
         <source>The tolerance of a fit is {tolerance} m. Give one above 0.</source>
         <translation>Die Toleranz einer Einpassung ist {tolerance} m. Eine über 0 angeben.</translation>
+    </message>
+    <message>
+        <source>The top lies {under:.3f} m below the foot at {at:.2f} m along it. Exchange the two parts, or correct heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The tree has no stem diameter above 0. Give it in metres, of several stems with + between.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The tree has {count:g} stems. Give a whole number from 1 to 1000.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The triangles do not fit together near {east:.3f}, {north:.3f} in the survey plane. Merge points within a larger distance, or leave out what lies too close there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The two surfaces share no ground. Choose two of one place, in one datum.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The underside lies {over:.3f} m above the slab&apos;s top at its lowest corner. Correct the level or the heights.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The unit &quot;{unit}&quot; is not known. Use one of: {units}.</source>
@@ -2886,6 +4770,26 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Die Begehungen {one} und {two} haben verschiedene Schlüsselzeilen. In eigene Protokolle schreiben.</translation>
     </message>
     <message>
+        <source>The wall has a top only. Walk its foot, or give a height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The wall has no height: neither a top over its foot nor a size. Walk the other line, or give a height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The wall has no second edge. Walk its foot and its top, as parts foot and top of one feature.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The wall is {t} m thick. Give 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The wall&apos;s line has no length. Draw it along the wall.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The whole working as plain text, to be pasted into a letter.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2895,6 +4799,14 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>The worst; {count} more are smaller</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The zero line needs the library {library}, which is not there. Install it, or leave the line out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Their overlaps with the circles are listed.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2916,6 +4828,18 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>There is no walk to write. Choose one.</source>
         <translation>Es gibt keine Begehung zu schreiben. Eine wählen.</translation>
+    </message>
+    <message>
+        <source>There is nothing to cut along. Give lines, or a baseline.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Thickness, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Thickness, upright, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>This format holds no curves: arcs are written as chords of one degree. The figures are those of the arcs. A GeoPackage (.gpkg) keeps them.</source>
@@ -2942,12 +4866,56 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Zeiten sind die der Ankunft, und hold die Sekunden, die von da an gehalten wurde: beide Spalten prüfen.</translation>
     </message>
     <message>
-        <source>To the next: run, rise</source>
+        <source>To a level, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>To a plane through three points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>To a surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>To the next</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Top or foot of the wall has no heights. Give both, or a height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Top or foot of the wall has no length in plan. Draw it along the wall.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Topsoil taken off all of the ground beforehand; it is never fill.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Topsoil taken off all of the ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Trees</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Triangles</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Triangles of the surfaces that LandXML files hold, as they stand there.</source>
         <translation>Dreiecke der Oberflächen, die LandXML-Dateien enthalten, wie sie dort stehen.</translation>
+    </message>
+    <message>
+        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Triangles with heights, or a mesh; without it the rows&apos; own heights count.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>True ground area and perimeter of each outline of any polygon layer, with their uncertainty, whatever the layer&apos;s CRS: degrees, feet and web mercator too. Arcs are exact, holes are out.
@@ -2978,6 +4946,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Two breaklines cross near {east:.3f}, {north:.3f} in the survey plane and have no point in common there. Draw a point where they meet.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it.</source>
         <translation>Zwei Kurven? `curve-end` setzen, wo sie sich treffen. Falscher Durchgangspunkt? Entfernen. Oder annehmen.</translation>
     </message>
@@ -2990,12 +4962,32 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Zwei Aussparungen einer Fläche können sich überlappen; um das zu sagen, ist die Bibliothek {library} nötig, die nicht installiert ist.</translation>
     </message>
     <message>
+        <source>Two levels at {place} differ by {off:.3f} m, more than three times what they are worth; their mean is taken.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Two marks are called {mark}. Give each a name of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two nosings stand over each other. Correct their places in plan.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Two rings of the outline cross each other at ({x:.3f}, {y:.3f}).</source>
         <translation>Zwei Ringe des Umrisses kreuzen sich bei ({x:.3f}, {y:.3f}).</translation>
+    </message>
+    <message>
+        <source>Two rows are the {part} of {feature}. Give each thing a name of its own, or join the rows.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Two surveys of one place, or two surfaces: what was added, is gone, moved, or changed in size or height, each tested against what both know, so that noise is called noise.
+
+OUTPUT has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in SUMMARY, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces OUTPUT has the ground as a whole, and its patches with their volumes. CHANGED shows what changed on the map.
+
+Not a boundary or legal survey: a moved edge is evidence and no title. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Two walks are called {walk}. Give each a name of its own.</source>
@@ -3027,6 +5019,22 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Vertices to fit are x and y, (n, 2), each with whether it is the middle of an arc, (n,); here they are {shape} and {mids}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Voids</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volume</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volumes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volumes of {name} to {target}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3130,6 +5138,18 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Begehungen</translation>
     </message>
     <message>
+        <source>Walls</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.
+
+Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes WALL_HEIGHT. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
+
+Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Was it the same point, with the same pole height? Correct the log, or leave this height out.</source>
         <translation>War es derselbe Punkt mit derselben Stabhöhe? Das Protokoll berichtigen oder diese Höhe weglassen.</translation>
     </message>
@@ -3142,12 +5162,40 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Wurde die Stabhöhe geändert? Sie davor und danach in die Spalte pole eintragen oder die Höhen annehmen.</translation>
     </message>
     <message>
+        <source>Waste of concrete, percent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Water of all ponds, cubic metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Ways out</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Weak triangles</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Weak: {share:.0f} % of its area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>What</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What changed</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says. For single lists, an entry each, with semicolons between: points.csv: number, easting, northing; pegs.txt: northing, easting.</source>
         <translation>Was jede Spalte ist, der Reihe nach, durch Kommas getrennt: number, northing, easting, elevation, description, longitude, latitude, oder other für eine Spalte, die nur aufgehoben wird. Es gilt für jede Punktliste des Laufs, was immer ihre Kopfzeile sagt. Für einzelne Listen je ein Eintrag, durch Semikolons getrennt: points.csv: number, easting, northing; pegs.txt: northing, easting.</translation>
+    </message>
+    <message>
+        <source>What each height is worth by itself. It is an assumption, and may come from a field. A survey&apos;s own levels bring theirs.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What each instrument is worth, one sigma.</source>
@@ -3164,6 +5212,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>What every run begins with, where nothing else is given to it. Stored figures are always metres.</source>
         <translation>Womit jeder Lauf beginnt, wenn ihm nichts anderes gegeben wird. Gespeicherte Maße sind immer Meter.</translation>
+    </message>
+    <message>
+        <source>What heights are worth against each other is assumed for: {walks}. Make these surveys again to have it kept.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What is delivered for what is laid: taken once.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
@@ -3210,6 +5266,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Where a larger one could hide the outcome is cannot tell; of an area this times its outline.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those stay as recorded, and their method says so.</source>
         <translation>Wo es leer ist, werden wie gegangene Zeilen gezeichnet, wie sie aufgenommen sind, mit einer Sehne von Zeile zu Zeile. Sonst werden sie die wenigsten Geraden und tangentialen Bögen, von denen keine Zeile weiter abliegt; Ecken bleiben. Das Fünffache des Rauschens von Zeile zu Zeile nehmen, oder mehr. Nichts wird eingepasst, wo die Zeilen nicht dafür sprechen: diese bleiben wie aufgenommen, und ihre Spalte method sagt es.</translation>
     </message>
@@ -3218,8 +5278,32 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Wo es leer ist, sind Radien gleich, die sich um nicht mehr als ihre gemeinsamen 95 % unterscheiden.</translation>
     </message>
     <message>
+        <source>Where it is empty, the examples shipped. Copy limits.csv of the formats and edit it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where it is empty, the third coordinate counts, in the CRS&apos;s unit of height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Where it is empty, what is left over when the arcs are fitted tells it.</source>
         <translation>Wo es leer ist, sagt es, was beim Einpassen der Bögen übrig bleibt.</translation>
+    </message>
+    <message>
+        <source>Where the wall lies, looking along its line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where there is no boundary, longer ones are taken off from outside; where it is empty, none is.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where water stands on a surface of triangles: the level it rises to before it runs off, depth, area and volume, exact over the triangles, each with its one-sigma.
+
+OUTPUT has the ponds, the deepest first; SPILLS the points they run off over; WAYS the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome says that nobody can tell. What soaks away, dries or is too deep for a pipe is not reckoned.
+
+Falls and drains follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Which &amp;column is which...</source>
@@ -3228,6 +5312,58 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>Who answers findings</source>
         <translation>Wer Befunde beantwortet</translation>
+    </message>
+    <message>
+        <source>Width of a mesh sheet, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of a profile&apos;s face, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of a roll of turf, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of a thickened edge at its foot, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of drain and backfill behind the wall, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of the footing, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width to the left, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width to the right, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Widths of {left:g} m to the left and {right:g} m to the right make no section. Give widths of 0 or more, one of them more than 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>With heights of their own, or over the surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Words with commas between, such as: ADA, Practice paving.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Works lie where the CRS of the trees has no place. Check both layers&apos; CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Works: dig, fill, paving</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Write all times of a walk in one way (with a zone, without, or in seconds); the rest of the file was read.</source>
@@ -3252,6 +5388,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>Write it like 2026-05-12, 2026-05 or 2026.</source>
         <translation>So schreiben: 2026-05-12, 2026-05 oder 2026.</translation>
+    </message>
+    <message>
+        <source>Write it like rise up to 150 mm, or run at 5 m, or empty the field; the rest of the file was read.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Write it like {example}; the rest of the file was read.</source>
@@ -3290,12 +5430,28 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>Die Standpunkte werden geschrieben</translation>
     </message>
     <message>
+        <source>Writing the surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Written so finely, and all so near together: these are degrees. Hold the sketch against the site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Wrong point, wrong unit or wrong CRS: check these map points.</source>
         <translation>Falscher Punkt, falsche Einheit oder falsches KBS: diese Passpunkte prüfen.</translation>
+    </message>
+    <message>
+        <source>Zero line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zero line of {name} to {target}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>a level</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>a pixel is {size} of ground</source>
@@ -3314,7 +5470,15 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>all of the ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>all of the walks&apos; errors</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>all others, as lines only</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3406,6 +5570,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>cut (C)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>cut C</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>decisions</source>
         <translation>Entscheidungen</translation>
     </message>
@@ -3446,7 +5618,19 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>fill (F)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>fill F</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>fit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>fit is {value}. Give a part from 0 to 1.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3514,6 +5698,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>level {level:g} m</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>level, {unit} ({datum})</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3578,11 +5766,19 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>no figure</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no figure: {codes}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>no figures: see findings</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no surface yet</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3630,6 +5826,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>keine: nichts prüft die Begehungen gegeneinander</translation>
     </message>
     <message>
+        <source>none: upright</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>none: what was walked alone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>not given in the file</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3656,6 +5860,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>note</source>
         <translation>Hinweis</translation>
+    </message>
+    <message>
+        <source>nothing</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>nothing changes</source>
@@ -3703,6 +5911,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>residual in its own sigmas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>row {n}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3854,6 +6066,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>weak</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>where a walk alone puts the mark</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3874,6 +6090,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{answer} (recommended)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{areas} areas, {total:.1f} m² in all; {lengths} lengths</source>
         <translation>{areas} Flächen, zusammen {total:.1f} m²; {lengths} Längen</translation>
     </message>
@@ -3890,7 +6110,19 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{count} lines meet no surface: {names}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} more like this.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} of TO_SURFACE, LEVEL and PLANE are given. Give one: what the surface is to be measured to.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} of the points given have no place or no height. Give all three coordinates, or leave them out.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3904,6 +6136,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>{count} rows have no {name} that is 0 or more; {default:g} is taken for them.</source>
         <translation>{count} Zeilen haben kein {name}, das 0 oder mehr ist; für sie wird {default:g} genommen.</translation>
+    </message>
+    <message>
+        <source>{count} sections cross the next one inside a bend of the baseline: what lies there is counted twice in end areas. Make the width on that side smaller.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} triangles of {total}, {part:.1f} % of the surface, are weak: far from every point, on one line of points, or slivers of the rim.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{denominator} cannot be the finest fraction of an inch. Use a whole number from 1 to {largest}.</source>
@@ -3944,6 +6184,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>{file} has no header row. Give the column names in the line above the rows.</source>
         <translation>{file} hat keine Kopfzeile. Die Spaltennamen in die Zeile über den Zeilen schreiben.</translation>
+    </message>
+    <message>
+        <source>{file} has no limit that can be used. {first}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{file} has no points, parcels, plan features, alignments or surfaces of triangles that can be read. Give a file that has.</source>
@@ -4040,6 +6284,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>{file}, line {line}, column hole_in: &quot;{name}&quot; is not the name of another area, so {hole} is not deducted.</source>
         <translation>{file}, Zeile {line}, Spalte hole_in: „{name}“ ist nicht der Name einer anderen Fläche; {hole} wird nicht abgezogen.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}, column {column}: &quot;{cell}&quot; does not say what the limit hangs on.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is a formula, not its value.</source>
@@ -4202,6 +6450,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{file}, Zeile {line}: von {feature} wird nichts gezeichnet: es hat keine zwei Standpunkte mit einem Weg dazwischen.</translation>
     </message>
     <message>
+        <source>{file}, line {line}: nothing lies between at_least and at_most.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file}, line {line}: one element, tag or comment has more than {most} characters. Split it.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4296,6 +6548,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>{file}, line {line}: the hole {hole} sticks out of {area} by {out:.3f} m at ({x:.3f}, {y:.3f}).</source>
         <translation>{file}, Zeile {line}: die Aussparung {hole} ragt bei ({x:.3f}, {y:.3f}) um {out:.3f} m aus {area} hinaus.</translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: the limit has neither at_most nor at_least.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{file}, line {line}: the linearUnit &quot;{cell}&quot; is not one unit that is known.</source>
@@ -4562,6 +6818,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{file}: den Geräten fehlt die Spalte instrument; die Kopfzeile hat {header}.</translation>
     </message>
     <message>
+        <source>{file}: the limits have no column {missing}. Their header needs limit, applies_to, quantity and unit; it has {header}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{file}: the places of the spots of walk {walk} ({count}) come from a phone and are good for some metres; their heights are left out.</source>
         <translation>{file}: die Lage der Einzelpunkte der Begehung {walk} ({count}) kommt von einem Telefon und stimmt auf einige Meter; ihre Höhen werden weggelassen.</translation>
     </message>
@@ -4658,6 +6918,42 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{layer} holds no triangles. Choose a layer of triangles with heights, or a mesh, as a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer} holds no triangles. Choose layers of triangles with heights, or meshes, as surfaces.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}, row {row}: a breakline has a vertex without a height. Give each vertex one (z), or take the line as boundary or void.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}, row {row}: a point has no height. Give it one (z, or a column of heights), or leave it out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}, row {row}: this is neither a line nor an area. Choose a layer of lines or areas.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}, row {row}: this is no triangle. Choose a layer whose polygons have three corners each, or build a surface from it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}: all heights are 0, as many programs write it where nobody levelled. Give the heights as z, or choose the column that holds them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{left:.2f} m2 of it do not lie on the surface and are left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{length} is not a length that can be written in feet and inches.</source>
         <translation>{length} ist keine Länge, die sich in Fuß und Zoll schreiben lässt.</translation>
     </message>
@@ -4686,12 +6982,32 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{name} is not loaded. Enable the plugin again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
         <translation>{name} soll aus {rule} kommen, was sich nicht ausrechnen lässt: {why}. Berichtigen oder eine Zahl angeben.</translation>
     </message>
     <message>
+        <source>{name} is {value}. Give a number above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{name} is {value}. Give a number that is 0 or more.</source>
         <translation>{name} ist {value}. Eine Zahl angeben, die 0 oder mehr ist.</translation>
+    </message>
+    <message>
+        <source>{name} of a ramp is {value}. Give a number above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} to {target}; ± is 95 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: none here</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{name}: say which column is which, or untick it.</source>
@@ -4742,6 +7058,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{n} zur Kenntnis</translation>
     </message>
     <message>
+        <source>{path} cannot be read ({reason}). Choose the table of limits again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} cannot be read as a survey of this version ({reason}). Run the job again.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4766,7 +7086,19 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{path} holds no height of the surface {surface}. Choose another surface, or write its name into the logs&apos; column surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} holds no instrument {name}, but: {names}. Name one of them. {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds no stations with a place. Run the job again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} holds no stations. Choose a GeoPackage that Survey walks has written.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4782,8 +7114,24 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{path} enthält den Layer, der gelesen wird, und würde ersetzt. Für die Ausgabe eine andere Datei oder Tabelle wählen.</translation>
     </message>
     <message>
+        <source>{path} is no survey. Choose a GeoPackage that Survey walks has written.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file of triangles with heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} is not there. Check the name, or choose the file again.</source>
         <translation>{path} ist nicht da. Den Namen prüfen oder die Datei neu wählen.</translation>
+    </message>
+    <message>
+        <source>{path} is one of the two that are compared, and would be replaced. Choose another file for the output.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} or the survey before it is not placed on the map, and they name no two places alike. Place both, or name the marks alike.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{path} was named as {part}, but it holds: {kind}. Name the right file, or correct its header row.</source>
@@ -4798,6 +7146,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{points} points, {triangles} triangles, {area:.1f} {unit}²</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{ratio} (1 in {steep:.1f} to 1 in {flat:.1f})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{ratio} is not a gradient.</source>
         <translation>{ratio} ist keine Neigung.</translation>
     </message>
@@ -4807,6 +7163,14 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>{run:.2f} {unit}, {ratio}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{share:.0f} % of it is weak ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{survey} is a survey and {other} is none. Give two surveys, or two surfaces.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4830,8 +7194,20 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
         <translation>{walks} gelesen, {stations} Standpunkte</translation>
     </message>
     <message>
+        <source>{weak:.2f} m2 of it lie on weak triangles.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{what} {advice} Such places: {count}; the log tells the first {told}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
         <translation>{what} ±{before:.3g} auf ±{after:.3g} {unit} (95 %)</translation>
+    </message>
+    <message>
+        <source>{why}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>±{reach} (95 %)</source>

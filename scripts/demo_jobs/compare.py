@@ -51,9 +51,15 @@ class Compared:
         return None if self.ratio is None else abs(self.ratio) < COVER_95
 
 
-def compare(truths: Iterable[Truth], figures: Mapping[Key, Found]) -> list[Compared]:
-    """Each true size that the survey's own tables hold, beside what the tool found."""
-    own = (t for t in truths if t.table in ("areas", "lengths", "spots", "sides", "marks"))
+OWN = ("areas", "lengths", "spots", "sides", "marks")
+"""The survey's own tables."""
+
+
+def compare(
+    truths: Iterable[Truth], figures: Mapping[Key, Found], tables: Iterable[str] = OWN
+) -> list[Compared]:
+    """Each true size that some tables hold, beside what the tool found."""
+    own = (t for t in truths if t.table in tables)
     return [Compared(t, figures.get((t.table, t.feature, t.part, t.column, t.side))) for t in own]
 
 

@@ -19,6 +19,8 @@ from .site import Site, Truth
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+STRAIGHT = "straight part"
+"""Of the court: its rectangle, up to the chord of its curve. The grid of levels does not reach the curve's crown."""
 CELL = 0.01
 """Metres: cell of the quadratures; their error is some 0.01 m2 at most on these shapes."""
 
@@ -188,13 +190,18 @@ def _yard_spots() -> Iterator[Truth]:
         yield Truth("spots", name, "", "height_m", yard.ground(x, y))
 
 
-def _take(feature: str, column: str, value: float) -> Truth:
-    return Truth("takeoff", feature, "", column, value)
+def _take(feature: str, column: str, value: float, part: str = "") -> Truth:
+    return Truth("takeoff", feature, part, column, value)
 
 
 def _yard_takeoff() -> Iterator[Truth]:
     cut, fill = court_earthwork()
     yield from (_take("Paved court", "cut_m3", cut), _take("Paved court", "fill_m3", fill))
+    cut, fill = court_earthwork(top=yard.COURT[2][1])
+    yield from (
+        _take("Paved court", "cut_m3", cut, STRAIGHT),
+        _take("Paved court", "fill_m3", fill, STRAIGHT),
+    )
     yield _take("Paved court", "stone_area_m2", court_stone_area(0.15))
     yield from _seat_wall_takeoff()
     low, high = (yard.BED_WALL_TOP - z for z in yard.BED_WALL_FOOT)
@@ -206,6 +213,22 @@ def _yard_takeoff() -> Iterator[Truth]:
     yield _take("T3", "swale_overlap_m2", swale_in_circle(place, 12.0 * stem))
     circle = math.pi * (12.0 * yard.TREES["T2"][2]) ** 2
     yield _take("T2", "paved_overlap_m2", circle - polygon_area(yard.COURT_HOLE))
+    low, right = yard.COURT[0][1], yard.COURT[1][0]
+    ends = [yard.PLAN_MARKS[mark] for mark in "PC"]
+    (px, py), (cx, cy) = ends
+    into = (px + (low - py) / (cy - py) * (cx - px), low)
+    out = (right, py + (right - px) / (cx - px) * (cy - py))
+    levels = [yard.ground(*place) for place in (*ends, into, out)]
+    yield from _section("P to C", "Paved court", math.dist(*ends), levels)
+
+
+def _section(name: str, crossed: str, run: float, levels: list[float]) -> Iterator[Truth]:
+    """A section from mark to mark: `levels` at both ends, and where it comes into a feature and out of it, metres."""
+    start, end, into, out = levels
+    yield _take(f"Section {name}", "rise_m", end - start)
+    yield _take(f"Section {name}", "gradient_ratio", (end - start) / run)
+    yield _take(f"Section {name}", "level_m", into, f"into {crossed}")
+    yield _take(f"Section {name}", "level_m", out, f"out of {crossed}")
 
 
 def _slope_takeoff() -> Iterator[Truth]:
@@ -246,9 +269,14 @@ def court_stone_area(extra: float) -> float:
     return straight + segment_area(radius, sweep) - polygon_area(yard.COURT_HOLE)
 
 
-def court_earthwork(make_up: float = 0.290) -> tuple[float, float]:
-    """Cut and fill in m3 from the ground to the court's formation, the opening left out, by the midpoint rule."""
-    x, y = _cells(2.0, 22.0), _cells(2.0, 16.0)
+def court_earthwork(make_up: float = 0.290, top: float = 16.0) -> tuple[float, float]:
+    """Cut and fill in m3 from the ground to the court's formation, the opening left out, by the midpoint rule.
+
+    Args:
+        make_up: metres from the finished level down to the formation.
+        top: y of the site up to which the court counts; without its curve, 12.
+    """
+    x, y = _cells(2.0, 22.0), _cells(2.0, top)
     depth = yard.ground_grid(x, y) - (yard.court_finished(x[None, :], y[:, None]) - make_up)
     dx, dy = x[None, :] - yard.COURT_CENTRE[0], y[:, None] - yard.COURT_CENTRE[1]
     inside = (y[:, None] <= yard.COURT[2][1]) | (dx * dx + dy * dy <= yard.COURT_RADIUS**2)
@@ -314,9 +342,23 @@ def _lane_takeoff() -> Iterator[Truth]:
     edges = 2.0 * 45.0 * lane.EDGE_WIDE * (lane.EDGE_DEEP - lane.DRIVE_THICK)
     concrete = polygon_area(lane.DRIVE) * lane.DRIVE_THICK + edges
     yield _take("Drive", "concrete_m3", concrete * foot**3)
+    yield _take("Drive", "slab_m3", (concrete - edges) * foot**3)
+    yield _take("Drive", "edge_m3", edges * foot**3)
     radius = 12.0 * lane.OAK_STEM
     yield _take("Oak", "protected_radius_m", radius * foot)
     yield _take("Oak", "wall_inside_m", wall_in_circle(radius) * foot)
+    ends = [lane.PLAN_MARKS[mark] for mark in "AC"]
+    low, part = lane.PATIO[0][1], _out_of_circle(ends, lane.PATIO_CENTRE, lane.PATIO_RADIUS)
+    places = (*ends, (ends[1][0] * low / ends[1][1], low), (ends[1][0] * part, ends[1][1] * part))
+    levels = [lane.ground(*place) * foot for place in places]
+    yield from _section("A to C", "Patio", math.dist(*ends) * foot, levels)
+
+
+def _out_of_circle(ends: list[tuple[float, float]], centre: tuple[float, float], radius: float) -> float:
+    """Part of a way from the origin at which it leaves a circle: the larger root of |t e - c|^2 = r^2."""
+    _, (ex, ey) = ends
+    square, half = ex * ex + ey * ey, ex * centre[0] + ey * centre[1]
+    return (half + math.sqrt(half**2 - square * (math.hypot(*centre) ** 2 - radius**2))) / square
 
 
 def wall_in_circle(radius: float) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from plugin.bridge.answers import Answer, add_answer, find_decisions, take_back
+from plugin.bridge.answers import Answer, add_answer, find_decisions, recommended, take_back
 from plugin.core.errors import BadInput
 from plugin.core.read.job import read_job
 
@@ -68,3 +68,19 @@ def test_logs_and_control_are_never_taken_for_decisions(tmp_path):
 def test_a_folder_that_is_not_there_is_told(tmp_path):
     with pytest.raises(BadInput, match="cannot be written"):
         add_answer(tmp_path / "nowhere", FIRST)
+
+
+@pytest.mark.parametrize(
+    ("code", "answers", "advised"),
+    [
+        ("GE-02", ("join", "leave"), "join"),
+        ("TI-03", ("exchange", "accept"), "exchange"),
+        ("TI-03", ("accept",), ""),
+        ("IN-03", ("ft", "us-ft"), "ft"),
+        ("WK-04", ("older", "newer", "both"), ""),
+        ("PL-01", ("confirmed",), ""),
+        ("CL-02", (), ""),
+    ],
+)
+def test_only_what_the_data_speak_for_is_recommended(code, answers, advised):
+    assert recommended(code, answers) == advised

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from plugin.bridge.findings import read_findings
 from plugin.bridge.geopackage import write_survey
 from plugin.bridge.inventory import take_inventory
 from plugin.bridge.jobs import DeskJob, add_job, read_jobs
+from tests.made_surfaces import ground, layer_of, plain
 from tests.made_survey import made_survey
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
@@ -46,6 +48,33 @@ def test_each_subject_has_its_worst_figure(job):
         Subject.FIGURES,
     }
     assert all(row.title[0].isupper() and row.words for row in rows.values())
+
+
+def ground_row(job):
+    (row,) = [row for row in read_desk(job) if row.subject is Subject.GROUND]
+    return row.title, row.state, row.words
+
+
+def test_the_ground_lacks_a_surface_until_the_project_has_one(job, tmp_path):
+    project = QgsProject.instance()
+    project.clear()
+    assert ground_row(job) == ("Ground", State.LACKS, "no surface yet")
+    plane = made_survey("EPSG:25831").plane
+    one = layer_of(ground(is_weak=True), "ground", tmp_path / "g.gpkg", plane)
+    worse = layer_of(plain(84.4, 0.0, 0.06), "finished", tmp_path / "f.gpkg", plane)
+    project.addMapLayers([one, worse])
+    assert ground_row(job) == (
+        "Ground",
+        State.GOOD,
+        "finished, ground; worst point ±0.12 m (95 %), in finished; 1 of 4 triangles are weak",
+    )
+    project.clear()
+
+
+def test_a_survey_without_heights_has_no_row_of_the_ground(tmp_path, qgis_app):
+    bare = replace(made_survey("EPSG:25831"), stations=())
+    path = write_survey(bare, tmp_path / "bare.gpkg", None, ())
+    assert Subject.GROUND not in {row.subject for row in read_desk(DeskJob(tmp_path, path))}
 
 
 def test_a_file_that_is_no_survey_is_told(tmp_path):

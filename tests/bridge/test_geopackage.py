@@ -33,7 +33,8 @@ FORMATS_COLUMNS = {
     "lengths": "length_m, length_m_sigma, slope_length_m, slope_length_m_sigma, rise_m, rise_m_sigma, "
     "gradient_ratio, gradient_ratio_sigma",
     "spots": "height_m, height_m_sigma",
-    "stations": "station, x_m, y_m, z_m, sigma_major_m, sigma_minor_m, sigma_bearing_deg, z_m_sigma, mark, leg, time",
+    "stations": "station, x_m, y_m, z_m, sigma_major_m, sigma_minor_m, sigma_bearing_deg, z_m_sigma, mark, leg, time, "
+    "z_own_m_sigma, z_shared",
     "sides": "owner, other, item, length_m, length_m_sigma, radius_m, radius_m_sigma, sweep_deg, sweep_deg_sigma",
     "findings": "code, severity, file, line, walk, station, feature, place, x, y, message, remedy, answers, answer, "
     "answered_by, answered_at",

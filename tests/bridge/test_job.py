@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from plugin.bridge.job import picture_fact, read_files, run_facts
+from plugin.bridge.job import read_files
+from plugin.bridge.run_facts import run_facts
 from plugin.core.errors import BadInput
 
 LOG = b"# units: m\nwalk,station,x,y\nW1,1,0,0\nW1,2,5,0\n"
@@ -90,31 +91,3 @@ def test_what_no_survey_is_made_from_is_named(job):
     assert files.not_read == ("d.txt", "rates.csv")
     assert {"a.gpx", "b.nmea", "c.xml"} < set(files.texts)
     assert read_files([job / "w1.csv"]).not_read == ()
-
-
-@pytest.mark.parametrize(
-    ("picture", "shown"),
-    [
-        ("job/out/photo.tif", "photo.tif"),
-        ("job/out/pictures/photo.tif", "pictures/photo.tif"),
-        ("job/photo.tif", "../photo.tif"),
-        ("photo.tif", "../../photo.tif"),
-        ("job/pictures/photo.tif", "photo.tif"),
-        ("somebody/private/photo.tif", "photo.tif"),
-    ],
-)
-def test_of_the_way_to_the_picture_no_folder_elsewhere_is_kept(picture, shown, tmp_path):
-    (fact,) = picture_fact(tmp_path / picture, tmp_path / "job" / "out")
-    assert (fact.kind, fact.name, fact.value) == ("setting", "picture", shown)
-
-
-def test_a_survey_without_a_picture_keeps_no_fact_of_one(tmp_path):
-    assert picture_fact(None, tmp_path) == ()
-
-
-def test_of_a_picture_on_another_drive_the_name_is_kept(tmp_path, monkeypatch):
-    def refuse(*_):
-        raise ValueError("path is on mount 'D:', start on mount 'C:'")
-
-    monkeypatch.setattr("os.path.relpath", refuse)
-    assert picture_fact(tmp_path / "far" / "photo.tif", tmp_path)[0].value == "photo.tif"

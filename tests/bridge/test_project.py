@@ -106,8 +106,8 @@ def test_labels_show_the_projects_unit_and_the_95_percent_figure(crs, area, side
         scopes.appendScope(QgsExpressionContextUtils.layerScope(layer))
         feature = next(layer.getFeatures())
         scopes.setFeature(feature)
-        settings = layer.labeling().settings()
-        expression = QgsExpression(settings.fieldName)
+        labels = layer.labeling()
+        expression = QgsExpression(labels.settings(labels.subProviders()[0]).fieldName)
         assert expression.evaluate(scopes) == wanted, expression.evalErrorString()
 
 
@@ -205,18 +205,25 @@ def test_styles_use_the_palette_alone(path):
     assert {c for c in (tuple(map(int, s)) for s in shown) if len(set(c)) > 1} <= allowed
 
 
-# Not every survey has surfaces: their style is loaded where one is written (test_geopackage.py).
-@pytest.mark.parametrize("path", [p for p in STYLES if p.stem != "surfaces"], ids=lambda p: p.stem)
+# Not every survey has surfaces: their style is loaded where one is written (test_geopackage.py). Those of built surfaces
+# and of volumes are of other files (test_ground_run.py).
+OF_OTHERS = {"surfaces", "triangles", "contours", "depths", "zero_line"}
+
+
+@pytest.mark.parametrize("path", [p for p in STYLES if p.stem not in OF_OTHERS], ids=lambda p: p.stem)
 def test_a_style_loads_on_its_layer(path, made):
     title = "Findings on the map" if path.stem == "finding_places" else path.stem.capitalize()
     project = opened(made)
     layer = project.mapLayersByName(title)[0]
     message, was_loaded = layer.loadNamedStyle(str(path))
     assert was_loaded, message
-    settings = layer.labeling().settings()
-    expression = QgsExpression(settings.fieldName)
-    assert not expression.hasParserError()
-    assert set(expression.referencedColumns()) <= set(layer.fields().names())
+    labels = layer.labeling()
+    kinds = labels.subProviders()
+    assert kinds
+    for kind in kinds:
+        expression = QgsExpression(labels.settings(kind).fieldName)
+        assert not expression.hasParserError()
+        assert set(expression.referencedColumns()) <= set(layer.fields().names())
 
 
 def test_the_first_view_shows_every_mark_and_feature_with_room_for_its_label(made):

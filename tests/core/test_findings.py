@@ -11,7 +11,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 FILES = sorted((ROOT / "plugin" / "core").rglob("*.py"))
-CODE = re.compile(r"(IN|WK|TI|CL|PL|GE|HT|SR)-\d\d")
+CODE = re.compile(r"(IN|WK|TI|CL|PL|GE|GR|HT|SR)-\d\d")
 SEVERITIES = {"stop", "ask", "note", "stop or ask"}
 UNITS = {"m", "ft", "us-ft", "in", "cm", "mm"}
 

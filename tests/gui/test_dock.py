@@ -7,18 +7,21 @@ import shutil
 from pathlib import Path
 
 import pytest
+import qgis.gui
 from qgis.core import QgsApplication, QgsCoordinateReferenceSystem, QgsCoordinateTransform, QgsProject
-from qgis.gui import QgsMapCanvas
+from qgis.gui import QgsGui, QgsMapCanvas, QgsMapLayerAction
 from qgis.PyQt.QtCore import QMimeData, QPointF, Qt, QUrl
 from qgis.PyQt.QtGui import QDropEvent
 from qgis.PyQt.QtWidgets import QMainWindow
 
+from plugin.bridge.findings import read_findings
 from plugin.bridge.jobs import read_jobs
 from plugin.gui.dock import Dock, open_dock
 from plugin.gui.pages.rows import SUBJECT
 from plugin.processing.provider import Provider
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
+FORMS = ("rows", "new_job", "findings", "pairs", "plots", "working", "plan")
 LONG = 60_000
 """Milliseconds: a run that takes this long is stuck."""
 
@@ -107,7 +110,10 @@ def survey(dock: Dock, folder: Path, qtbot) -> None:
 
 
 def rows(dock: Dock) -> dict[str, tuple[str, str]]:
-    told = ([dock.rows.table.item(k, column).text() for column in (0, 1)] for k in range(dock.rows.table.rowCount()))
+    told = (
+        [dock.rows.table.item(k, column).text() for column in (0, 1)]
+        for k in range(dock.rows.table.rowCount())
+    )
     return {text.split("\n")[0]: (sign, text.split("\n")[1]) for sign, text in told}
 
 
@@ -147,6 +153,7 @@ def test_every_row_opens_its_form_or_its_table(dock, folder, qtbot, window):
         "Marks": (dock.plots, "Residuals at the marks"),
         "Place on the map": (dock.pairs, ""),
         "Heights": (dock.plots, "Section of a drawn line"),
+        "Ground": (dock.ground, ""),
         "Edges": (dock.rows, ""),
         "Figures": (dock.working, ""),
     }
@@ -176,6 +183,7 @@ def test_a_finding_is_shown_answered_and_taken_back(dock, folder, qtbot, window)
         )
         assert window.canvas.extent().contains(way.transform(*asked.at))
         assert window.canvas.extent().width() < 500
+    assert [page.choice.itemText(k) for k in range(page.choice.count())] == ["join (recommended)", "leave"]
     page.choice.setCurrentText(asked.answers[-1])
     with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
         qtbot.mouseClick(page.give, Qt.MouseButton.LeftButton)
@@ -258,6 +266,40 @@ def test_the_list_can_be_used_by_the_keyboard(dock, folder, qtbot):
     assert dock.back.focusPolicy() != Qt.FocusPolicy.NoFocus
 
 
+def test_a_form_is_made_when_it_is_first_asked_for_and_shows_the_job_then(dock, folder, qtbot):
+    assert [dock.pages.widget(k) for k in range(dock.pages.count())] == [dock.rows]
+    qtbot.mouseClick(dock.new, Qt.MouseButton.LeftButton)
+    survey(dock, folder, qtbot)
+    assert dock.pages.count() == 2
+    assert dock.pages.currentWidget() is dock.rows
+    items = (dock.rows.table.item(k, 1) for k in range(dock.rows.table.rowCount()))
+    dock.rows.table.itemActivated.emit(next(item for item in items if item.data(SUBJECT).value == "findings"))
+    assert dock.pages.count() == 3
+    assert dock.pages.currentWidget() is dock.findings
+    assert dock.findings.model.rowCount() == len(read_findings(dock.job.survey)) > 0
+    assert dock.findings is dock.findings
+
+
+def test_a_tables_action_opens_the_working_in_a_dock_that_was_never_seen(window, provider, folder, qtbot):
+    QgsProject.instance().clear()
+    dock = open_dock(window)
+    dock.hide()
+    window.window.show()
+    survey(dock, folder, qtbot)
+    layer = next(one for one in QgsProject.instance().mapLayers().values() if one.name() == "Lengths")
+    single = QgsMapLayerAction.Target.SingleFeature
+    actions = QgsGui.mapLayerActionRegistry().mapLayerActions(layer, single)
+    (action,) = (one for one in actions if one.text() == "Show the working")
+    context = getattr(qgis.gui, "QgsMapLayerActionContext", None)  # hosts since 3.30 want one
+    action.triggerForFeature(layer, layer.getFeature(1), *(() if context is None else (context(),)))
+    assert dock.isVisible()
+    assert dock.pages.currentWidget() is dock.working
+    assert dock.working.title.text() == str(layer.getFeature(1)["feature"])
+    dock.close_down()
+    assert QgsGui.mapLayerActionRegistry().mapLayerActions(layer, single) == []
+    QgsProject.instance().clear()
+
+
 def test_closing_gives_all_back(window, provider, qtbot):
     dock = open_dock(window)
     assert window.menus == [dock.toggleViewAction()]
@@ -265,3 +307,31 @@ def test_closing_gives_all_back(window, provider, qtbot):
     qtbot.wait(20)
     assert window.menus == []
     assert window.window.findChildren(Dock) == []
+
+
+def test_the_window_fits_a_screen_of_1366_by_768_with_any_page(dock, window, qtbot):
+    for name in FORMS:
+        dock._show(getattr(dock, name))
+        qtbot.wait(20)
+        assert dock.minimumSizeHint().height() < 500, name
+        assert dock.minimumSizeHint().width() < 420, name
+        assert window.window.minimumSizeHint().height() < 768
+    assert dock.pages.count() == len(FORMS)
+
+
+def test_a_survey_that_is_placed_later_gets_its_crs_on_the_map(dock, folder, qtbot):
+    control = (folder / "control.csv").read_bytes()
+    (folder / "control.csv").unlink()
+    survey(dock, folder, qtbot)
+    shown = [
+        one
+        for one in QgsProject.instance().mapLayers().values()
+        if one.name() != "Picture" and one.isSpatial()
+    ]
+    assert len(shown) > 5
+    assert not any(layer.crs().isValid() for layer in shown)
+    (folder / "control.csv").write_bytes(control)
+    with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
+        qtbot.mouseClick(dock.again, Qt.MouseButton.LeftButton)
+    assert ended.args[0], ended.args[2]
+    assert {layer.crs().authid() for layer in shown} == {"EPSG:25831"}

@@ -135,9 +135,7 @@ def add_picture(window, layer=None, crs=UTM):
     window.canvas.setDestinationCrs(crs)
     window.canvas.setLayers([layer])
     way = QgsCoordinateTransform(UTM, crs, QgsProject.instance())
-    window.canvas.setExtent(
-        way.transformBoundingBox(QgsRectangle(512325.0, 5712840.0, 512385.0, 5712890.0))
-    )
+    window.canvas.setExtent(way.transformBoundingBox(QgsRectangle(512325.0, 5712840.0, 512385.0, 5712890.0)))
     window.canvas.waitWhileRendering()
     return layer
 
@@ -426,7 +424,9 @@ def ground_pixel(window) -> float:
     size, middle = window.canvas.mapUnitsPerPixel(), window.canvas.center()
     crs = window.canvas.mapSettings().destinationCrs().authid()
     way = pyproj.Transformer.from_crs(crs, "EPSG:4326", always_xy=True)
-    lon, lat = way.transform([middle.x(), middle.x(), middle.x() + size], [middle.y(), middle.y() + size, middle.y()])
+    lon, lat = way.transform(
+        [middle.x(), middle.x(), middle.x() + size], [middle.y(), middle.y() + size, middle.y()]
+    )
     geod = pyproj.Geod(ellps="WGS84")
     return max(geod.inv(lon[0], lat[0], lon[k], lat[k])[2] for k in (1, 2))
 

@@ -13,7 +13,7 @@ from qgis.PyQt.QtWidgets import QDialog, QMainWindow, QToolBar, QWidget
 
 import plugin as package
 from plugin.bridge.geopackage import write_survey
-from plugin.gui.actions import ALGORITHMS, MENU
+from plugin.gui.actions import ALGORITHMS, MENU, ON_TOOLBAR
 from plugin.plugin import GroundTallyPlugin
 from tests.made_survey import made_survey
 
@@ -78,7 +78,6 @@ class Window:
         return self.canvas
 
 
-
 @pytest.fixture
 def window(qgis_app, qtbot):
     made = Window()
@@ -122,10 +121,24 @@ def test_loading_adds_provider_toolbar_and_menu(loaded, window):
         "Measure areas",
         "Measure lengths",
         "Fit arcs",
+        "Build surface",
+        "Cut sections",
+        "Measure volumes",
+        "Measure gradients",
+        "Find low points",
+        "Measure faces",
+        "Measure walls",
+        "Measure slabs",
+        "Protect trees",
+        "Count planting",
+        "Check limits",
+        "Compare surveys",
     ]
     assert texts == ["Ground Tally", *(f"{label}..." for label in labels), "Guide"]
     bar = window.window.findChild(QToolBar, "GroundTallyToolbar")
-    assert bar.actions() == window.menus[MENU][1:-1]
+    on_bar = [action.objectName().replace("GroundTally_", "") for action in bar.actions()[1:]]
+    assert bar.actions()[0] is window.menus[MENU][0]
+    assert tuple(on_bar) == ON_TOOLBAR
     assert not any(action.icon().isNull() for action in window.menus[MENU])
 
 

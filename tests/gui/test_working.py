@@ -23,6 +23,7 @@ from plugin.bridge.working import read_working
 from plugin.core.measure.chain import survey_files
 from plugin.gui.pages.working import WorkingPage
 from plugin.gui.share_bar import SHARE
+from plugin.gui.tools.figure_actions import FigureActions
 from tests.made_survey import made_survey
 from tests.processing.layers import memory_layer
 
@@ -252,6 +253,16 @@ def test_a_survey_of_an_older_version_says_what_to_do(page, tmp_path):
     assert not page.copy.isEnabled()
 
 
+@pytest.fixture
+def offered(page):
+    """The action of tables, which asks the page."""
+    actions = FigureActions(page)
+    actions.chosen.connect(page.take)
+    actions.add()
+    yield actions
+    actions.remove()
+
+
 def ours(layer):
     actions = QgsGui.mapLayerActionRegistry().mapLayerActions(layer, QgsMapLayerAction.Target.SingleFeature)
     return [action for action in actions if action.text() == "Show the working"]
@@ -263,14 +274,14 @@ def trigger(action, layer, feature):
     action.triggerForFeature(layer, feature, *(() if context is None else (context(),)))
 
 
-def test_the_tables_action_shows_the_working(page, layers, qtbot):
+def test_the_tables_action_shows_the_working(page, offered, layers, qtbot):
     (action,) = ours(layers["lengths"])
     with qtbot.waitSignal(page.shown, timeout=1000):
         trigger(action, layers["lengths"], layers["lengths"].getFeature(1))
     assert page.title.text() == "Kerb"
 
 
-def test_the_action_is_offered_where_there_is_a_working_and_nowhere_else(page, layers, survey):
+def test_the_action_is_offered_where_there_is_a_working_and_nowhere_else(offered, layers, survey):
     bare = memory_layer("Polygon", "EPSG:32631", ["POLYGON((0 0,1 0,1 1,0 0))"])
     assert ours(bare) == []
     assert ours(opened(survey, "walks")) == []
@@ -289,9 +300,19 @@ def test_nothing_is_left_when_it_closes(qtbot, canvas, layers):
         page.close_down()
         page.close_down()
         assert canvas.mapTool() is not tool
-        assert ours(layers["areas"]) == []
         assert not [item for item in canvas.scene().items() if isinstance(item, QgsRubberBand)]
     assert len(canvas.scene().items()) == before
+
+
+def test_the_action_is_taken_back_as_often_as_it_was_offered(qtbot, layers):
+    actions = FigureActions()
+    for _ in range(2):
+        actions.add()
+        actions.add()
+        assert len(ours(layers["areas"])) == 1
+        actions.remove()
+        actions.remove()
+        assert ours(layers["areas"]) == []
 
 
 def test_it_fits_a_narrow_dock(page, survey):

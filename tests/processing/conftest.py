@@ -3,11 +3,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from qgis.core import QgsApplication
 
-from plugin.processing import parameters
 from plugin.processing.provider import Provider
+from plugin.processing.runs import job as job_run
 from tests.made_survey import made_survey
 from tests.processing.layers import write_layer
 
@@ -52,15 +54,57 @@ def made_core(monkeypatch):
         progress(0.5, "Adjusting")
         return made_survey(settings.crs or "EPSG:25831")
 
-    monkeypatch.setattr(parameters, "survey_files", survey_files)
+    monkeypatch.setattr(job_run, "survey_files", survey_files)
     return asked
 
 
 SQUARES = ["POLYGON((3 51,3.001 51,3.001 51.001,3 51.001,3 51))", "POLYGON((3 52,3.001 52,3 52.001,3 52))"]
 LINES = ["LINESTRING(3 51,3.001 51,3.001 51.001)", "LINESTRING(3 52,3.001 52)"]
 WALKS = ["LINESTRING(3 51,3.0003 51,3.0003 51.0002,3 51.0002,3 51)"]
-TAKES = {"measure_areas": SQUARES, "measure_lengths": LINES, "fit_arcs": LINES, "plan_walk": WALKS}
-"""What an algorithm on layers is given."""
+GROUND = [
+    "POLYGON Z((3 51 9,3.001 51 8,3 51.001 9,3 51 9))",
+    "POLYGON Z((3.001 51 8,3.001 51.001 9,3 51.001 9,3.001 51 8))",
+]
+FLAT = [
+    text.replace(" 9,", " 8.6,").replace(" 8,", " 8.6,").replace(" 9)", " 8.6)").replace(" 8)", " 8.6)")
+    for text in GROUND
+]
+LEVELS = ["POINT Z(3 51 9)", "POINT Z(3.001 51 8)", "POINT Z(3 51.001 9)", "POINT Z(3.001 51.001 9)"]
+ACROSS = ["LINESTRING(3.0002 51.0003,3.0004 51.0003)"]
+PIT = [
+    f"POLYGON Z((3.0005 51.0005 8,{a},{b},3.0005 51.0005 8))"
+    for a, b in (
+        ("3 51 9", "3.001 51 8.5"),
+        ("3.001 51 8.5", "3.001 51.001 9"),
+        ("3.001 51.001 9", "3 51.001 9"),
+        ("3 51.001 9", "3 51 9"),
+    )
+]
+SLOPES = [
+    "POLYGON Z((3 51 9,3.0001 51 9,3.0001 51.0001 9.5,3 51 9))",
+    "POLYGON Z((3 52 9,3.0001 52 9,3 52.0001 8.5,3 52 9))",
+]
+RISING = ["LINESTRING Z(3 51 1,3.0001 51 1.5)", "LINESTRING Z(3 52 1,3.0001 52 1)"]
+TREES = ["POINT(3 51)", "POINT(3.001 51)"]
+TAKES = {
+    "measure_areas": SQUARES,
+    "measure_lengths": LINES,
+    "fit_arcs": LINES,
+    "plan_walk": WALKS,
+    "measure_faces": LINES,
+    "measure_walls": LINES,
+    "measure_slabs": SQUARES,
+    "protect_trees": TREES,
+    "count_planting": SQUARES,
+    "build_surface": {"INPUT_POINTS": LEVELS},
+    "measure_volumes": {"SURFACE": GROUND, "TO_SURFACE": FLAT},
+    "measure_gradients": SLOPES,
+    "check_limits": {"PATHS": RISING},
+    "find_low_points": {"SURFACE": PIT},
+    "compare_surveys": {"BEFORE": GROUND, "AFTER": FLAT},
+    "cut_sections": {"SURFACES": (GROUND, FLAT), "BASELINE": ACROSS},
+}
+"""What an algorithm on layers is given: as INPUT, or by parameter, several layers in one."""
 
 
 @pytest.fixture
@@ -70,7 +114,16 @@ def given(job, made_core, tmp_path):
     def inputs(name):
         if name not in TAKES:
             return {"LOGS": [str(job)]}, sorted(job.iterdir())
-        path = write_layer(tmp_path / "layer.gpkg", TAKES[name], "EPSG:4326")
-        return {"INPUT": str(path)}, [path]
+        takes = TAKES[name] if isinstance(TAKES[name], dict) else {"INPUT": TAKES[name]}
+        whole = {key: texts if isinstance(texts, tuple) else (texts,) for key, texts in takes.items()}
+        paths = {
+            key: [
+                str(write_layer(tmp_path / f"{key.lower()}{k}.gpkg", t, "EPSG:4326"))
+                for k, t in enumerate(each)
+            ]
+            for key, each in whole.items()
+        }
+        values = {key: some if isinstance(takes[key], tuple) else some[0] for key, some in paths.items()}
+        return values, [Path(path) for some in paths.values() for path in some]
 
     return inputs

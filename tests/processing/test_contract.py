@@ -18,7 +18,7 @@ from plugin.processing.provider import ALGORITHMS
 
 ROOT = Path(__file__).parents[2]
 SHARED = {"__init__", "algorithm", "layers", "outputs", "parameters", "provider"}
-GROUPS = {"walks": "Walks", "measure": "Measure"}
+GROUPS = {"walks": "Walks", "measure": "Measure", "register": "Register"}
 ON_LAYERS = {"plan_walk"}
 """Of the walks' group, what is given layers and no logs."""
 BY_NAME = {algorithm.NAME: algorithm for algorithm in ALGORITHMS}
@@ -151,7 +151,7 @@ def test_a_run_that_would_write_nothing_is_refused(name, provider, given):
             "Could not create destination layer for OUTPUT: no value specified for parameter",
         )
         return
-    with pytest.raises(QgsProcessingException, match=r"No output is named\. Give one or more of: [A-Z, ]+\."):
+    with pytest.raises(QgsProcessingException, match=r"No output is named\. Give one or more of: [A-Z_, ]+\."):
         algorithm.run(
             given(name)[0], QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False
         )

@@ -19,7 +19,7 @@ from qgis.core import (
 )
 
 from plugin.core.errors import Refused
-from plugin.processing import parameters
+from plugin.processing.runs import job as job_run
 
 
 class Heard(QgsProcessingFeedback):
@@ -136,7 +136,7 @@ def test_a_refused_job_says_why_and_leaves_the_older_survey(provider, job, made_
     def refuse(files, settings, progress):
         raise Refused("{code}: mark {mark} lies off.", code="PL-02", mark="B")
 
-    monkeypatch.setattr(parameters, "survey_files", refuse)
+    monkeypatch.setattr(job_run, "survey_files", refuse)
     with pytest.raises(QgsProcessingException, match=r"PL-02: mark B lies off\."):
         run(provider, LOGS=str(job), OUTPUT=str(path))
     assert path.read_bytes() == before

@@ -17,12 +17,11 @@ from typing import Protocol
 
 import numpy as np
 
+from ..defaults import WALKING_SPEED
 from ..quantity import Floats, Ints
 from ..walk import ErrorGrowth, Walk
 from .instrument import Model
 
-WALKING_SPEED = 1.3
-"""m/s, common practice, no source: moving time of a leg is length by this where a log has no times."""
 STAND_HOLD = 0.5
 """s: held at least this long, an as-walked row counts as a stand."""
 FADING = 200.0

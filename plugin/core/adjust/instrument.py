@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..walk import Accuracy, AccuracyKind, ErrorGrowth, Instrument, SourceClass, Walk
+from ..accuracy import Accuracy, AccuracyKind
+from ..walk import ErrorGrowth, Instrument, SourceClass, Walk
 
 LIMIT_TO_SIGMA = 1.0 / np.sqrt(3.0)
 """GUM (JCGM 100:2008) 4.3.7: a limit +-a with nothing else known has a sigma of a / sqrt 3."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..defaults import LEVEL_SD
 from ..quantity import Ints
 from ..walk import ControlPoint, ErrorGrowth, Instrument, Job, Tape, Walk
 from .drift import FLOOR
@@ -19,8 +20,6 @@ from .plan import TapeRow
 
 TAPE_SD = 0.010
 """m, common practice, no source: one-sigma of a taped length where the file does not say."""
-LEVEL_SD = 0.003
-"""m, common practice, no source: one-sigma of a known level where the file does not say."""
 
 
 @dataclass(frozen=True, eq=False)

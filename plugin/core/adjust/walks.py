@@ -116,6 +116,12 @@ class Adjusted:
         """(k, 2, 2) covariance of each of k stations."""
         return self.both.plan.solved.blocks(index)
 
+    def height_columns(self, index: Ints) -> Floats:
+        """(n, k) covariance of all heights with those of k stations."""
+        unit = np.zeros((len(index), len(self.xy), 1))
+        unit[np.arange(len(index)), index, 0] = 1.0
+        return np.asarray(self.both.height.solved.apply(unit)[:, :, 0].T)
+
     def height_sigma(self, index: Ints) -> Floats:
         """(k,) one-sigma of heights."""
         return np.asarray(np.sqrt(np.maximum(self.both.height.solved.blocks(index)[:, 0, 0], 0.0)))

@@ -10,6 +10,7 @@ from ..adjust.walks import Adjusted, adjust_walks
 from ..check.beside import usable_tapes
 from ..check.decisions import tell_decisions
 from ..check.rules import check_job
+from ..defaults import JOIN_WITHIN, PRICE_WITHIN
 from ..errors import Refused
 from ..findings import Decisions, Finding, Severity
 from ..place.frames import flatten_walks, locate_walks
@@ -21,10 +22,9 @@ from ..plane import SurveyPlane
 from ..read.job import read_job
 from ..read.stated import StatedTexts
 from ..shape.features import shape_features
-from ..shape.shared.edges import WITHIN
 from ..shape.twice import settle_asks
 from ..walk import Job, Walk
-from .coarse import PRICE_WITHIN, check_coarse
+from .coarse import check_coarse
 from .left_out import rows_of_left_out
 from .report import Report, ReportRows, report_rows
 from .rows import Survey
@@ -61,7 +61,7 @@ class Settings:
     file_columns: str | None = None
     file_units: str | None = None
     file_crs: str | None = None
-    join_within: float = WITHIN
+    join_within: float = JOIN_WITHIN
     as_walked: float | None = None
 
 

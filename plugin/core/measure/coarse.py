@@ -8,14 +8,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
+from ..defaults import PRICE_WITHIN
 from ..findings import Decisions, Finding, Severity
 from ..quantity import Quantity
 from ..walk import SourceClass, Walk
 from .rows import AreaRow, LengthRow, SpotRow, Tags
 from .shapes import Rows
 
-PRICE_WITHIN = 0.05
-"""One-sigma of a figure by the figure, common practice, no source: a phone's figure worse than this is not priced."""
 BUDGET = "budget only"
 Row = TypeVar("Row", AreaRow, LengthRow)
 

@@ -13,6 +13,7 @@ from ..adjust.closures import worst_loop
 from ..adjust.drift import legs_of
 from ..adjust.walks import Adjusted
 from ..place.locate import Located
+from ..place.shared import SharedHeights, shared_heights
 from ..place.survey import Placement
 from ..quantity import Floats
 from ..read.times import clock_times
@@ -51,7 +52,7 @@ def report_rows(report: Report) -> ReportRows:
     ellipses = ellipses_of(placed.plan_ellipses(index))
     sigma = placed.height_sigma(index)
     return ReportRows(
-        _station_rows(report, ellipses, sigma),
+        _station_rows(report, ellipses, sigma, shared_heights(placed)),
         _mark_rows(report, ellipses, sigma),
         tuple(_walk_row(report, walk) for walk in _as_used(report)),
         _placement_row(report),
@@ -76,13 +77,16 @@ def _sigma_at(report: Report, sigma: Floats, row: int) -> float | None:
     return float(sigma[row]) if math.isfinite(report.placement.placed.z[row]) else None
 
 
-def _station_rows(report: Report, ellipses: list[Ellipse], sigma: Floats) -> tuple[StationRow, ...]:
-    out = []
+def _station_rows(
+    report: Report, ellipses: list[Ellipse], sigma: Floats, heights: SharedHeights
+) -> tuple[StationRow, ...]:
+    out, own, shared = [], heights.own.tolist(), heights.shared.tolist()
     for k, walk in enumerate(report.adjusted.walks):
         first = int(report.adjusted.first[k])
         times = clock_times(walk.time, walk.started)
         for i in range(len(walk)):
             row = first + i
+            has_height = math.isfinite(report.placement.placed.z[row])
             out.append(
                 StationRow(
                     _tags(report, walk, i),
@@ -93,6 +97,8 @@ def _station_rows(report: Report, ellipses: list[Ellipse], sigma: Floats) -> tup
                     walk.mark[i],
                     walk.leg[i].value,
                     times[i],
+                    own[row] if has_height else None,
+                    tuple(shared[row]) if has_height else (),
                 )
             )
     return tuple(out)

@@ -125,7 +125,11 @@ class LegRow:
 
 @dataclass(frozen=True)
 class StationRow:
-    """One station where the adjustment and the placement put it."""
+    """One station where the adjustment and the placement put it.
+
+    Of its height's error `z_own` (one-sigma, metres) is its own, and `z_shared` what it moves by with one sigma of each of
+    the errors that the survey's heights have in common: z_sigma^2 = z_own^2 + sum of z_shared^2.
+    """
 
     tags: Tags
     station: str
@@ -135,6 +139,8 @@ class StationRow:
     mark: str
     leg: str
     time: str
+    z_own: float | None = None
+    z_shared: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -207,6 +207,11 @@ class Placed:
         """(n, n) covariance of all heights, where they are few enough to hold it."""
         return self.adjusted.both.height.solved.whole() if len(self.xy) <= WHOLE_LIMIT else None
 
+    def height_columns(self, index: Ints) -> Floats:
+        """(n, k) covariance of all heights with those of k stations."""
+        whole = self._whole_heights
+        return self.adjusted.height_columns(index) if whole is None else whole[:, index]
+
     def plan_covariance(self, index: Ints) -> Floats:
         """(k, 2, k, 2) joint covariance of k placed stations."""
         k = len(index)

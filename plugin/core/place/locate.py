@@ -11,14 +11,13 @@ import numpy as np
 import pyproj
 from pyproj.transformer import TransformerGroup
 
+from ..defaults import PICK_SD
 from ..errors import Refused
 from ..findings import Finding, Severity
 from ..plane import SurveyPlane, base_of, open_crs, transform_points, zero_meridian
 from ..quantity import Floats
 from ..walk import Control, ControlPoint
 
-PICK_SD = 0.05
-"""m, common practice, no source: one-sigma per axis of a picked point where the control file does not say."""
 LEAST_SD = 1e-4
 """m: a pick of no error at all would leave the others no weight."""
 AREA_MARGIN = 1.0

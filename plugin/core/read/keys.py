@@ -9,10 +9,11 @@ from enum import Enum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
+from ..accuracy import Accuracy, AccuracyKind
 from ..errors import BadCrs, BadInput, BadUnit
 from ..findings import Decisions, Finding, Severity
 from ..units import LOG_UNITS, parse_length_unit
-from ..walk import Accuracy, AccuracyKind, ErrorGrowth, LogKeys, SourceClass
+from ..walk import ErrorGrowth, LogKeys, SourceClass
 from .cells import words_of
 from .faults import BAD_KEY, SURVEY, unreadable
 from .times import parse_offset

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..defaults import JOIN_WITHIN
 from ..findings import Decisions, Finding
 from ..positions import Positions
 from ..quantity import Floats
@@ -35,7 +36,7 @@ from .risers import stand_upright
 from .rounds import rounds
 from .runs import join_runs
 from .shared.doubled import find_doubled
-from .shared.edges import WITHIN, share_edges
+from .shared.edges import share_edges
 from .sides import find_sides
 from .spread import CLOSING, Spread
 from .trace import Edge, Node, Run, number_run, station_node
@@ -59,7 +60,7 @@ TEXTS = ("item", "status", "surface", "option", "phase", "note")
 def shape_features(
     positions: Positions,
     decisions: Decisions,
-    join_within: float = WITHIN,
+    join_within: float = JOIN_WITHIN,
     as_walked: float | None = None,
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """All features of the walks as they lie on the ground, in the order walked, and what is doubtful.

@@ -26,7 +26,7 @@ from qgis.PyQt.QtWidgets import (
     QWidget,
 )
 
-from ...bridge.answers import Answer, add_answer, take_back
+from ...bridge.answers import Answer, add_answer, recommended, take_back
 from ...bridge.findings import ToldFinding, read_findings
 from ...bridge.settings import answerer
 from ...bridge.text import explain, tr
@@ -98,7 +98,10 @@ class FindingsPage(QWidget):
         self.choice.clear()
         self.words.setText("" if finding is None else finding.remedy)
         if finding is not None:
-            self.choice.addItems(finding.answers)
+            advised = recommended(finding.code, finding.answers)
+            for answer in finding.answers:
+                words = tr("{answer} (recommended)").format(answer=answer) if answer == advised else answer
+                self.choice.addItem(words, answer)
         can = finding is not None and bool(finding.answers)
         self.choice.setEnabled(can)
         self.give.setEnabled(can)
@@ -123,10 +126,10 @@ class FindingsPage(QWidget):
     def answer(self) -> None:
         """Write the chosen word into the decisions file."""
         finding = self.current()
-        if finding is None or self._job is None or not self.choice.currentText():
+        if finding is None or self._job is None or not self.choice.currentData():
             return
         when = datetime.now(timezone.utc).isoformat(timespec="seconds")
-        told = Answer(finding.code, finding.place, self.choice.currentText(), answerer(), when)
+        told = Answer(finding.code, finding.place, self.choice.currentData(), answerer(), when)
         self._change(lambda folder: add_answer(folder, told))
 
     def take_back(self) -> None:

@@ -11,7 +11,7 @@ from qgis.PyQt.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QLine
 
 from ...bridge.plan_layers import free_mark, free_name
 from ...bridge.text import tr
-from ...core.place.locate import PICK_SD
+from ...core.defaults import PICK_SD
 from .plan_inputs import metres_box, narrow
 
 if TYPE_CHECKING:

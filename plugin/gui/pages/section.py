@@ -34,8 +34,11 @@ from ...core.errors import GroundTallyError
 from ..plots.figure_box import FigureBox
 from ..plots.section import draw_section as draw_figure
 from ..tools.section_tool import SectionOnMap, SectionTool
+from .words import WordsLabel
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from qgis.gui import QgsMapTool
 
     from ...bridge.jobs import DeskJob
@@ -53,9 +56,13 @@ class SectionPage(QWidget):
         super().__init__()
         self._iface = iface
         self._canvas = iface.mapCanvas()
+        self._walked: SectionGround | None = None
         self._ground: SectionGround | None = None
         self._unread: DeskJob | None = None
         self._before: QgsMapTool | None = None
+        self._line: list[tuple[float, float]] = []
+        self._lay: Callable[[SectionGround | None], SectionGround] | None = None
+        self._crs = self._surfaces_crs = QgsCoordinateReferenceSystem()
         self.section: DrawnSection | None = None
         self.on_map = SectionOnMap(self._canvas, QgsCoordinateReferenceSystem())
         self.tool = SectionTool(self._canvas)
@@ -68,6 +75,7 @@ class SectionPage(QWidget):
         self.wipe.clicked.connect(self.clear)
         self.words = QLabel()
         self.words.setWordWrap(True)
+        self.here = WordsLabel()
         self.box = FigureBox(tr("Section"))
         self.box.pointed.connect(self.point_at)
         self.box.gone.connect(lambda: self.point_at(None))
@@ -79,7 +87,7 @@ class SectionPage(QWidget):
         self.clear()
 
     def _lay_out(self) -> None:
-        self.table.setHorizontalHeaderLabels([tr("Level"), tr("To the next: run, rise")])
+        self.table.setHorizontalHeaderLabels([tr("Level"), tr("To the next")])
         self.table.verticalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignCenter)
         self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -101,12 +109,13 @@ class SectionPage(QWidget):
         rows.addLayout(buttons)
         rows.addWidget(self.words)
         rows.addWidget(both, 1)
+        rows.addWidget(self.here)
 
     def show_job(self, job: DeskJob, crs: QgsCoordinateReferenceSystem) -> None:
         """Sections of a job's survey, whose layers are in a CRS."""
-        self.on_map.crs = crs
+        self.on_map.crs = self._crs = crs
         self._unread = job
-        self._ground = None
+        self._walked = self._ground = None
         self.clear()
         if self.isVisible():
             self._read()
@@ -121,29 +130,54 @@ class SectionPage(QWidget):
         if job is None:
             return
         try:
-            self._ground = read_ground(job.survey) if job.is_surveyed else None
-            self._say_state()
+            self._walked = read_ground(job.survey) if job.is_surveyed else None
         except GroundTallyError as error:
-            self.words.setText(explain(error))
-            self.words.show()
+            self._say(explain(error))
+            return
+        self._take_ground()
+
+    def show_surfaces(
+        self, lay: Callable[[SectionGround | None], SectionGround] | None, crs: QgsCoordinateReferenceSystem
+    ) -> None:
+        """Sections through surfaces too.
+
+        Args:
+            lay: what was walked, together with the surfaces; None for what was walked alone.
+            crs: that lines are in where nothing was walked.
+        """
+        self._lay, self._surfaces_crs = lay, crs
+        self._take_ground()
+        if self._line and self._ground is not None and self._ground.has_heights:
+            self._cut()
+        self._show_section()
+
+    def _take_ground(self) -> None:
+        """What lines are cut through: what was walked, with the surfaces that were chosen."""
+        self._ground = self._walked if self._lay is None else self._lay(self._walked)
+        is_bare = self._walked is None and self._lay is not None
+        self.on_map.crs = self._surfaces_crs if is_bare else self._crs
+        self._say_state()
         self.draw.setEnabled(self._ground is not None and self._ground.has_heights)
+
+    def _say(self, words: str) -> None:
+        self.words.setText(words)
+        self.words.setVisible(bool(words))
 
     def _say_state(self) -> None:
         ground = self._ground
         if ground is None:
-            self.words.setText(tr("Nothing surveyed yet: run the job."))
+            self._say(tr("Nothing surveyed yet: run the job."))
         elif not ground.has_heights:
-            self.words.setText(
+            self._say(
                 tr("An open stop keeps the heights out: see the findings.")
                 if ground.withheld
                 else tr("This survey has no heights.")
             )
         elif ground.withheld:
             words = tr("{count} edges are left out: an open stop keeps their heights out.")
-            self.words.setText(words.format(count=ground.withheld))
+            self._say(words.format(count=ground.withheld))
         else:
-            self.words.setText("")
-        self.words.setVisible(bool(self.words.text()))
+            self._say("")
 
     def _toggle(self, is_on: bool) -> None:
         if is_on:
@@ -179,23 +213,36 @@ class SectionPage(QWidget):
         """The section of a line that was drawn on the map."""
         if self._ground is not None:
             try:
-                line = self.on_map.to_survey(points)
-                self.section = draw_section(self._ground, line, shown_unit(QgsProject.instance()))
-                self.on_map.show_line(line)
+                self._line = self.on_map.to_survey(points)
+                self._cut()
             except QgsCsException:
-                self.words.setText(tr("The line lies outside of what the survey's CRS can hold."))
-                self.words.show()
+                self._say(tr("The line lies outside of what the survey's CRS can hold."))
         self.stop_drawing()
+
+    def _cut(self) -> None:
+        """The section of the line, through the ground as it now is."""
+        assert self._ground is not None  # noqa: S101 - asked for where there is some
+        try:
+            self.section = draw_section(self._ground, self._line, shown_unit(QgsProject.instance()))
+        except GroundTallyError as error:
+            self._say(explain(error))
+            return
+        self.on_map.show_line(self._line)
+        self._say_state()
+        if self.section.cuts.said:
+            self._say("\n".join(self.section.cuts.said))
 
     def clear(self) -> None:
         """Forget the line."""
-        self.section = None
+        self.section, self._line = None, []
         self.on_map.clear()
         self.draw.setChecked(False)
         self._show_section()
 
     def _show_section(self) -> None:
         section = self.section
+        self.here.show_words("" if section is None else section.cuts.area_words)
+        self.here.setVisible(bool(self.here.text()) or self._lay is not None)
         self.table.setRowCount(0)
         self.table.setVisible(section is not None and bool(section.points))
         self.wipe.setEnabled(section is not None)
@@ -230,6 +277,7 @@ class SectionPage(QWidget):
             return
         self.on_map.show_place(None if along is None else section.place_at(along))
         self.box.point_at(along)
+        self.here.show_words(section.cuts.area_words if along is None else section.cuts.words_at(along))
         row = None if along is None else section.nearest(along)
         if row is not None:
             self.table.blockSignals(True)  # noqa: FBT003 - Qt's own

@@ -45,7 +45,7 @@ from ...bridge.working import (
 from ...bridge.working_layer import layer_figures, read_layer_working
 from ...core.errors import GroundTallyError
 from ..share_bar import SHARE, ShareBar
-from ..tools.figure_tool import FigureActions, FigureTool
+from ..tools.figure_tool import FigureTool
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -81,7 +81,6 @@ class WorkingPage(QWidget):
         self.parts, self.stations = QTableWidget(0, 2), QTableWidget(0, 5)
         self.copy, self.pick = QPushButton(tr("&Copy")), QPushButton(tr("&Point at the map"))
         self.tool: FigureTool | None = None
-        self.table_action = FigureActions(self)
         self._build()
         self._connect()
         self.clear()
@@ -131,8 +130,6 @@ class WorkingPage(QWidget):
         self.pick.toggled.connect(self._point)
         self.stations.itemActivated.connect(lambda item: self.zoom_to(item.row()))
         self.stations.itemDoubleClicked.connect(lambda item: self.zoom_to(item.row()))
-        self.table_action.chosen.connect(self._take)
-        self.table_action.add()
 
     def clear(self) -> None:
         """Nothing is shown yet: say how to begin."""
@@ -275,7 +272,7 @@ class WorkingPage(QWidget):
 
     def _new_tool(self, canvas: Any) -> FigureTool:
         tool = FigureTool(canvas)
-        tool.chosen.connect(self._take)
+        tool.chosen.connect(self.take)
         tool.missed.connect(self._miss)
         for left in (tool.left, tool.deactivated):
             left.connect(self._leave)
@@ -284,7 +281,8 @@ class WorkingPage(QWidget):
     def _leave(self) -> None:
         self.pick.setChecked(False)
 
-    def _take(self, layer: QgsVectorLayer, row: int) -> None:
+    def take(self, layer: QgsVectorLayer, row: int) -> None:
+        """Show the figures of a feature that was chosen on the map or in a table."""
         self.show_feature(layer, row)
         self.shown.emit()
 
@@ -296,9 +294,8 @@ class WorkingPage(QWidget):
         self.shown.emit()
 
     def close_down(self) -> None:
-        """Let go of the map and of the host's list of actions."""
+        """Let go of the map."""
         self.pick.setChecked(False)
-        self.table_action.remove()
         if self.tool is not None:
             self._iface.mapCanvas().unsetMapTool(self.tool)
             self.tool.deleteLater()

@@ -66,11 +66,11 @@ class SectionTool(QgsMapTool):
                 self._points.append(here)
             self._show(self._points)
         elif event.button() == Qt.MouseButton.RightButton:
-            self._end()
+            self.end()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._end()
+            self.end()
         elif event.key() == Qt.Key.Key_Escape:
             self.reset()
             self.given_up.emit()
@@ -83,7 +83,8 @@ class SectionTool(QgsMapTool):
         # The host would take Backspace and Delete for its own.
         event.accept()
 
-    def _end(self) -> None:
+    def end(self) -> None:
+        """Give the line out, where it is one."""
         if len(self._points) < FEWEST:
             return
         points = list(self._points)

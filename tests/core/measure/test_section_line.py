@@ -16,7 +16,6 @@ from plugin.core.measure.section_line import (
     HeightPoints,
     WalkedEdges,
     cut_section_line,
-    cut_triangles,
     ways_between,
 )
 
@@ -285,27 +284,3 @@ def test_a_million_edges_are_cut_in_seconds():
     # The arcs bulge to the right of their way (east) by 0.3 m at their middles, so those of x to 4.7 are met.
     assert len(section.crossings) == 251 + 235
     assert time.perf_counter() - begun < 10.0
-
-
-def test_a_surface_is_cut_exactly_on_a_plane():
-    """Two triangles of the plane z = 1 + 0.1 x - 0.05 y over a square of 10 m."""
-    corners = np.array([(0, 0), (10, 0), (10, 10), (0, 10)], float)
-    z = 1 + 0.1 * corners[:, 0] - 0.05 * corners[:, 1]
-    cuts = cut_triangles(
-        np.array([[-5.0, 2.0], [15.0, 6.0]]), np.column_stack([corners, z]), np.array([[0, 1, 2], [0, 2, 3]])
-    )
-    length = math.hypot(20, 4)
-    assert [cuts[0].start, cuts[-1].end] == pytest.approx([length / 4, 3 * length / 4], abs=EXACT)
-    assert [cut.end for cut in cuts[:-1]] == pytest.approx([cut.start for cut in cuts[1:]], abs=EXACT)
-    for cut in cuts:
-        for chainage, height in ((cut.start, cut.z_start), (cut.end, cut.z_end)):
-            x, y = -5 + 20 * chainage / length, 2 + 4 * chainage / length
-            assert height == pytest.approx(1 + 0.1 * x - 0.05 * y, abs=EXACT)
-
-
-def test_a_surface_is_cut_within_the_line_and_not_beyond():
-    triangle = np.array([(0, 0, 0), (10, 0, 0), (0, 10, 10)], float)
-    (cut,) = cut_triangles(np.array([[2.0, 3.0], [4.0, 3.0]]), triangle, np.array([[0, 1, 2]]))
-    assert (cut.start, cut.end, cut.z_start, cut.z_end) == pytest.approx((0, 2, 3, 3), abs=EXACT)
-    assert cut_triangles(np.array([[20.0, 3.0], [24.0, 3.0]]), triangle, np.array([[0, 1, 2]])) == ()
-    assert cut_triangles(LINE, np.zeros((0, 3)), np.zeros((0, 3), int)) == ()

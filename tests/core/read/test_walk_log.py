@@ -11,10 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from plugin.core.accuracy import Accuracy, AccuracyKind
 from plugin.core.errors import BadInput
 from plugin.core.findings import Decision, Decisions, Severity
 from plugin.core.read.walk_log import STATUS_WORDS, SURFACE_WORDS, read_walk_log, write_walk_log
-from plugin.core.walk import Accuracy, AccuracyKind, ErrorGrowth, Kind, Leg, LogKeys, SourceClass, Walk
+from plugin.core.walk import ErrorGrowth, Kind, Leg, LogKeys, SourceClass, Walk
 
 HEAD = "# units: m\nwalk,station,x,y,z,time,feature,part,mark\n"
 

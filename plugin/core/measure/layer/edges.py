@@ -50,6 +50,15 @@ class Edges:
         out[self.arc] = self.arcs.lengths
         return np.asarray(out)
 
+    @cached_property
+    def areas(self) -> Floats:
+        """(m,) area between the edge and the origin, positive anticlockwise: half the cross product of its ends,
+        and what an arc adds to its chord."""
+        a, b = self.xy[self.p], self.xy[self.q]
+        out = 0.5 * (a[:, 0] * b[:, 1] - b[:, 0] * a[:, 1])
+        out[self.arc] += self.arcs.segments
+        return np.asarray(out)
+
     def area_moves(self, weight: Floats) -> Floats:
         """(n, 2) change of the sum of areas, each edge's (m,) weight counted, by metre of each point."""
         out = np.zeros_like(self.xy)

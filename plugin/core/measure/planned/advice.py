@@ -10,8 +10,8 @@ from itertools import combinations
 import numpy as np
 
 from ...adjust.ties import TAPE_SD
+from ...defaults import PICK_SD
 from ...place.fit import Placed
-from ...place.locate import PICK_SD
 from ...quantity import COVER_95, COVER_95_PLANE, Floats, Gradient
 from ...walk import Leg
 from .records import Act, Advice, Change, Plan, PlannedTape, PlannedWalk

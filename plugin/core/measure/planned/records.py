@@ -11,14 +11,12 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ...adjust.drift import WALKING_SPEED
+from ...accuracy import Accuracy
+from ...defaults import HOLD, WALKING_SPEED
 from ...findings import Finding
 from ...quantity import COVER_95, COVER_95_PLANE, Floats, Quantity
-from ...walk import Accuracy, Instrument, Kind, Leg
+from ...walk import Instrument, Kind, Leg
 from ..rows import Ellipse
-
-HOLD = 1.0
-"""s, common practice, no source: how long an instrument is held still at a stand. It changes no sigma."""
 
 
 @dataclass(frozen=True)

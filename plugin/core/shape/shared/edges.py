@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...defaults import JOIN_WITHIN
 from ...findings import Decisions, Finding, Severity
 from ...positions import Positions, station_of
 from ...quantity import Floats
@@ -22,9 +23,6 @@ from .neighbours import Stretch, find_stretches
 from .plan import Plan, plan_join
 
 JOIN, LEAVE = "join", "leave"
-WITHIN = 0.10
-"""Metres: edges farther apart than this are two, whatever they can be trusted to, unless the user says otherwise
-(trade.md, GE-02)."""
 WHOLE = 1e-6
 """Part of a side that may be missing before it counts as shared in part only."""
 
@@ -65,7 +63,7 @@ def share_edges(
     positions: Positions,
     decisions: Decisions,
     told: Sequence[Finding],
-    within: float = WITHIN,
+    within: float = JOIN_WITHIN,
 ) -> tuple[tuple[Shape, ...], tuple[Finding, ...]]:
     """The shapes with the edges joined that are one edge by answer, their sides with neighbours and owners; GE-02 for
     each two features whose edges may be one. Features that `told` stops take no part."""

@@ -12,6 +12,7 @@ from builders import COURT, DEMO, MARKS, ROUTES, route, turn
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from plugin.core.accuracy import Accuracy, AccuracyKind
 from plugin.core.errors import BadInput, Cancelled
 from plugin.core.findings import Severity
 from plugin.core.measure.planned.forecast import forecast_plan
@@ -19,7 +20,7 @@ from plugin.core.measure.planned.records import Act, Cause, Pace, Plan, PlannedT
 from plugin.core.measure.planned.shares import variances
 from plugin.core.measure.planned.survey import size_features, survey_plan
 from plugin.core.quantity import COVER_95, COVER_95_PLANE
-from plugin.core.walk import Accuracy, AccuracyKind, Instrument, Kind, Leg
+from plugin.core.walk import Instrument, Kind, Leg
 
 SURE = Instrument(name="sure", stand=1e-4, leg=1e-7, height_leg=1e-7, height_stand=1e-4)
 """No error of its own (0.1 mm is the floor of a stand), so that what a test is about counts alone."""

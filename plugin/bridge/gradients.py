@@ -1,0 +1,289 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Falls of areas and gradients of lines, by their own heights or over a surface, as columns."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..core.errors import BadInput
+from ..core.ground.depths import Ground
+from ..core.ground.falls import PlaneFall, fit_fall, measure_surface_fall
+from ..core.ground.gradient import Slope
+from ..core.ground.levels import Levels, rise_sigmas
+from ..core.ground.section import SectionCutter
+from ..core.ground.target import TargetPlane
+from ..core.plane import SurveyPlane
+from ..core.quantity import Quantity
+from ..core.trade.profiles import PointWorth, profile_of
+from .fields import Kind
+from .measured import ASSUMED
+from .text import tr
+from .trade import Told, figure, plain
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..core.ground.surface import Surface
+    from ..core.quantity import Floats
+    from ..core.trade.lines import Line
+    from .planned import Plane
+    from .trade import GroundRow
+
+RIGHT_ANGLE = 90.0
+TURN = 360.0
+CLOSED = 1e-9
+"""Metres: a ring's last point as near as this to its first is the same."""
+LEFT_OUT = 1e-6
+"""Of an area: less that is not on the surface is told by nobody."""
+
+
+@dataclass(frozen=True)
+class GradientRow:
+    """What a row has.
+
+    Attributes:
+        fall: its size, a ratio. bearing: where it falls to, degrees clockwise from grid north; None on the level.
+        along, cross: along and across a direction, of a line along it; ratios, None where there is none.
+        flattest, steepest: sizes, ratios. rms: of the heights off the plane, m; None of lines.
+        method, sigma_from, finding: words.
+    """
+
+    fall: Quantity
+    bearing: Quantity | None
+    along: Quantity | None
+    cross: Quantity | None
+    flattest: Quantity | None
+    steepest: Quantity | None
+    rms: float | None
+    method: str
+    sigma_from: str = ASSUMED
+    finding: str = ""
+
+    @property
+    def percent(self) -> Quantity:
+        """The fall in percent."""
+        return Quantity(100.0 * self.fall.value, 100.0 * self.fall.sigma, "%")
+
+    @property
+    def degrees(self) -> Quantity:
+        """The fall in degrees from the level."""
+        return Slope(self.fall.value, 1.0, self.fall.sigma).degrees
+
+    @property
+    def one_in(self) -> float | None:
+        """The n of 1 in n; None on the level."""
+        told = Slope(self.fall.value, 1.0).one_in
+        return None if told is None else told.value
+
+
+def _known(name: str, attribute: str) -> tuple[Told, ...]:
+    """A quantity's columns, empty where the figure or its sigma is not known."""
+    return tuple(
+        Told(told.name, told.kind, lambda row, of=told.of: _finite(of(row)))  # type: ignore[misc]
+        for told in figure(name, attribute)
+    )
+
+
+def _finite(value: object) -> object:
+    return None if isinstance(value, float) and not math.isfinite(value) else value
+
+
+COLUMNS = (
+    *figure("fall_ratio", "fall"),
+    *figure("fall_percent", "percent"),
+    *figure("fall_deg", "degrees"),
+    plain("fall_one_in", "one_in"),
+    *_known("fall_bearing_deg", "bearing"),
+    *figure("along_ratio", "along"),
+    *figure("cross_ratio", "cross"),
+    *_known("flattest_ratio", "flattest"),
+    *_known("steepest_ratio", "steepest"),
+    plain("rms_m", "rms", Kind.REAL),
+)
+"""What a row of gradients has, before its words."""
+
+
+def grid_turn(plane: Plane) -> float:
+    """Angle that is added to one in the plane to have it in the grid, radians."""
+    return plane.grid_turn if isinstance(plane, SurveyPlane) else 0.0
+
+
+def bearing_of(angle: Quantity | None, plane: Plane) -> Quantity | None:
+    """An angle in the plane, radians anticlockwise from east, as a bearing of the grid, degrees, 0 to 360."""
+    if angle is None:
+        return None
+    degrees = (RIGHT_ANGLE - math.degrees(angle.value + grid_turn(plane))) % TURN
+    return Quantity(degrees, math.degrees(angle.sigma), "deg")
+
+
+def direction_of(bearing: float, plane: Plane) -> float:
+    """A bearing of the grid as an angle in the plane, radians anticlockwise from east."""
+    return math.radians(RIGHT_ANGLE - bearing) - grid_turn(plane)
+
+
+def outline_fall(row: GroundRow, worth: PointWorth) -> PlaneFall:
+    """The plane through an outline's own points.
+
+    Raises:
+        BadInput: no heights. TooFewPoints, PointsInLine: they tell no plane.
+    """
+    return fit_fall(outline_points(row), worth.height, worth.plan)
+
+
+def outline_points(row: GroundRow) -> Floats:
+    """(n, 3) the different points of a row's rings that have heights, metres.
+
+    Raises:
+        BadInput: no heights.
+    """
+    if not row.has_heights:
+        raise BadInput("The outline has no heights. Give its points some, or choose a surface.")
+    some = []
+    for line in row.lines:
+        points = line.points[:-1] if line.is_closed else line.points
+        some.append(points[np.isfinite(points[:, 2])])
+    return np.unique(np.vstack(some), axis=0)
+
+
+def area_by_own(row: GroundRow, worth: PointWorth, bearing: float | None) -> GradientRow:
+    """An area by the heights of its own points; its extremes are those of its sides.
+
+    Raises:
+        BadInput: no heights. TooFewPoints, PointsInLine: they tell no plane.
+    """
+    plane = outline_fall(row, worth)
+    sides = [side for line in row.lines for side in _sides(line, worth)]
+    told = _ends(sides)
+    method = "least-squares plane of the outline's points, extremes of its sides"
+    return _area_row(plane, row.plane, bearing, told, method)
+
+
+def _sides(line: Line, worth: PointWorth) -> list[Quantity]:
+    """Sizes of the gradients of a line's edges, those that stand upright left out."""
+    run = line.edges.lengths
+    z = line.points[:, 2]
+    rise = z[line.edges.q] - z[line.edges.p]
+    out = []
+    for a, b in zip(rise.tolist(), run.tolist()):
+        root = math.sqrt(2.0)
+        ratio = Slope(a, b, root * worth.height, root * worth.plan).ratio
+        if ratio is not None and math.isfinite(ratio.value):
+            out.append(Quantity(abs(ratio.value), ratio.sigma, "ratio"))
+    return out
+
+
+def _ends(sides: Sequence[Quantity]) -> tuple[Quantity | None, Quantity | None]:
+    """The flattest and the steepest."""
+    if not sides:
+        return None, None
+    return min(sides, key=lambda q: q.value), max(sides, key=lambda q: q.value)
+
+
+def _area_row(
+    plane: PlaneFall,
+    frame: Plane,
+    bearing: float | None,
+    ends: tuple[Quantity | None, Quantity | None],
+    method: str,
+) -> GradientRow:
+    way = None if bearing is None else direction_of(bearing, frame)
+    return GradientRow(
+        plane.fall,
+        bearing_of(plane.toward, frame),
+        None if way is None else plane.along(way),
+        None if way is None else plane.across(way),
+        *ends,
+        plane.rms,
+        method if bearing is None else f"{method}, along {bearing:g} degrees",
+    )
+
+
+def line_by_own(line: Line, frame: Plane, worth: PointWorth) -> GradientRow:
+    """A line by the heights of its own points, from its start to its end; its extremes are those of its edges.
+
+    Raises:
+        BadInput: no heights, no length, or it goes straight up somewhere.
+    """
+    profile = profile_of(line, worth)
+    along = profile.gradient(0.0, profile.length)
+    ends = line.points[[0, -1]]
+    return _line_row(along, ends, frame, _ends(_sides(line, worth)), "from end to end along the line")
+
+
+def _line_row(
+    along: Quantity,
+    ends: Floats,
+    frame: Plane,
+    extremes: tuple[Quantity | None, Quantity | None],
+    method: str,
+) -> GradientRow:
+    down = ends[1] - ends[0] if along.value < 0.0 else ends[0] - ends[1]
+    way = None
+    if along.value != 0.0 and float(np.hypot(*down[:2])) > CLOSED:
+        way = Quantity(math.atan2(down[1], down[0]), 0.0, "rad")
+    bearing = bearing_of(way, frame)
+    bearing = None if bearing is None else Quantity(bearing.value, math.nan, "deg")
+    return GradientRow(
+        Quantity(abs(along.value), along.sigma, "ratio"), bearing, along, None, *extremes, None, method
+    )
+
+
+class SurfaceGradients:
+    """Falls and gradients over one surface."""
+
+    def __init__(self, surface: Surface, name: str, plane: Plane, sigma_from: str) -> None:
+        """The surface, what it is called, the plane it is in, and where its uncertainty comes from."""
+        self._surface, self._name, self._plane, self._from = surface, name, plane, sigma_from
+        self._whole = Ground(surface, TargetPlane.at_level(0.0))
+        self._cutter: SectionCutter | None = None
+
+    def area(self, rings: Sequence[Floats], bearing: float | None) -> GradientRow:
+        """An area, its rings (k, 2) in the plane; its extremes are those of triangles.
+
+        Raises:
+            BadInput: it does not lie on the surface. PointsInLine: only a thread of it does.
+        """
+        told = measure_surface_fall(self._whole.within(rings))
+        method = f"least-squares plane of {self._name} over the area, extremes of its triangles"
+        row = _area_row(told.plane, self._plane, bearing, (told.flattest, told.steepest), method)
+        notes = []
+        if told.left_out > LEFT_OUT * (told.left_out + told.area):
+            words = tr("{left:.2f} m2 of it do not lie on the surface and are left out.")
+            notes.append(words.format(left=told.left_out))
+        if told.weak > LEFT_OUT * told.area:
+            notes.append(tr("{weak:.2f} m2 of it lie on weak triangles.").format(weak=told.weak))
+        return replace(row, sigma_from=self._from, finding=" ".join(notes))
+
+    def line(self, line: Floats) -> GradientRow:
+        """A line (v, 2) in the plane, from its start to its end; its extremes are those of the triangles it crosses.
+
+        Raises:
+            BadInput: part of it is not on the surface. TooFewPoints: it has no length.
+        """
+        if self._cutter is None:
+            self._cutter = SectionCutter(self._surface)
+        section = self._cutter.cut(line)
+        if section.is_empty or not section.is_ground[np.diff(section.chainage) > CLOSED].all():
+            raise BadInput("The line leaves the surface. Shorten it, or build the surface farther.")
+        told = section.told
+        one, other = (
+            Levels(told.surface, told.place[[k]], told.corner[[k]], told.weight[[k]])
+            for k in (0, len(section) - 1)
+        )
+        rise = float(section.level[-1] - section.level[0])
+        along = Slope(rise, section.length, float(rise_sigmas(one, other)[0])).ratio
+        assert along is not None  # noqa: S101 - a section has a length
+        run, up = np.diff(section.chainage), np.diff(section.level)
+        slopes = np.abs(up[run > CLOSED] / run[run > CLOSED])
+        extremes = (
+            Quantity(float(slopes.min()), math.nan, "ratio"),
+            Quantity(float(slopes.max()), math.nan, "ratio"),
+        )
+        ends = np.column_stack([section.place[[0, -1]], section.level[[0, -1]]])
+        row = _line_row(along, ends, self._plane, extremes, f"from end to end over {self._name}")
+        weak = tr("It crosses weak triangles.") if section.is_weak.any() else ""
+        return replace(row, sigma_from=self._from, finding=weak)

@@ -1,0 +1,309 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Walls and kerbs along a line: lengths, retained height, face, body, footing, backfill, courses."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+
+import numpy as np
+
+from ..errors import BadInput
+from ..quantity import Floats, Quantity
+from .lines import Line
+from .order import EXACT, whole_up
+from .strips import Units, fit_units, offset_line, offset_quantity, refuse_narrow, swept
+
+
+class Lies(Enum):
+    """Where a wall lies beside the line that was walked, looking along it."""
+
+    ABOUT = "about the line"
+    LEFT = "left of its front"
+    RIGHT = "right of its front"
+
+
+@dataclass(frozen=True)
+class WallSpec:
+    """What is noted of a wall, metres; 0 is none.
+
+    Attributes:
+        thickness: of the wall. lies: where it lies beside its line.
+        height: where no top was walked; sigma of all sizes in `size_sigma`.
+        course: height of a course. unit: length of a straight unit; sag: how far a curve may rise over one.
+        footing_width, footing_depth: of its footing, on the wall's centre. backfill: width behind its back.
+        design_height: above it a licensed designer is asked for.
+    """
+
+    thickness: float = 0.0
+    lies: Lies = Lies.ABOUT
+    height: float = 0.0
+    size_sigma: float = 0.0
+    course: float = 0.0
+    unit: float = 0.0
+    sag: float = 0.010
+    footing_width: float = 0.0
+    footing_depth: float = 0.0
+    backfill: float = 0.0
+    design_height: float = 0.0
+
+
+@dataclass(frozen=True)
+class Wall:
+    """A wall's figures.
+
+    Attributes:
+        front, centre, back: lengths in plan, m. face: the height along the front, m2. body, footing, backfill: m3.
+        highest, mean, lowest: heights, m. courses: at the highest. footing_steps: of a course each.
+        units: of the front, where a unit was given.
+        design_chance: the chance that the height passes the designer's at the place where that is likeliest.
+        method: how it was come by.
+    """
+
+    front: Quantity
+    centre: Quantity
+    back: Quantity
+    face: Quantity
+    body: Quantity
+    footing: Quantity
+    backfill: Quantity
+    highest: Quantity
+    mean: Quantity
+    lowest: Quantity
+    courses: int
+    footing_steps: int
+    units: Units | None
+    design_chance: float
+    method: str
+
+
+@dataclass(frozen=True, eq=False)
+class _Heights:
+    """Heights of a wall along its front.
+
+    Attributes:
+        value, sigma: (k,) where they break. mean: (m,) on each edge of the front; corner: (c,) at its corners.
+        face: integral along the front, m2. squares: what a point's variance is multiplied by for its variance.
+    """
+
+    value: Floats
+    sigma: Floats
+    mean: Floats
+    corner: Floats
+    face: float
+    squares: float
+
+
+def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float) -> Wall:
+    """Measure a wall along its foot, with the top that was walked over it or the height that was noted.
+
+    The height at a part of the foot's length in plan is that of the top at the same part of its own; heights run evenly
+    along every edge, so that what is integrated breaks at every point of both and is exact.
+
+    Args:
+        foot: the line at the foot (or the only one), metres.
+        top: the line along its top, heights on both.
+        spec: what was noted.
+        sigma: one-sigma of a point along each axis and in height, metres.
+    Raises:
+        BadInput: no height, a top below its foot, or no room for the thickness.
+    Source:
+        Face: integral of h ds. Volumes: section times the path of its centroid (Pappus), h varying along it. One-sigma by
+        propagation of points and sizes (GUM 5.1.2); of volumes that of the face scaled, and of the sizes.
+    """
+    if not 0.0 <= spec.thickness < np.inf:
+        raise BadInput("The wall is {t} m thick. Give 0 or more.", t=spec.thickness)
+    length = offset_line(foot, 0.0)
+    if length.length <= 0.0:
+        raise BadInput("The wall's line has no length. Draw it along the wall.")
+    heights = _even(foot, spec) if top is None else _between(foot, top)
+    sides = {Lies.ABOUT: (-0.5, 0.0, 0.5), Lies.LEFT: (0.0, 0.5, 1.0), Lies.RIGHT: (0.0, -0.5, -1.0)}[
+        spec.lies
+    ]
+    lengths = [
+        offset_quantity(
+            offset_line(foot, k * spec.thickness),
+            foot,
+            sigma,
+            abs(k) * spec.size_sigma * bool(spec.thickness),
+        )
+        for k in sides
+    ]
+    face_sigma = math.hypot(
+        sigma * math.sqrt(heights.squares), length.length * spec.size_sigma if top is None else 0.0
+    )
+    face = Quantity(heights.face, face_sigma, "m2")
+    back = sides[2] * spec.thickness + math.copysign(0.5 * spec.backfill, sides[2])
+    highest, lowest = int(np.argmax(heights.value)), int(np.argmin(heights.value))
+    at = [_height(heights, k, spec, sigma, is_given=top is None) for k in (highest, lowest)]
+    mean_sigma = math.hypot(face_sigma, face.value / length.length * sigma * math.sqrt(length.squares))
+    footing = spec.footing_width * spec.footing_depth
+    return Wall(
+        lengths[0],
+        lengths[1],
+        lengths[2],
+        face,
+        _volume(foot, heights, (sides[1] * spec.thickness, spec.thickness), face, spec),
+        _times(
+            lengths[1],
+            footing,
+            math.hypot(spec.footing_width, spec.footing_depth) * spec.size_sigma if footing else 0.0,
+        ),
+        _volume(foot, heights, (back, spec.backfill), face, spec),
+        at[0],
+        Quantity(face.value / length.length, mean_sigma / length.length, "m"),
+        at[1],
+        whole_up(at[0].value / spec.course) if spec.course else 0,
+        footing_steps(foot, spec.course),
+        fit_units(foot, sides[0] * spec.thickness, spec.unit, spec.sag) if spec.unit else None,
+        _chance(heights, spec, sigma, is_given=top is None),
+        _method(spec, is_walked=top is not None),
+    )
+
+
+def _height(heights: _Heights, at: int, spec: WallSpec, sigma: float, *, is_given: bool) -> Quantity:
+    worth = spec.size_sigma if is_given else sigma * float(heights.sigma[at])
+    return Quantity(float(heights.value[at]), worth, "m")
+
+
+def _times(length: Quantity, section: float, section_sigma: float) -> Quantity:
+    return Quantity(
+        length.value * section, math.hypot(length.sigma * section, length.value * section_sigma), "m3"
+    )
+
+
+def _volume(
+    foot: Line, heights: _Heights, where: tuple[float, float], face: Quantity, spec: WallSpec
+) -> Quantity:
+    """A body of some width along a path so far to the left of the line, as high as the wall."""
+    by, width = where
+    if width <= 0.0:
+        return Quantity(0.0, 0.0, "m3")
+    refuse_narrow(foot, by)
+    area = swept(foot, by, heights.mean, heights.corner)
+    ratio = area / face.value if face.value else 1.0
+    return Quantity(width * area, math.hypot(width * ratio * face.sigma, area * spec.size_sigma), "m3")
+
+
+def _even(foot: Line, spec: WallSpec) -> _Heights:
+    if not 0.0 < spec.height < np.inf:
+        raise BadInput(
+            "The wall has no height: neither a top over its foot nor a size. Walk the other line, or give a height."
+        )
+    h, m, c = spec.height, len(foot.half), len(foot.corners[0])
+    length = offset_line(foot, 0.0)
+    return _Heights(
+        np.array([h]), np.ones(1), np.full(m, h), np.full(c, h), h * length.length, h**2 * length.squares
+    )
+
+
+def _between(foot: Line, top: Line) -> _Heights:
+    if not (foot.has_heights and top.has_heights):
+        raise BadInput("Top or foot of the wall has no heights. Give both, or a height.")
+    ends = [line.points[[0, -1], :2] for line in (foot, top)]
+    straight, turned = (float(np.hypot(*(ends[0] - e).T).sum()) for e in (ends[1], ends[1][::-1]))
+    top = top.reversed() if turned < straight else top
+    low, high = _profile(foot), _profile(top)
+    if min(low[2], high[2]) <= 0.0:
+        raise BadInput("Top or foot of the wall has no length in plan. Draw it along the wall.")
+    breaks = np.union1d(low[0], high[0])
+    (below, below_worth), (above, above_worth) = _ends(breaks, low), _ends(breaks, high)
+    value = above - below
+    if value.min() < -EXACT:
+        where = np.column_stack([breaks[:-1], breaks[1:]]).ravel()
+        raise BadInput(
+            "The top lies {under:.3f} m below the foot at {at:.2f} m along it. Exchange the two parts, or correct heights.",
+            under=-float(value.min()),
+            at=float(where[np.argmin(value)] * low[2]),
+        )
+    cumulative = np.concatenate([[0.0], np.cumsum(value.mean(axis=1) * np.diff(breaks))])
+    share = np.diff(cumulative[np.searchsorted(breaks, low[0])])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        mean = np.where(np.diff(low[0]) > 0.0, share / np.diff(low[0]), 0.0)
+    corner = value[np.searchsorted(breaks, low[0][foot.corners[1]]), 0]
+    sigma = np.hypot(below_worth, above_worth).ravel()
+    face = float(cumulative[-1] * low[2])
+    return _Heights(value.ravel(), sigma, mean, corner, face, _face_squares(foot, top))
+
+
+def _profile(line: Line) -> tuple[Floats, Floats, float]:
+    """Parts of a line's length at its vertices, the heights there, and the length in plan."""
+    along = np.concatenate([[0.0], np.cumsum(line.edges.lengths)])
+    return along / max(float(along[-1]), 1e-300), line.points[line.vertices, 2], float(along[-1])
+
+
+def _ends(breaks: Floats, profile: tuple[Floats, Floats, float]) -> tuple[Floats, Floats]:
+    """(k, 2) heights of a line at both ends of each stretch between breaks, and their one-sigma by that of a point. At an
+    upright edge the two stretches beside it have heights of their own."""
+    parts, z, _ = profile
+    middle = 0.5 * (breaks[1:] + breaks[:-1])
+    edge = np.clip(np.searchsorted(parts, middle, side="right") - 1, 0, len(parts) - 2)
+    ends = np.column_stack([breaks[:-1], breaks[1:]])
+    t = (ends - parts[edge][:, None]) / np.maximum(parts[edge + 1] - parts[edge], 1e-300)[:, None]
+    return (1.0 - t) * z[edge][:, None] + t * z[edge + 1][:, None], np.hypot(1.0 - t, t)
+
+
+def _face_squares(foot: Line, top: Line) -> float:
+    """With mean heights z of edges of length e, the face is (L/M) sum_top(e z) - sum_foot(e z), L and M the lengths of foot
+    and top: what follows by every length and height."""
+    (_, low, front), (_, high, above) = _profile(foot), _profile(top)
+    e_low, e_high = foot.edges.lengths, top.edges.lengths
+    z_low, z_high = 0.5 * (low[1:] + low[:-1]), 0.5 * (high[1:] + high[:-1])
+    mean = float((e_high * z_high).sum()) / above
+    squares = 0.0
+    for line, e, by_e, factor in (
+        (foot, e_low, mean - z_low, -1.0),
+        (top, e_high, front / above * (z_high - mean), front / above),
+    ):
+        lift = np.zeros(len(line.points))
+        for ends in (line.edges.p, line.edges.q):
+            np.add.at(lift, ends, 0.5 * factor * e)
+        squares += line.squares(line.edges.length_moves(by_e), lift)
+    return squares
+
+
+def footing_steps(foot: Line, course: float) -> int:
+    """Steps of a level footing that follows a foot, each as high as a course: one whenever the foot has risen, or fallen,
+    by a course since it last turned; none where a course or heights are not known."""
+    if not course or not foot.has_heights:
+        return 0
+    z = foot.points[foot.vertices, 2]
+    way = np.sign(np.diff(z))
+    keep = np.flatnonzero(way)
+    turns = [0, *(keep[1:][way[keep][1:] != way[keep][:-1]]).tolist(), len(z) - 1]
+    rises = np.abs(np.diff(z[turns])) / course
+    return int(np.floor(rises + EXACT * np.maximum(1.0, rises)).sum())
+
+
+def _chance(heights: _Heights, spec: WallSpec, sigma: float, *, is_given: bool) -> float:
+    """Of a height above the designer's, at the place where it is likeliest (normal errors)."""
+    if not spec.design_height:
+        return 0.0
+    worth = np.full(len(heights.value), spec.size_sigma) if is_given else sigma * heights.sigma
+    over = heights.value - spec.design_height
+    with np.errstate(divide="ignore", invalid="ignore"):
+        score = np.where(worth > 0.0, over / worth, np.where(over > 0.0, np.inf, -np.inf))
+    return 0.5 * math.erfc(-float(score.max()) / math.sqrt(2.0))
+
+
+def _method(spec: WallSpec, *, is_walked: bool) -> str:
+    way = (
+        "height from foot to top, face along the foot" if is_walked else f"height {spec.height:g} m as noted"
+    )
+    if spec.thickness:
+        way += f", {spec.thickness:g} m thick {spec.lies.value}"
+    if spec.footing_width and spec.footing_depth:
+        way += f", footing {spec.footing_width:g} m x {spec.footing_depth:g} m"
+    if spec.backfill:
+        way += f", backfill {spec.backfill:g} m behind"
+    return way
+
+
+def units_for_face(area: float, unit: tuple[float, float], joint: float) -> float:
+    """Units that cover a face in one skin: by the face of a unit with a joint on two sides of it, all in metres and m2.
+
+    Source:
+        UK practice as quoted for bricks 215 x 65 and blocks 450 x 215 with 10 mm joints.
+    """
+    return area / ((unit[0] + joint) * (unit[1] + joint))

@@ -1,0 +1,122 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""The run of measure_slabs, which its form imports when it starts."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+import numpy as np
+from qgis.core import QgsFeature, QgsWkbTypes
+
+from ...bridge.fields import Kind
+from ...bridge.sources import ground_of, refuse_other_kind
+from ...bridge.surfaces import read_surfaces
+from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, values_of
+from ...core.errors import BadInput, GroundTallyError
+from ...core.trade.slabs import SlabSpec, measure_slab
+from ..algorithm import Ask
+from ..layers import SIGMA, SIZE_SIGMA, take_off_layer
+from ..measure_slabs import (
+    BOTTOM,
+    EDGE_DEPTH,
+    EDGE_SPLAY,
+    EDGE_WIDTH,
+    JOINT_FACTOR,
+    LAP,
+    SHEET_LENGTH,
+    SHEET_WIDTH,
+    STEP,
+    SURFACE,
+    THICKNESS,
+    TIGHT_RADIUS,
+    WASTE,
+)
+from ..parameters import HEIGHT, INPUT
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from qgis.core import QgsProcessingFeatureSource
+
+    from ...bridge.planned import Plane
+    from ...bridge.trade import GroundRow, PlanArea
+    from ...core.ground.surface import Surface
+
+COLUMNS = (
+    *figure("concrete_m3", "concrete"),
+    *figure("edge_m3", "edges"),
+    plain("ordered_m3", "ordered"),
+    plain("thickness_min_m", "thinnest"),
+    *figure("thickness_mean_m", "mean"),
+    plain("thickness_max_m", "thickest"),
+    plain("form_straight_150_m", "forms.straight.0"),
+    plain("form_straight_300_m", "forms.straight.1"),
+    plain("form_straight_over_m", "forms.straight.2"),
+    plain("form_curved_150_m", "forms.curved.0"),
+    plain("form_curved_300_m", "forms.curved.1"),
+    plain("form_curved_over_m", "forms.curved.2"),
+    plain("form_m2", "forms.area"),
+    plain("off_plane_m", "off_plane"),
+    plain("joint_m", "joints"),
+    plain("bays", "bays", Kind.WHOLE),
+    plain("sheets", "sheets", Kind.WHOLE),
+    plain("sheet_net_m2", "net_sheet"),
+)
+
+
+def run(ask: Ask) -> dict[str, object]:
+    """What the run has made, by the names of its outputs."""
+    source = ask.source(INPUT)
+    refuse_other_kind(source, QgsWkbTypes.GeometryType.PolygonGeometry)
+    return take_off_layer(ask, source, columns_of(COLUMNS), _Job(ask, source).values)
+
+
+class _Job:
+    """One run: the layer and how its slabs are made."""
+
+    def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
+        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, THICKNESS)}
+        self._bottom = ask.number(BOTTOM)
+        names = (EDGE_DEPTH, EDGE_WIDTH, EDGE_SPLAY, JOINT_FACTOR, LAP, STEP, SIZE_SIGMA)
+        self._sizes = {name.lower(): ask.number(name) or 0.0 for name in names}
+        self._sizes["tight"] = ask.number(TIGHT_RADIUS) or 0.0
+        self._sizes["waste"] = (ask.number(WASTE) or 0.0) / 100.0
+        self._under, self._plane = _under(ask)
+        self._sheet = (ask.number(SHEET_LENGTH) or 0.0, ask.number(SHEET_WIDTH) or 0.0)
+
+    def values(self, features: list[QgsFeature]) -> list[list[object]]:
+        """The added columns of some rows."""
+        told = {name: value(features).tolist() for name, value in self._by_row.items()}
+        areas, block = self._reader.areas(features, np.array(told[SIGMA])), self._reader.block(features)
+        return [
+            self._row(partial(block.row, k), sigma, thickness, plan)
+            for k, (sigma, thickness, plan) in enumerate(zip(told[SIGMA], told[THICKNESS], areas))
+        ]
+
+    def _row(
+        self, read: Callable[[Plane | None], GroundRow], sigma: float, thickness: float, plan: PlanArea
+    ) -> list[object]:
+        if plan.why:
+            return refused(COLUMNS, plan.why)
+        try:
+            spec = SlabSpec(thickness, self._bottom, self._under, sheet=self._sheet, **self._sizes)
+            slab = measure_slab(read(self._plane).rings, plan.area, spec, sigma)
+        except GroundTallyError as error:
+            return refused(COLUMNS, reason(error))
+        return values_of(COLUMNS, slab, plan.sigma_from)
+
+
+def _under(ask: Ask) -> tuple[Surface | None, Plane | None]:
+    """The surface under the slabs and its plane; none where none is given."""
+    if not ask.is_given(SURFACE):
+        return None, None
+    opened = read_surfaces(ask.layers(SURFACE), height=ask.number(HEIGHT))
+    if len(opened.surfaces) != 1:
+        raise BadInput(
+            "The layer holds {count} surfaces: {names}. Filter it to the one that is meant.",
+            count=len(opened.surfaces),
+            names=", ".join(opened.names),
+        )
+    return opened.surfaces[0], opened.plane
