@@ -34,8 +34,8 @@ from scripts.ground_figures import ground_figures
 SITE = "marlisk_yard"
 FIGURES = ("court area", "court perimeter", "kerb length", "height of G3")
 GROUND = ("court cut", "court fill", "court cut less fill", "section level", "gradient", "dished face")
-ALONE = GROUND[:5]
-"""Figures of a surface, also with the heights of its points as if they erred independently."""
+OF_SURFACE = GROUND[:5]
+"""Figures that a surface gives, also by the survey's whole covariance of its heights."""
 END = "swale end"
 CHI2_95 = -2.0 * math.log(0.05)
 MODEL_GE = "GE-02"
@@ -44,13 +44,13 @@ MODEL_GE = "GE-02"
 
 @dataclass(frozen=True)
 class Run:
-    """One seed: errors over sigmas of the figures, of those of the ground, and of these again with heights taken as
-    independent; the position's decorrelated error (two axes), the worst finding, or why nothing was written."""
+    """One seed: errors over sigmas of the figures, of those of the ground as the surface says them, and of these again by
+    the survey's whole covariance; the position's decorrelated error (two axes), the worst finding, or why nothing was written."""
 
     seed: int
     ratios: tuple[float, ...] = ()
     ground: tuple[float, ...] = ()
-    alone: tuple[float, ...] = ()
+    whole: tuple[float, ...] = ()
     position: tuple[float, float] = (math.nan, math.nan)
     stops: tuple[str, ...] = ()
     asks: tuple[str, ...] = ()
@@ -70,8 +70,8 @@ def run_seed(seed: int, variant: str = "drawn") -> Run:
     return Run(
         seed,
         tuple(_ratios(survey)),
-        tuple(figure.error / figure.together for figure in ground),
-        tuple(figure.error / figure.alone for figure in ground[: len(ALONE)]),
+        tuple(figure.error / figure.stated for figure in ground),
+        tuple(figure.error / figure.whole for figure in ground[: len(OF_SURFACE)]),
         _position(survey),
         tuple(code for severity, code in open_codes if severity is Severity.STOP),
         tuple(code for severity, code in open_codes if severity is Severity.ASK),
@@ -134,9 +134,9 @@ def summarise(runs: list[Run]) -> list[Cover]:
     return [*out, Cover(END, float(np.mean((position**2).sum(axis=1) < CHI2_95)), worst)]
 
 
-def summarise_alone(runs: list[Run]) -> list[Cover]:
-    """Cover and RMS of what a surface says by itself, of its points as if their heights erred independently."""
-    return _covers(ALONE, [run.alone for run in runs if not run.refused])
+def summarise_whole(runs: list[Run]) -> list[Cover]:
+    """Cover and RMS of a surface's figures by the survey's whole covariance of its heights."""
+    return _covers(OF_SURFACE, [run.whole for run in runs if not run.refused])
 
 
 def _covers(names: tuple[str, ...], ratios: list[tuple[float, ...]]) -> list[Cover]:
@@ -150,8 +150,8 @@ def report(runs: list[Run], title: str) -> str:
     """The table as text."""
     lines = [title, f"{'figure':<22}{'covered':>9}{'rms':>8}"]
     lines += [f"{c.name:<22}{c.covered:>8.1%}{c.rms:>8.3f}" for c in summarise(runs)]
-    lines.append("with the heights of the surface's points taken as independent:")
-    lines += [f"{c.name:<22}{c.covered:>8.1%}{c.rms:>8.3f}" for c in summarise_alone(runs)]
+    lines.append("by the survey's whole covariance of the heights:")
+    lines += [f"{c.name:<22}{c.covered:>8.1%}{c.rms:>8.3f}" for c in summarise_whole(runs)]
     stopped = [run for run in runs if run.stops or run.refused]
     asked = [run for run in runs if run.asks]
     lines.append(

@@ -104,18 +104,14 @@ def _yard(layers: Layers) -> Figures:
 
 
 def _volumes(layers: Layers, ground: str) -> Figures:
-    """Cut and fill to the formation, which lies under the court as it was walked.
-
-    Heights of one survey err together, and a surface holds its points' sigmas alone: all of the levels' is counted as
-    shared, which is careful.
-    """
+    """Cut and fill to the formation, which lies under the court as it was walked: both surfaces count as independent, which
+    is careful, for they err together."""
     court = layers.table("areas", "feature = 'Paved court'")
     formation = layers.run("native:translategeometry", INPUT=court, DELTA_Z=-MAKE_UP)
     worth = layers.height_sigma("stations", "z_m_sigma", "feature = 'Paved court'")
     below = layers.surface("formation", BREAKLINES=formation, BOUNDARY=formation, LINE_SIGMA=worth)
     areas = layers.straight_part(court)
-    shared = layers.height_sigma("spots", "height_m_sigma", "feature LIKE 'Level%'")
-    both = {"SURFACE": ground, "TO_SURFACE": below, "COMMON_SIGMA": shared}
+    both = {"SURFACE": ground, "TO_SURFACE": below}
     (row,) = layers.rows("groundtally:measure_volumes", "volumes", AREAS=areas, **both)
     told = (_told(row, column, "Paved court", part=STRAIGHT) for column in ("cut_m3", "fill_m3"))
     return {key: found for figures in told for key, found in figures.items()}
@@ -124,9 +120,8 @@ def _volumes(layers: Layers, ground: str) -> Figures:
 def _section(layers: Layers, ground: str, marks: tuple[str, str], crossed: str) -> Figures:
     """A section from mark to mark, and the ground's levels where it meets and leaves a feature."""
     name = " to ".join(marks)
-    shared = layers.height_sigma("stations", "z_m_sigma", "z_m_sigma IS NOT NULL")
     line = layers.line(name, marks)
-    given = {"SURFACES": [ground], "LINES": line, "COMMON_SIGMA": shared}
+    given = {"SURFACES": [ground], "LINES": line}
     given["FEATURES"] = layers.table("areas", f"feature = '{crossed}'")
     table, sections = layers.both("groundtally:cut_sections", ("OUTPUT", "SECTIONS"), "sections", **given)
     (way,) = sections

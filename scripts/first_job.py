@@ -10,7 +10,13 @@ import time
 import traceback
 from pathlib import Path
 
-from qgis.core import QgsApplication, QgsCoordinateReferenceSystem, QgsCoordinateTransform, QgsPointXY, QgsProject
+from qgis.core import (
+    QgsApplication,
+    QgsCoordinateReferenceSystem,
+    QgsCoordinateTransform,
+    QgsPointXY,
+    QgsProject,
+)
 from qgis.PyQt.QtCore import QMimeData, QPoint, QPointF, Qt, QTimer, QUrl
 from qgis.PyQt.QtGui import QDropEvent
 from qgis.PyQt.QtTest import QTest
@@ -34,10 +40,12 @@ class Session:
     """Clicks, keys, pictures and seconds."""
 
     def __init__(self) -> None:
+        """Nothing is done yet."""
         self.clicks = self.keys = 0
         self.steps: list[dict[str, object]] = []
 
     def click(self, widget, at: QPoint | None = None, *, double: bool = False) -> None:
+        """Click the middle of a widget, or a place of it."""
         at = at or widget.rect().center()
         QTest.mouseMove(widget, at)
         QTest.mouseClick(widget, LEFT, Qt.KeyboardModifier.NoModifier, at)
@@ -46,6 +54,7 @@ class Session:
         self.clicks += 2 if double else 1
 
     def key(self, widget, key: Qt.Key) -> None:
+        """Press a key."""
         QTest.keyClick(widget, key)
         self.keys += 1
 
@@ -67,7 +76,9 @@ class Session:
         number = len(self.steps) + 1
         path = Path(PICTURES) / f"first_job_{number}.jpg"
         QgsApplication.primaryScreen().grabWindow(0).save(str(path), quality=55)
-        self.steps.append({"step": name, "seconds": round(seconds, 2), "clicks": self.clicks, "keys": self.keys})
+        self.steps.append(
+            {"step": name, "seconds": round(seconds, 2), "clicks": self.clicks, "keys": self.keys}
+        )
 
 
 def go() -> None:
@@ -106,10 +117,10 @@ def go() -> None:
 def pair(session: Session, page, canvas) -> None:
     """Three marks, each with a click and Enter."""
     session.click(page.pick)
-    for mark in PLACES:
+    for mark, place in PLACES.items():
         page.table.choose(mark)
         begun = time.perf_counter()
-        session.click(canvas.viewport(), pixel(canvas, PLACES[mark]))
+        session.click(canvas.viewport(), pixel(canvas, place))
         if mark == "A":
             QTest.qWait(600)
             session.step("A pick: at the ground, or above it?")
@@ -142,6 +153,7 @@ def middle_of(table: str) -> tuple[float, float]:
 
 
 def pixel(canvas, place: tuple[float, float]) -> QPoint:
+    """Where the window shows a place of the demo's CRS."""
     crs = canvas.mapSettings().destinationCrs()
     way = QgsCoordinateTransform(QgsCoordinateReferenceSystem("EPSG:25831"), crs, QgsProject.instance())
     at = canvas.getCoordinateTransform().transform(way.transform(QgsPointXY(*place)))
@@ -149,6 +161,7 @@ def pixel(canvas, place: tuple[float, float]) -> QPoint:
 
 
 def drop(widget, folder: str) -> None:
+    """Drop a folder on a widget."""
     data = QMimeData()
     data.setUrls([QUrl.fromLocalFile(folder)])
     place = QPointF(40, 40)
@@ -157,6 +170,7 @@ def drop(widget, folder: str) -> None:
 
 
 def begin() -> None:
+    """An empty project in a small window, with the dock open."""
     window = iface.mainWindow()
     window.setGeometry(0, 0, WIDTH, HEIGHT)
     iface.messageBar().clearWidgets()
@@ -168,11 +182,12 @@ def begin() -> None:
 
 
 def run() -> None:
+    """All of it; the window is closed whatever happens."""
     code = 1
     try:
         go()
         code = 0
-    except BaseException:  # the window must not stay open
+    except BaseException:  # noqa: BLE001 - the window must not stay open
         traceback.print_exc()
     os._exit(code)
 

@@ -2,8 +2,8 @@
 """Figures of the ground of Marlisk Yard from one survey of it, beside the truth: the core's whole way from the adjusted
 stations over a surface to volumes, a section's level, a gradient and a developed face.
 
-Each has two sigmas: `alone` takes the heights of the surface's points as independent, which is what a surface says by
-itself; `together` puts in what the survey knows of how they err together.
+Each has two sigmas: `stated` is what the surface says by itself, as it is built from what the survey's stations keep of how
+their heights err together; `whole` puts the survey's whole covariance in the place of that.
 """
 
 from __future__ import annotations
@@ -47,8 +47,8 @@ class GroundFigure:
 
     name: str
     error: float
-    alone: float
-    together: float
+    stated: float
+    whole: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,9 +59,9 @@ class Ground:
     surface: Surface
     rows: np.ndarray
 
-    def together(self, figure: Quantity, change: np.ndarray) -> float:
-        """One-sigma of a figure that moves by (n,) with the points' heights, with the survey's own covariance of them in
-        place of their sigmas."""
+    def whole(self, figure: Quantity, change: np.ndarray) -> float:
+        """One-sigma of a figure that moves by (n,) with the points' heights, with the survey's whole covariance of them
+        in place of the surface's."""
         assert self.survey.workings is not None  # noqa: S101 - it was measured
         used = np.flatnonzero(change)
         moves = Gradient(self.rows[used], np.zeros((len(used), 2)), change[used])
@@ -118,7 +118,7 @@ def _volumes(ground: Ground, frame: Frame) -> list[GroundFigure]:
         ("court fill", volumes.fill, fill, by_fill),
         ("court cut less fill", volumes.net, cut - fill, by_cut - by_fill),
     )
-    return [GroundFigure(name, q.value - true, q.sigma, ground.together(q, by)) for name, q, true, by in rows]
+    return [GroundFigure(name, q.value - true, q.sigma, ground.whole(q, by)) for name, q, true, by in rows]
 
 
 def _court_volumes(ground: Ground, frame: Frame) -> Volumes:
@@ -147,13 +147,13 @@ def _at_places(ground: Ground, frame: Frame, seed: int) -> list[GroundFigure]:
             "section level",
             level.value - yard.ground(*start),
             level.sigma,
-            ground.together(level, moves[0]),
+            ground.whole(level, moves[0]),
         ),
         GroundFigure(
             "gradient",
             ratio.value - true,
             ratio.sigma,
-            ground.together(ratio, (moves[1] - moves[0]) / slope.run),
+            ground.whole(ratio, (moves[1] - moves[0]) / slope.run),
         ),
     ]
 

@@ -155,9 +155,12 @@ def _real(value: Any) -> float | None:
 
 def _station(row: QgsFeature) -> ExpectedStation:
     point = next(row.geometry().vertices())
-    names = (_text(row[name]) for name in ("walk", "station", "mark", "feature"))
-    figures = (_real(row[name]) or 0.0 for name in ("major_m_95", "minor_m_95", "sigma_bearing_deg"))
-    return ExpectedStation(*names, QgsPointXY(point), *figures, row["worst"] == 1)
+    walk, station, mark, feature = (_text(row[name]) for name in ("walk", "station", "mark", "feature"))
+    major, minor, bearing = (
+        _real(row[name]) or 0.0 for name in ("major_m_95", "minor_m_95", "sigma_bearing_deg")
+    )
+    is_worst = row["worst"] == 1
+    return ExpectedStation(walk, station, mark, feature, QgsPointXY(point), major, minor, bearing, is_worst)
 
 
 def _advice(row: QgsFeature, plane: Plane) -> Advice:

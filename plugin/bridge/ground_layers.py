@@ -116,7 +116,9 @@ class GroundLayers:
         xyz = np.array(places, float).reshape(-1, 3)
         xyz[:, 2] = xyz[:, 2] * way.unit_m if heights is None else heights[rows]
         self._refuse_unlevelled(features, np.array(rows, np.int64), xyz[:, 2], layer)
-        own, shared = _worth_of(sigma, np.array(rows, np.int64), np.array(places, float).reshape(-1, 3)[:, :2])
+        own, shared = _worth_of(
+            sigma, np.array(rows, np.int64), np.array(places, float).reshape(-1, 3)[:, :2]
+        )
         self._points.append(_Points(xyz, own, shared, way, layer))
 
     def add_lines(
@@ -200,7 +202,7 @@ class GroundLayers:
         xy, _, way = given[0]
         plane = local_plane(way) if way.is_local else plane_about(xy, way, ground)
         levels = Levels.joined([self._levels(one, plane) for one in self._points])
-        lines = {role: [] for role in Role}
+        lines: dict[Role, list[GroundLine]] = {role: [] for role in Role}
         for one in self._lines:
             lines[one.role] += _laid_lines(one, plane)
         rings = {role: tuple(some) for role, some in lines.items()}

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from qgis.core import QgsProcessingFeatureSourceDefinition, QgsVectorLayer, QgsWkbTypes
 
+from ..core.defaults import GROUND
 from ..core.quantity import COVER_95
-from .ground_survey import GROUND
 from .resources import style_path
 from .survey_view import on_earth
 from .text import tr
@@ -109,12 +109,11 @@ def volume_parameters(ask: VolumeAsk, job: DeskJob | None) -> dict[str, object]:
     if ask.areas:
         told["AREAS"] = QgsProcessingFeatureSourceDefinition(ask.areas, ask.is_selected)
     for key, (of, _) in OF_VOLUMES.items():
-        beside = job is not None and job.is_surveyed
         target = ask.to_name or f"{ask.level:g}"
         told[key] = (
-            str(job.survey.with_name(_file_name(job, ask.name, "to", target, of)))  # type: ignore[union-attr]
-            if beside
-            else IN_MEMORY
+            IN_MEMORY
+            if job is None or not job.is_surveyed
+            else str(job.survey.with_name(_file_name(job, ask.name, "to", target, of)))
         )
     return told
 

@@ -25,7 +25,7 @@ from ..core.measure.layer.ground import ground_length
 from ..core.place.locate import between
 from ..core.place.picks import pick_sigma
 from ..core.plane import open_crs
-from .sources import ground_of
+from .sources import definition_of, ground_of
 from .text import tr
 
 if TYPE_CHECKING:
@@ -35,7 +35,6 @@ WEB_MAP = "pseudo-mercator"
 """In the name of the web map's CRS: its lengths are no lengths on the ground, so no survey is put there unasked."""
 WORLD = 4326
 """EPSG code of longitude and latitude on WGS 84."""
-WKT = QgsCoordinateReferenceSystem.WktVariant.WKT2_2019
 SEEN = 0.05
 """Of the map's width: a picture that is narrower cannot be picked from."""
 ZONE = 6.0
@@ -163,6 +162,6 @@ def moved(
     """
     if start == end:
         return at
-    source, target = (open_crs(crs.toWkt(WKT)) for crs in (start, end))
+    source, target = (open_crs(definition_of(crs)) for crs in (start, end))
     xy, _ = between(source, target, np.array([at], float))
     return float(xy[0, 0]), float(xy[0, 1])

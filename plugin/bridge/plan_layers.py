@@ -108,7 +108,9 @@ def plan_columns(lines: QgsVectorLayer | None, marks: QgsVectorLayer | None) -> 
 
 def names_in(layer: QgsVectorLayer | None, column: str) -> set[str]:
     """The names that a column holds."""
-    index = layer.fields().lookupField(column) if layer is not None and column else -1
+    if layer is None or not column:
+        return set()
+    index = layer.fields().lookupField(column)
     if index < 0:
         return set()
     return {text_of(value) for value in layer.uniqueValues(index, MOST_NAMES)} - {""}

@@ -97,7 +97,13 @@ def ground_of(crs: QgsCoordinateReferenceSystem) -> GroundWay:
     """
     if not crs.isValid():
         return open_ground(None)
-    return open_ground(crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT2_2019))
+    return open_ground(definition_of(crs))
+
+
+def definition_of(crs: QgsCoordinateReferenceSystem) -> str:
+    """A valid CRS in words that pyproj takes: its WKT, and where the host has lost that, its code. On 3.40 a CRS that the
+    host kept from a background thread was seen to have none in the window's own."""
+    return crs.toWkt(QgsCoordinateReferenceSystem.WktVariant.WKT2_2019) or crs.authid()
 
 
 def clashing_ids(source: QgsProcessingFeatureSource, layer: QgsVectorLayer | None) -> int | None:

@@ -111,7 +111,9 @@ def surface_features(
         ):
             feature = QgsFeature(fields)
             head = [name, first + k + 1, YES if weak[k] else NO, *ground]
-            feature.setAttributes([*head, *row, *corner, *(v for p in row for v in parts[p]), *of_plane, method])
+            feature.setAttributes(
+                [*head, *row, *corner, *(v for p in row for v in parts[p]), *of_plane, method]
+            )
             feature.setGeometry(_triangle(place))
             out.append(feature)
         yield out
@@ -162,7 +164,10 @@ def read_own(layer: QgsVectorLayer, way: GroundWay) -> list[OwnSurface] | None:
     names = [name for name, _ in COLUMNS if name != "method"]
     at = [layer.fields().lookupField(name) for name in names]
     features = list(layer.getFeatures(QgsFeatureRequest()))
-    rows = [[None if k < 0 else values[k] for k in at] for values in (feature.attributes() for feature in features)]
+    rows = [
+        [None if k < 0 else values[k] for k in at]
+        for values in (feature.attributes() for feature in features)
+    ]
     groups: dict[tuple[str, ...], list[int]] = {}
     last: list[object] = []
     its: list[int] = []

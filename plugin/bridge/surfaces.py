@@ -40,7 +40,7 @@ if TYPE_CHECKING:
 
     from ..core.ground.surface import Surface
     from ..core.measure.layer.ground import GroundWay
-    from ..core.quantity import Floats
+    from ..core.quantity import Floats, Ints
     from .planned import Plane
 
 __all__ = ["OpenedSurfaces", "read_surfaces", "write_mesh", "write_surface"]
@@ -169,7 +169,7 @@ def _tell_polygons(layer: QgsVectorLayer, way: GroundWay) -> list[_Told]:
     return [_Told(name, layer, way, corners[its]) for name, its in groups.items()]
 
 
-def _first_other(feature: Floats, sizes: Floats) -> int:
+def _first_other(feature: Ints, sizes: Ints) -> int:
     wrong = np.flatnonzero(sizes != RING)
     return int(feature[wrong[0]]) if len(wrong) else 0
 

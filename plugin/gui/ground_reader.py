@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsApplication, QgsProject, QgsTask, QgsVectorLayer
 from qgis.PyQt.QtCore import QObject, QTimer, pyqtSignal
@@ -155,7 +155,7 @@ class GroundReader(QObject):
         self._project.layersWillBeRemoved.disconnect(self._removed)
 
 
-def _changes(layer: QgsMapLayer) -> list[object]:
+def _changes(layer: QgsMapLayer) -> list[Any]:
     """What a layer says when its rows or its name are no longer what they were."""
     told = [layer.dataChanged, layer.nameChanged, layer.crsChanged]
     return (

@@ -22,9 +22,9 @@ from plugin.bridge.diagnostics import (
 )
 from plugin.bridge.geopackage import write_survey
 from plugin.bridge.plan_preview import Shown, read_plan
-from plugin.bridge.survey_view import UNIT_LENGTH, UNIT_NAME
 from plugin.bridge.section import draw_section, level_words, one_in, read_ground, way_words
 from plugin.bridge.survey_file import Unit, fit_map_way, nice_below, scale_bar, shown_unit
+from plugin.bridge.survey_view import UNIT_LENGTH, UNIT_NAME
 from plugin.core.errors import BadInput
 from plugin.core.measure.chain import survey_files
 from plugin.core.measure.rows import ResidualKind, ResidualRow, SurfaceRow, WalkRow

@@ -21,7 +21,7 @@ from plugin.gui.pages.rows import SUBJECT
 from plugin.processing.provider import Provider
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
-FORMS = ("rows", "new_job", "findings", "pairs", "plots", "working", "plan")
+FORMS = ("rows", "new_job", "findings", "pairs", "plots", "ground", "working", "plan")
 LONG = 60_000
 """Milliseconds: a run that takes this long is stuck."""
 
@@ -103,7 +103,7 @@ def folder(tmp_path):
 def survey(dock: Dock, folder: Path, qtbot) -> None:
     """As a user would: choose the folder, press the button, wait."""
     dock.new_job.folder.setFilePath(str(folder))
-    assert dock.new_job.run.isEnabled()
+    qtbot.waitUntil(dock.new_job.run.isEnabled, timeout=LONG)  # it looks at the files a little at a time
     with qtbot.waitSignal(dock.runner.ended, timeout=LONG) as ended:
         qtbot.mouseClick(dock.new_job.run, Qt.MouseButton.LeftButton)
     assert ended.args[0], ended.args[2]

@@ -151,7 +151,9 @@ def test_a_run_that_would_write_nothing_is_refused(name, provider, given):
             "Could not create destination layer for OUTPUT: no value specified for parameter",
         )
         return
-    with pytest.raises(QgsProcessingException, match=r"No output is named\. Give one or more of: [A-Z_, ]+\."):
+    with pytest.raises(
+        QgsProcessingException, match=r"No output is named\. Give one or more of: [A-Z_, ]+\."
+    ):
         algorithm.run(
             given(name)[0], QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False
         )

@@ -14,7 +14,19 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).parents[2]
 PLUGIN = ROOT / "plugin"
-STEPS = ["read", "check", "adjust", "place", "shape", "measure", "ground", "trade", "price", "handover", "register"]
+STEPS = [
+    "read",
+    "check",
+    "adjust",
+    "place",
+    "shape",
+    "measure",
+    "ground",
+    "trade",
+    "price",
+    "handover",
+    "register",
+]
 MAY_USE = {
     "core": {"core"},
     "bridge": {"core", "bridge"},

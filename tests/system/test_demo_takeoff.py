@@ -62,12 +62,12 @@ def test_about_one_interval_in_twenty_lies_outside_at_most(jobs):
 
 @pytest.mark.parametrize("name", SITES)
 def test_uncertainties_of_the_takeoff_are_no_wider_than_the_walks_make_them(jobs, name):
-    """An interval that holds everything would cover the truth too. No station's height is worth less than 25 mm. A level
-    counts that twice, as its points' own and as shared; a rise has two of them; a volume is at worst that over its ground."""
+    """An interval that holds everything would cover the truth too. No station's height is worth less than 25 mm. A rise
+    has two of them; a volume is at worst that over its ground."""
     _, taken = jobs[name]
     court = 20.0 * 10.0 - 1.2 * 1.2
     widest = {
-        "level_m": WORST * math.sqrt(2.0),
+        "level_m": WORST,
         "rise_m": WORST * math.sqrt(2.0),
         "cut_m3": WORST * court,
         "fill_m3": WORST * court,

@@ -25,7 +25,7 @@ from scripts.link_profile import INI
 ROOT = Path(__file__).parents[2]
 JOB = ROOT / "resources" / "demo" / "marlisk_yard"
 SYSTEM_PYTHON = "/usr/bin/python3"
-PICTURES = {".png", ".svg", ".tif"}
+PICTURES = {".jpg", ".png", ".svg", ".tif"}
 SOURCES = {".py", ".pyx", ".pxd", ".h"}
 WORDS = {
     "",

@@ -301,6 +301,14 @@ class Solved:
         out += lead.T @ self.q @ lead
         return np.asarray(out)
 
+    def columns(self, index: Ints) -> Floats:
+        """(n d, k d) covariance of all stations with k of them."""
+        n, k = self.count * self.field.axes, len(index) * self.field.axes
+        out = self.field.between(np.arange(self.count), index).reshape(n, k)
+        out -= self._cross.reshape(-1, n).T @ self._cross[:, index].reshape(-1, k)
+        out += self._lead.reshape(-1, n).T @ (self.q @ self._lead[:, index].reshape(-1, k))
+        return np.asarray(out)
+
     def whole(self) -> Floats:
         """(n d, n d) covariance of all stations with each other: O(n^2) numbers, so of small jobs only."""
         return self.joint(np.arange(self.count))

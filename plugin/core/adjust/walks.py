@@ -118,9 +118,7 @@ class Adjusted:
 
     def height_columns(self, index: Ints) -> Floats:
         """(n, k) covariance of all heights with those of k stations."""
-        unit = np.zeros((len(index), len(self.xy), 1))
-        unit[np.arange(len(index)), index, 0] = 1.0
-        return np.asarray(self.both.height.solved.apply(unit)[:, :, 0].T)
+        return self.both.height.solved.columns(index)
 
     def height_sigma(self, index: Ints) -> Floats:
         """(k,) one-sigma of heights."""

@@ -96,7 +96,8 @@ def rise_sigmas(one: Levels, other: Levels) -> Floats:
 
 def _covariance(one: Levels, other: Levels) -> Floats:
     """(r,) of two levels, from the points' heights."""
-    return _shared(one, other, one.surface.sigma) + (_together(one) * _together(other)).sum(axis=1)
+    together = (_together(one) * _together(other)).sum(axis=1)
+    return np.asarray(_shared(one, other, one.surface.sigma) + together)
 
 
 def _together(levels: Levels) -> Floats:

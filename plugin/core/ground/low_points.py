@@ -90,8 +90,9 @@ def used_points(surface: Surface) -> Surface:
     if not np.isfinite(points).all():
         raise BadInput("A point of the surface has no place or no height. Build it again without it.")
     triangles = number.reshape(-1, 3).astype(np.int64)
-    worth = {"sigma": surface.sigma[used], "shared": surface.shared[used]}
-    return replace(surface, points=points, triangles=triangles, **worth)
+    return replace(
+        surface, points=points, triangles=triangles, sigma=surface.sigma[used], shared=surface.shared[used]
+    )
 
 
 def _rim(triangles: Ints, count: int) -> Flags:

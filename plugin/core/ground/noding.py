@@ -71,9 +71,7 @@ def node_segments(
     noding.add(first[segments], owner)
     noding.settle()
     heights = noding.heights
-    net = Net(
-        heights.points(), np.sqrt(heights.own), noding.segments, noding.owner, first, heights.shared
-    )
+    net = Net(heights.points(), np.sqrt(heights.own), noding.segments, noding.owner, first, heights.shared)
     return net, tuple(noding.findings)
 
 

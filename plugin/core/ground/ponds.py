@@ -159,7 +159,10 @@ def _pond(
     apart = 1.0 - (math.exp(-away / surface.reach) if surface.reach > 0.0 else 0.0)
     depth = Quantity(
         float(surface.points[spill, 2] - surface.points[lowest, 2]),
-        math.hypot(_propagated(surface, np.array([lowest]), -np.ones(1), (spill, 1.0)), rough * math.sqrt(2.0 * apart)),
+        math.hypot(
+            _propagated(surface, np.array([lowest]), -np.ones(1), (spill, 1.0)),
+            rough * math.sqrt(2.0 * apart),
+        ),
         "m",
     )
     mean = rough**2 * (1.0 + mean_rough(area, surface.reach) ** 2)
@@ -185,7 +188,7 @@ def _pond(
 def _propagated(surface: Surface, at: Ints, change: Floats, own: tuple[int, float]) -> float:
     """One-sigma of a figure that changes so with points, and so with one more."""
     once, where = np.unique(np.append(at, own[0]), return_inverse=True)
-    total = np.bincount(where.reshape(-1), np.append(change, own[1]))
+    total = np.bincount(where.reshape(-1), np.append(change, own[1])).astype(float)
     return float(np.sqrt(surface.covariance_by(total[None], once)[0, 0]))
 
 

@@ -14,7 +14,6 @@ from ..quantity import Floats, Ints
 Flags = npt.NDArray[np.bool_]
 
 
-
 def no_shared(count: int = 0) -> Floats:
     """(count, 0) of heights that have no error in common."""
     return np.empty((count, 0))

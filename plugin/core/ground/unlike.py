@@ -147,7 +147,7 @@ def one_place(
     total = np.bincount(number, weights=weight, minlength=count)
     mean = z[first] + np.bincount(number, weights=weight * off, minlength=count) / total
     part = weight / total[number]
-    worth = np.bincount(number, weights=part**2 * own, minlength=count)
+    worth = np.bincount(number, weights=part**2 * own, minlength=count).astype(float)
     shared = np.zeros((count, levels.shared.shape[1]))
     np.add.at(shared, number, part[:, None] * levels.shared)
     return Heights(levels.points[first, :2], mean, worth, lines, shared), told

@@ -248,9 +248,7 @@ class _Sums:
         are taken as independent of each other."""
         counts = np.cumsum([len(surface.points) for surface in self._ground.surfaces])[:-1]
         parts = np.split(change, counts, axis=1)
-        return np.asarray(
-            sum(s.covariance_by(part) for s, part in zip(self._ground.surfaces, parts))
-        )
+        return np.asarray(sum(s.covariance_by(part) for s, part in zip(self._ground.surfaces, parts)))
 
     def _rough(self) -> Floats:
         """(2, 2) of cut and fill, m6: the covariance is what their sum over both has more than each."""

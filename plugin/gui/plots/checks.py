@@ -130,8 +130,8 @@ def draw_standardised(figure: Any, look: Look, rows: Sequence[Standardised]) -> 
     asks = [(row.ask, y) for row, y in zip(shown, places) if row.outcome is not Outcome.LET_GO]
     stops = [(row.stop, y) for row, y in zip(shown, places) if row.outcome is not Outcome.LET_GO]
     for marks, sign, words in ((asks, "|", tr("asks from here")), (stops, "X", tr("stops from here"))):
-        places_of = zip(*marks or [(float("nan"), 0.0)])
-        axes.plot(*places_of, sign, color=look.ink, markersize=6, label=words, clip_on=False)
+        across, along = zip(*marks or [(float("nan"), 0)])
+        axes.plot(across, along, sign, color=look.ink, markersize=6, label=words, clip_on=False)
     axes.set_yticks(places, [row.label for row in shown])
     axes.set_ylim(len(shown) - 0.4, -0.6)
     axes.set_xlim(left=0.0)
@@ -197,7 +197,7 @@ def _put_closings(axes: Any, look: Look, rows: Sequence[Closing], title: str) ->
         ("expected_95", "|", tr("19 of 20 stay below (95 %)")),
         ("limit", "X", tr("blunder: three times")),
     ):
-        places = [(getattr(row, name), y) for y, row in enumerate(shown)] or [(float("nan"), 0.0)]
+        places = [(getattr(row, name), y) for y, row in enumerate(shown)] or [(float("nan"), 0)]
         axes.plot(
             *zip(*places), sign, color=look.ink, markersize=9, markeredgewidth=1.2, label=words, clip_on=False
         )

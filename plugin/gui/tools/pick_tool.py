@@ -61,8 +61,9 @@ class PickTool(QgsMapTool):
 
     def canvasReleaseEvent(self, event: QgsMapMouseEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton:
-            self.aim_at(*self._place(event))
-            self.picked.emit(*self._at)
+            x, y = self._place(event)
+            self.aim_at(x, y)
+            self.picked.emit(x, y)
 
     def _place(self, event: QgsMapMouseEvent) -> tuple[float, float]:
         at = QgsPointXY(event.mapPoint())

@@ -9,13 +9,12 @@ import numpy as np
 import pytest
 from builders import make_walk, turn
 
+from plugin.core.accuracy import Accuracy, AccuracyKind
 from plugin.core.adjust.drift import FADING
 from plugin.core.findings import Decision, Decisions, Severity
 from plugin.core.measure.chain import Settings, survey_job
 from plugin.core.measure.zigzag import added_by_metre
 from plugin.core.walk import (
-    Accuracy,
-    AccuracyKind,
     Control,
     ControlPoint,
     ErrorGrowth,
