@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
+from contextlib import closing
 from dataclasses import replace
 
 import numpy as np
@@ -128,7 +129,7 @@ def test_a_survey_of_before_keeps_nothing_of_its_instrument_and_that_is_told(sur
 
 def test_a_file_that_is_no_survey_says_so(tmp_path, files):
     other = tmp_path / "other.gpkg"
-    with sqlite3.connect(other) as database:
+    with closing(sqlite3.connect(other)) as database, database:
         database.execute("CREATE TABLE things (name TEXT)")
     assert not is_survey(other)
     assert not is_survey(tmp_path / "nowhere.gpkg")

@@ -6,6 +6,7 @@ from __future__ import annotations
 import json
 import shutil
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -315,7 +316,7 @@ def test_what_no_longer_fits_is_said(folder):
 
 def test_a_survey_keeps_what_was_chosen_for_its_files(tmp_path):
     survey = tmp_path / "s.gpkg"
-    with sqlite3.connect(survey) as database:
+    with closing(sqlite3.connect(survey)) as database, database:
         database.execute("CREATE TABLE runs (kind, name, value)")
         rows = [
             ("setting", "file_units", "w.csv: ft"),

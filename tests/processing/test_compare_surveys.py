@@ -120,10 +120,11 @@ def test_the_other_way_round_what_sank_has_risen(provider, tmp_path, files):
 
 def test_a_survey_without_its_instrument_is_compared_and_the_log_says_so(provider, tmp_path, files):
     import sqlite3
+    from contextlib import closing
 
     old = tmp_path / "old.gpkg"
     shutil.copy(files["before"], old)
-    with sqlite3.connect(old) as database:
+    with closing(sqlite3.connect(old)) as database, database:
         database.execute("DELETE FROM runs")
     results, warnings = run(provider, tmp_path, {"BEFORE": str(old), "AFTER": files["same"]})
     assert results["CHANGES"] == 0
