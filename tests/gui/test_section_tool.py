@@ -126,6 +126,20 @@ def test_two_clicks_and_the_right_button_make_a_section(page, canvas, made, qtbo
     assert canvas.mapTool() is not page.tool
 
 
+@pytest.mark.parametrize("key", [Qt.Key.Key_Backspace, Qt.Key.Key_Delete])
+def test_taking_a_point_back_never_lets_the_host_delete_what_is_selected(page, canvas, made, qtbot, key):
+    """The host deletes the selected features of the layer at hand where a tool has accepted these keys."""
+    was_accepted = []
+    canvas.keyPressed.connect(lambda event: was_accepted.append(event.isAccepted()))
+    start(page, qtbot)
+    click(qtbot, canvas, made, (9, -9))
+    qtbot.keyClick(canvas, key)
+    assert page.tool.points == ()
+    qtbot.keyClick(canvas, key)
+    assert True not in was_accepted
+    canvas.keyPressed.disconnect()
+
+
 def test_enter_ends_the_line_and_backspace_takes_a_point_back(page, canvas, made, qtbot):
     start(page, qtbot)
     click(qtbot, canvas, made, (9, -9), (20, -15), (9, -3))

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 WIDTH = 2
 """Pixels."""
+TAKES_BACK = (Qt.Key.Key_Backspace, Qt.Key.Key_Delete)
+"""The host deletes the features that are selected in the layer at hand where a tool accepts these: they are ignored."""
 FEWEST = 2
 """Points that make a line."""
 
@@ -74,13 +76,12 @@ class SectionTool(QgsMapTool):
         elif event.key() == Qt.Key.Key_Escape:
             self.reset()
             self.given_up.emit()
-        elif event.key() in (Qt.Key.Key_Backspace, Qt.Key.Key_Delete) and self._points:
-            self._points.pop()
-            self._show(self._points)
         else:
+            if event.key() in TAKES_BACK and self._points:
+                self._points.pop()
+                self._show(self._points)
             event.ignore()
             return
-        # The host would take Backspace and Delete for its own.
         event.accept()
 
     def end(self) -> None:
