@@ -3,7 +3,8 @@
 stations over a surface to volumes, a section's level, a gradient and a developed face.
 
 Each has two sigmas: `stated` is what the surface says by itself, as it is built from what the survey's stations keep of how
-their heights err together; `whole` puts the survey's whole covariance in the place of that.
+their heights err together; `whole` puts the survey's whole covariance in the place of that. Of cut and fill the stated range
+takes the place of 1.96 sigma: the way to its end on the truth's side.
 """
 
 from __future__ import annotations
@@ -16,14 +17,16 @@ from functools import lru_cache
 import numpy as np
 
 from plugin.core.ground.build import GroundInput, build_surface
+from plugin.core.ground.depths import Ground as Measured
 from plugin.core.ground.gradient import slope_between
+from plugin.core.ground.ranges import Range, volume_ranges
 from plugin.core.ground.records import Levels
 from plugin.core.ground.section import SectionCutter
 from plugin.core.ground.surface import Surface
 from plugin.core.ground.target import TargetPlane
-from plugin.core.ground.volume import Volumes, volume_to_plane
+from plugin.core.ground.volume import measure_ground
 from plugin.core.measure.rows import Survey
-from plugin.core.quantity import Gradient, Quantity
+from plugin.core.quantity import COVER_95, Gradient, Quantity
 from plugin.core.trade.faces import face_by_length
 from scripts.demo_jobs import marlisk_yard as yard
 from scripts.demo_jobs import true_sizes
@@ -110,23 +113,33 @@ def _truth() -> dict[tuple[str, str, str], float]:
 
 def _volumes(ground: Ground, frame: Frame) -> list[GroundFigure]:
     """Cut and fill of the court's straight part to its formation; neither the outline nor the plane has an error."""
-    volumes = _court_volumes(ground, frame)
+    court = _court_ground(ground, frame)
+    volumes = measure_ground(court)
+    ranges = volume_ranges(court, volumes)
     cut, fill = (_truth()["Paved court", STRAIGHT, name] for name in ("cut_m3", "fill_m3"))
     by_cut, by_fill = volumes.moves
     rows = (
-        ("court cut", volumes.cut, cut, by_cut),
-        ("court fill", volumes.fill, fill, by_fill),
-        ("court cut less fill", volumes.net, cut - fill, by_cut - by_fill),
+        ("court cut", volumes.cut, cut, by_cut, _to_end(volumes.cut.value, ranges[0], cut)),
+        ("court fill", volumes.fill, fill, by_fill, _to_end(volumes.fill.value, ranges[1], fill)),
+        ("court cut less fill", volumes.net, cut - fill, by_cut - by_fill, volumes.net.sigma),
     )
-    return [GroundFigure(name, q.value - true, q.sigma, ground.whole(q, by)) for name, q, true, by in rows]
+    return [
+        GroundFigure(name, q.value - true, stated, stated * ground.whole(q, by) / q.sigma)
+        for name, q, true, by, stated in rows
+    ]
 
 
-def _court_volumes(ground: Ground, frame: Frame) -> Volumes:
+def _to_end(value: float, told: Range, true: float) -> float:
+    """The range on the truth's side, as a sigma."""
+    return (value - told.low if true < value else told.high - value) / COVER_95
+
+
+def _court_ground(ground: Ground, frame: Frame) -> Measured:
     outline = frame([*yard.COURT, yard.COURT[0]])
     hole = frame([*yard.COURT_HOLE, yard.COURT_HOLE[0]])[::-1]
     levels = [yard.court_finished(x, y) - MAKE_UP for x, y in yard.COURT[:3]]
     plane = TargetPlane.through(np.column_stack([frame(yard.COURT[:3]), levels]))
-    return volume_to_plane(ground.surface, plane, [outline, hole])
+    return Measured(ground.surface, plane, [outline, hole])
 
 
 def _at_places(ground: Ground, frame: Frame, seed: int) -> list[GroundFigure]:

@@ -148,7 +148,7 @@ def read_volumes(layer: QgsVectorLayer, unit: Unit) -> tuple[VolumeRow, ...]:
 
 def _volume_row(row: object, name: str | None, unit: Unit, at: int) -> VolumeRow:
     told = str(row[name]) if name and isinstance(row[name], str) else tr("row {n}").format(n=at)  # type: ignore[index]
-    cut, fill, net = (_volume(row, key, unit) for key in ("cut_m3", "fill_m3", "net_m3"))
+    cut, fill, net = (_volume(row, key, unit) for key in ("cut", "fill", "net"))
     finding, weak, area = (row[key] for key in ("finding", "weak_m2", "area_m2"))  # type: ignore[index]
     words = [finding] if isinstance(finding, str) and finding else []
     if isinstance(weak, float) and isinstance(area, float) and weak > 0.0 and area > 0.0:
@@ -156,13 +156,31 @@ def _volume_row(row: object, name: str | None, unit: Unit, at: int) -> VolumeRow
     return VolumeRow(told, cut, fill, net, " ".join(words))
 
 
+UNEVEN = 0.05
+"""Of a volume's 95 %: where its range is no more than that off its middle, it is told as either way."""
+
+
 def _volume(row: object, name: str, unit: Unit) -> str:
-    value, sigma = (row[key] for key in (name, f"{name}_sigma"))  # type: ignore[index]
+    keys = (f"{name}_m3", f"{name}_m3_sigma", f"{name}_low_m3", f"{name}_high_m3")
+    value, sigma, low, high = (row[key] if key in _names(row) else None for key in keys)  # type: ignore[index]
     if not isinstance(value, float):
         return tr("no figure")
     cubic = unit.metres**3
+    sign = f"{unit.sign}³"
+    if (
+        isinstance(low, float)
+        and isinstance(high, float)
+        and abs(high + low - 2.0 * value) > UNEVEN * (high - low)
+    ):
+        words = tr("{value}, between {low} and {high}")
+        ends = {key: f"{each / cubic:.2f}" for key, each in (("value", value), ("low", low), ("high", high))}
+        return f"{words.format(**ends)} {sign}"
     half = f" ± {COVER_95 * sigma / cubic:.2f}" if isinstance(sigma, float) else ""
-    return f"{value / cubic:.2f}{half} {unit.sign}³"
+    return f"{value / cubic:.2f}{half} {sign}"
+
+
+def _names(row: object) -> list[str]:
+    return [field.name() for field in row.fields()]  # type: ignore[attr-defined]
 
 
 # --- the layers in the project ---

@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from qgis.core import QgsProcessingFeatureSource
 
     from ..core.ground.earthwork import Earthwork, Haul
+    from ..core.ground.ranges import Range
     from ..core.ground.thickness import DepthClass
     from ..core.ground.volume import Volumes
     from ..core.quantity import Floats, Quantity
@@ -56,6 +57,7 @@ def _haul_columns(name: str) -> tuple[tuple[str, Kind], ...]:
 
 MEASURED = (
     *_with_sigma("cut_m3", "fill_m3", "net_m3"),
+    *((name, Kind.REAL) for name in ("cut_low_m3", "cut_high_m3", "fill_low_m3", "fill_high_m3")),
     *((name, Kind.REAL) for name in ("area_m2", "cut_area_m2", "fill_area_m2", "level_area_m2")),
     *((name, Kind.REAL) for name in ("left_out_m2", "weak_m2")),
     *_with_sigma("depth_mean_m", "depth_least_m", "depth_most_m"),
@@ -151,11 +153,14 @@ def read_plane_points(source: QgsProcessingFeatureSource, plane: Plane) -> Targe
     return TargetPlane.through(np.column_stack([flat, xyz[:, 2] * way.unit_m]))
 
 
-def volume_values(volumes: Volumes, work: Earthwork, words: tuple[str, str, str]) -> list[object]:
+def volume_values(
+    volumes: Volumes, ranges: tuple[Range, Range], work: Earthwork, words: tuple[str, str, str]
+) -> list[object]:
     """The columns of a row that was measured; `words` are its method, where its sigmas come from, and a finding."""
     cut, fill, level = volumes.areas
     return [
         *_pairs(volumes.cut, volumes.fill, volumes.net),
+        *(end for told in ranges for end in (told.low, told.high)),
         *(volumes.area, cut, fill, level, volumes.left_out, volumes.weak),
         *_pairs(volumes.mean, volumes.least, volumes.most),
         *_haul(work.strip),

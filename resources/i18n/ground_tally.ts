@@ -690,6 +690,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>An upright face of the breakline {line} at {place}, {low:.3f} to {high:.3f} m, is built leaning: its foot stands {off:.4f} m off its top in plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Answer</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2722,6 +2726,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>None where it changes along the way. Else note the same at every station, or at one alone.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Northing</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2738,11 +2746,19 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Note the same at every station or at one alone, or give the size where it is used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last station.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing chosen yet.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing has to be done; volumes over it are off by at most half that run times its height, by metre of its length. Draw foot and top apart where the face leans more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4783,6 +4799,14 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The zero line needs the library {library}, which is not there. Install it, or leave the line out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The {size} of {feature} is noted from {least:.3f} to {most:.3f} m. Its row has none; each station&apos;s own stands in the table stations.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The {size} of {feature} is noted from {least:.3f} to {most:.3f} m. Its row has none; what was noted along it stands in its column sizes_along, and by station in the table stations.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7155,6 +7179,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{value} cannot be set here. Give a number from {least} to {most}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{value}, between {low} and {high}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>

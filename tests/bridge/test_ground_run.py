@@ -173,6 +173,19 @@ def test_volumes_are_told_with_their_95_percent():
     assert feet.cut == f"{12 / 0.3048**3:.2f} ± {0.979982 / 0.3048**3:.2f} ft³"
 
 
+def test_a_volume_whose_range_is_uneven_is_told_by_its_ends():
+    """A fill of a wedge, and one of which none was measured; a range that is even is told as either way."""
+    wedge = {"fill_m3": 2.4, "fill_m3_sigma": 1.2, "fill_low_m3": 0.61, "fill_high_m3": 5.35}
+    none = {"fill_m3": 0.0, "fill_m3_sigma": 0.0, "fill_low_m3": 0.0, "fill_high_m3": 1.5}
+    even = {"fill_m3": 8.0, "fill_m3_sigma": 1.0, "fill_low_m3": 6.04, "fill_high_m3": 9.96}
+    told = read_volumes(volumes(("a", wedge), ("b", none), ("c", even)), METRE)
+    assert [row.fill for row in told] == [
+        "2.40, between 0.61 and 5.35 m³",
+        "0.00, between 0.00 and 1.50 m³",
+        "8.00 ± 1.96 m³",
+    ]
+
+
 def line(name: str) -> QgsVectorLayer:
     return QgsVectorLayer("LineStringZ?crs=EPSG:25831", name, "memory")
 

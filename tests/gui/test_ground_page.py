@@ -392,7 +392,8 @@ def test_a_volume_against_a_level_is_told_and_shown(page, made, tmp_path, qtbot)
 
 
 def test_a_volume_against_a_surface_inside_areas(page, made, tmp_path, qtbot):
-    """West of x = 10 only, 10 m wide: 0.1 on the mean over 10 by 10 is 10 m3 of cut and no fill."""
+    """West of x = 10 only, 10 m wide: 0.1 on the mean over 10 by 10 is 10 m3 of cut and no fill, of which there may be some
+    at the zero line."""
     two_surfaces(page, made, tmp_path, qtbot)
     beds = QgsVectorLayer("Polygon?crs=EPSG:25831&field=name:string", "Beds", "memory")
     ring = made.plane.to_crs(np.array([(0.0, -5.0), (10.0, -5.0), (10.0, 5.0), (0.0, 5.0)])).tolist()
@@ -405,7 +406,8 @@ def test_a_volume_against_a_surface_inside_areas(page, made, tmp_path, qtbot):
     page.volume.areas.setLayer(beds)
     assert not page.volume.level.isEnabled()
     ((name, cut, fill, _),) = measured(page, qtbot)
-    assert (name, cut.split("\n")[0], fill.split("\n")[0]) == ("West", "10.00", "0.00")
+    assert (name, cut.split("\n")[0]) == ("West", "10.00")
+    assert fill.startswith("0.00,\nbetween 0.00 and 0.")
     assert not page.volume.table.isColumnHidden(0)
 
 

@@ -175,7 +175,7 @@ class VolumeTab(QWidget):
         self.table.setColumnHidden(0, not ask.areas)
         for at, row in enumerate(rows):
             for column, text in enumerate((row.name, row.cut, row.fill, row.net)):
-                item = QTableWidgetItem(text.replace(" ± ", "\n± "))
+                item = QTableWidgetItem(text.replace(" ± ", "\n± ").replace(", ", ",\n"))
                 item.setToolTip("\n".join(filter(None, (f"{row.name}: {text}", row.words))))
                 item.setTextAlignment(Qt.AlignmentFlag.AlignCenter)
                 self.table.setItem(at, column, item)

@@ -37,6 +37,7 @@ from ...bridge.volumes import (
 from ...core.errors import BadInput
 from ...core.ground.depths import Ground
 from ...core.ground.earthwork import Soil, reckon_earthwork
+from ...core.ground.ranges import volume_ranges
 from ...core.ground.surface import Surface
 from ...core.ground.target import TargetPlane
 from ...core.ground.thickness import depth_bounds, map_depths, zero_lines
@@ -153,7 +154,9 @@ class _Job:
         if ZERO_LINE in sinks:
             sinks[ZERO_LINE].add(line_features(zero_lines(ground, tick), plane, name, self._method))
         work = reckon_earthwork(volumes, self._soil, self._strip, self._strip_sigma)
-        return volume_values(volumes, work, (self._method, self._sigma_from(), left_out_words(volumes)))
+        ranges = volume_ranges(ground, volumes, self._common, tick)
+        words = self._method, self._sigma_from(), left_out_words(volumes)
+        return volume_values(volumes, ranges, work, words)
 
     def _sigma_from(self) -> str:
         """A surface that says nothing has the one sigma that was stated at every point."""
