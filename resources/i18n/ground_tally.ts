@@ -504,7 +504,7 @@
 
 OUTPUT has a row for each triangle, with its corners as exact numbers and what their heights are worth, so that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. CONTOURS has the exact contours, higher ground on the left of each, height_m_sigma being what the surface&apos;s height is worth along it and shift_m_sigma how far it may lie to one side. MESH is the surface as a mesh file.
 
-Points within a millimetre in plan are one. Breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
+Points within a millimetre in plan are one. Risers, and a wall&apos;s foot and top over each other (one line, or the parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -691,6 +691,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An upright face of the breakline {line} at {place}, {low:.3f} to {high:.3f} m, is built leaning: its foot stands {off:.4f} m off its top in plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An upright face of the breakline {line} was drawn {shift:.3f} m off the edge at {place} that it stands on; it is put there, {low:.3f} to {high:.3f} m, and built leaning: its foot stands {off:.4f} m off its top in plan.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1930,10 +1934,6 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Heights between the edges are not known</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Held against</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2755,6 +2755,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing chosen yet.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing has to be done where the face stands on that edge. Else correct the heights where the two lines cross.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4694,10 +4698,6 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The thin dashed join is no ground; the surfaces are</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>The three points of an arc lie on no circle. Move its middle between its ends.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5534,6 +5534,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>between: not known</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>blunder: three times</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5938,7 +5942,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>station, with its 95 %</source>
+        <source>station ± 95 %</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6058,7 +6062,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>walked edge, with its 95 %</source>
+        <source>walked edge ± 95 %</source>
         <translation type="unfinished"></translation>
     </message>
     <message>

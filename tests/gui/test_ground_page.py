@@ -280,6 +280,21 @@ def test_another_choice_cuts_the_same_line_again(page, window, made, tmp_path, q
     assert not page.section.against.isEnabled()
 
 
+def test_the_plot_fits_the_dock_with_all_that_it_can_show(page, window, made, tmp_path, qtbot):
+    """Two surfaces, cut, fill and what was walked: the legend within the picture, and half of the height for the ground."""
+    two_surfaces(page, made, tmp_path, qtbot)
+    page.section.against.choose(1)
+    section(page, window.canvas, made, qtbot, (9, -9), (9, 9))
+    figure = page.section.page.box.figure
+    (axes,) = figure.axes
+    legend = axes.get_legend().get_window_extent()
+    assert len(axes.get_legend().get_texts()) >= 4
+    assert figure.bbox.x0 <= legend.x0
+    assert legend.x1 <= figure.bbox.x1
+    assert legend.y1 <= figure.bbox.y1
+    assert axes.bbox.height >= 0.45 * figure.bbox.height
+
+
 def test_walked_edges_and_a_surface_are_in_one_section(page, window, made, tmp_path, qtbot):
     """Across the kerb at x = 9: its level is the ground's, 84.42, for it lies on it."""
     two_surfaces(page, made, tmp_path, qtbot)
@@ -389,6 +404,15 @@ def test_a_volume_against_a_level_is_told_and_shown(page, made, tmp_path, qtbot)
     (depths,) = QgsProject.instance().mapLayersByName(names[2])
     labels = [rule.label() for rule in depths.renderer().rootRule().children()]
     assert labels == ["Cut (C), darker where deeper", "Fill (F), darker where deeper", "Level"]
+
+
+def test_all_of_the_ground_is_said_where_no_areas_are_chosen(window, job, qtbot):
+    """Also where the project held layers of polygons before the page was made."""
+    QgsProject.instance().addMapLayer(QgsVectorLayer("Polygon?crs=EPSG:25831", "Beds", "memory"))
+    page = opened(window, job, qtbot)
+    assert page.volume.areas.currentText() == "all of the ground"
+    assert page.volume.areas.currentLayer() is None
+    page.close_down()
 
 
 def test_a_volume_against_a_surface_inside_areas(page, made, tmp_path, qtbot):

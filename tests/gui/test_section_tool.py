@@ -212,7 +212,7 @@ def test_the_plot_shows_each_level_with_its_95_percent_and_no_more_than_a_thin_d
 ):
     section = drawn(page, canvas, made, qtbot, (2, 2), (22, 2))
     (axes,) = page.box.figure.axes
-    (join,) = [line for line in axes.lines if line.get_label() == "_join"]
+    (join,) = [line for line in axes.lines if line.get_label() == "between: not known"]
     assert join.get_linewidth() < 1
     assert join.is_dashed()
     assert join.get_xydata().tolist() == [[p.along, p.level] for p in section.points]
@@ -220,7 +220,8 @@ def test_the_plot_shows_each_level_with_its_95_percent_and_no_more_than_a_thin_d
     (lines,) = bars[2]
     spans = [segment[:, 1].tolist() for segment in lines.get_segments()]
     assert spans == [pytest.approx([p.level - p.half_95, p.level + p.half_95]) for p in section.points]
-    assert page.box.figure._suptitle.get_text() == "Heights between the edges are not known"
+    told = [text.get_text() for text in axes.get_legend().get_texts()]
+    assert told == ["between: not known", "station ± 95 %"]
     assert {t.get_text() for t in axes.texts} == {"1", "2"}
     assert axes.get_xlim() == (0.0, section.length)
 

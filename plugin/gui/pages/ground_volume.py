@@ -52,7 +52,7 @@ class VolumeTab(QWidget):
         self.areas = QgsMapLayerComboBox()
         self.areas.setFilters(QgsMapLayerProxyModel.Filter.PolygonLayer)
         self.areas.setAllowEmptyLayer(True, tr("all of the ground"))  # noqa: FBT003 - the host's own
-        self.areas.setLayer(None)
+        self.areas.setCurrentIndex(0)  # the empty entry with its words; setLayer(None) shows none of both
         narrow(self.areas)
         self.selected = QCheckBox(tr("Selected areas &only"))
         self.strip = _metres_box(0.0, MOST_STRIP_M, 0.0)

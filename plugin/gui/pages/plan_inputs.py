@@ -94,7 +94,7 @@ class PlanInputs(QWidget):
         box = QgsMapLayerComboBox()
         box.setFilters(kind)
         box.setAllowEmptyLayer(True, words)  # noqa: FBT003 - the host's own
-        box.setLayer(None)
+        box.setCurrentIndex(0)  # the empty entry with its words; setLayer(None) shows none of both
         narrow(box)
         return box
 

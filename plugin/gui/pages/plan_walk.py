@@ -143,8 +143,8 @@ class PlanWalkPage(QWidget):
     def start_plan(self) -> None:
         """Two new layers, empty."""
         self.walk_tool.give_up()
-        self.inputs.lines.setLayer(None)
-        self.inputs.marks.setLayer(None)
+        self.inputs.lines.setCurrentIndex(0)
+        self.inputs.marks.setCurrentIndex(0)
         self._lines()
         self._marks()
         self.words.setText(tr("A new plan: set two marks at least, then draw the walk over them."))

@@ -18,11 +18,14 @@ LONGEST_NAME = 24
 
 
 def draw_section(figure: Any, look: Look, section: DrawnSection) -> Any:
-    """Each level with its 95 %, numbered as in the table; a thin dashed join is no ground. Gives the axes of distances."""
+    """Each level with its 95 %, numbered as in the table; where there is no surface a thin dashed join stands for what nobody
+    measured. Gives the axes of distances."""
     axes = figure.add_subplot()
     style_axes(axes, look)
     along, level = [p.along for p in section.points], [p.level for p in section.points]
-    axes.plot(along, level, color=look.ink, linewidth=0.6, linestyle=(0, (3, 4)), label="_join", zorder=1)
+    if not section.is_chosen:
+        words = tr("between: not known")
+        axes.plot(along, level, color=look.ink, linewidth=0.6, linestyle=(0, (3, 4)), label=words, zorder=1)
     _put_bands(axes, section, look)
     for k, (name, x, z) in enumerate(section.surfaces):
         style = SURFACE_STYLES[k % len(SURFACE_STYLES)]
@@ -32,8 +35,8 @@ def draw_section(figure: Any, look: Look, section: DrawnSection) -> Any:
             x, z, color=look.colour("bluish_green"), linewidth=1.2, linestyle=style, label=words, zorder=2
         )
     for is_point, sign, face, words in (
-        (False, "o", look.colour("sky_blue"), tr("walked edge, with its 95 %")),
-        (True, "s", look.colour("orange"), tr("station, with its 95 %")),
+        (False, "o", look.colour("sky_blue"), tr("walked edge ± 95 %")),
+        (True, "s", look.colour("orange"), tr("station ± 95 %")),
     ):
         _put_levels(axes, section, is_point, {"fmt": sign, "markerfacecolor": face, "label": words}, look)
     for number, point in enumerate(section.points, start=1):
@@ -92,10 +95,4 @@ def _finish(axes: Any, section: DrawnSection, look: Look) -> None:
     datum = section.datum or tr("relative")
     axes.set_ylabel(tr("level, {unit} ({datum})").format(unit=sign, datum=datum))
     axes.ticklabel_format(axis="y", useOffset=False, style="plain")
-    words = (
-        tr("The thin dashed join is no ground; the surfaces are")
-        if section.is_chosen
-        else tr("Heights between the edges are not known")
-    )
-    axes.figure.suptitle(words, color=look.ink, fontsize=8, fontstyle="italic")
     put_legend(axes, look, columns=2, loc="lower left", bbox_to_anchor=(-0.08, 1.0))
