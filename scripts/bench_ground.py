@@ -81,7 +81,8 @@ def random_surface(triangles: int, side: float, seed: int, tilt: float = 0.0) ->
 
 
 def time_triangulation(runs: int, count: int, host: HostGround) -> None:
-    """Points and breaklines: ours, scipy without breaklines, and the host's mesh."""
+    """Points and breaklines: ours from a net and as building a surface does it (the lines made to a net first), scipy without
+    breaklines, and the host's mesh."""
     from scipy.spatial import Delaunay
 
     from plugin.core.ground.triangulate import has_edges, triangulate
@@ -90,6 +91,7 @@ def time_triangulation(runs: int, count: int, host: HostGround) -> None:
     host.load_ground(np.column_stack([xy, height(xy)]), segments)
     took = interleaved(
         {
+            "as built": built(xy, count),
             "ours": lambda: triangulate(xy, segments),
             "scipy, no breaklines": lambda: Delaunay(xy - xy.mean(axis=0)),
             "the host's mesh": host.triangulate,
@@ -101,14 +103,40 @@ def time_triangulation(runs: int, count: int, host: HostGround) -> None:
         int((~has_edges(made, edges, len(xy))).sum())
         for made in (triangulate(xy, segments), host.triangles(xy))
     ]
-    peers = ", ".join(f"{name} {seconds:.2f} s" for name, seconds in took.items() if name != "ours")
+    own = ("as built", "ours")
+    peers = ", ".join(f"{name} {seconds:.2f} s" for name, seconds in took.items() if name not in own)
     print(
-        f"constrained triangulation, {count} points, {len(segments)} segments: {took['ours']:.2f} s; {peers}"
+        f"constrained triangulation, {count} points, {len(segments)} segments: as a surface is built, noding too, "
+        f"{took['as built']:.2f} s; from a net {took['ours']:.2f} s; {peers}"
     )
-    ratio = took["ours"] / took["scipy, no breaklines"]
+    ratios = [took[name] / took["scipy, no breaklines"] for name in own]
     print(
-        f"    {ratio:.2f} x scipy, goal {TRIANGULATE_GOAL} x; segments that are no edge: ours {lost[0]}, the host's {lost[1]}"
+        f"    {ratios[0]:.2f} x scipy with noding, goal {TRIANGULATE_GOAL} x, {ratios[1]:.2f} x from a net; segments that are "
+        f"no edge: ours {lost[0]}, the host's {lost[1]}"
     )
+
+
+def built(xy: np.ndarray, count: int) -> Callable[[], np.ndarray]:
+    """Noding of the levels and breaklines of `points_and_lines`, and their triangulation, as building a surface does."""
+    from plugin.core.ground.hull import without_thin
+    from plugin.core.ground.noding import node_lines
+    from plugin.core.ground.records import GroundLine, Levels
+    from plugin.core.ground.triangulate import triangulate
+
+    on = int(count * ON_LINES) // LINES
+    points, sigma = np.column_stack([xy, height(xy)]), np.full(len(xy), 0.02)
+    lines = tuple(
+        GroundLine(points[k * on : (k + 1) * on], sigma[:on], f"line {k + 1}") for k in range(LINES)
+    )
+    levels = Levels(points[LINES * on :], sigma[LINES * on :])
+
+    def work() -> np.ndarray:
+        net, findings = node_lines(levels, lines)
+        if findings:
+            raise SystemExit(f"{len(findings)} findings of breaklines that do not meet")
+        return without_thin(net.points[:, :2], triangulate(net.points[:, :2], net.segments))
+
+    return work
 
 
 def time_sections(runs: int, triangles: int, goal: float, host: HostGround) -> None:

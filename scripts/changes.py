@@ -5,7 +5,8 @@ walked twice, everything drawn anew (drift, picks, picture shift, tapes), the wh
 
     scripts/changes.py [--pairs 400] [--first 1] [--jobs 2]
 
-The hollow is 2 m by 2 m and 50 mm deep, with nine spots on it that both walks stand on.
+The hollow is 2 m by 2 m and 50 mm deep, with nine spots on it that both walks stand on. Each pair is held against each other
+as two surveys, and as the two surfaces through their stations on the ground.
 """
 
 from __future__ import annotations
@@ -27,11 +28,13 @@ from plugin.core.measure.chain import Settings, survey_job
 from plugin.core.measure.rows import Survey
 from plugin.core.read.job import read_job
 from plugin.core.register.compare import compare_surveys
+from plugin.core.register.ground import GroundComparison, compare_grounds
 from plugin.core.register.known import known_survey
-from plugin.core.register.records import Asked, Comparison, Outcome
+from plugin.core.register.records import Asked, Comparison, Outcome, Patch
 from scripts.demo_jobs import Site, find_site, make_job
 from scripts.demo_jobs import marlisk_yard as yard
 from scripts.demo_jobs.route import Route
+from scripts.ground_figures import build_ground
 
 HOLLOW_LOW, HOLLOW_SIZE, DEPTH = (25.0, 7.0), 2.0, 0.050
 """Metres: the hollow's corner, its side, and how deep it is."""
@@ -96,10 +99,20 @@ def compare_pair(one: Survey, other: Survey, asked: Asked | None = None) -> Comp
     return compare_surveys(known_survey(one), later, asked)
 
 
+def compare_surfaces(one: Survey, other: Survey) -> GroundComparison:
+    """The ground of two surveys, the later one in the plane of the earlier."""
+    assert one.plane is not None and other.plane is not None  # noqa: S101, PT018 - both have control
+    later = build_ground(other).surface
+    xy = one.plane.from_crs(other.plane.to_crs(later.points[:, :2]))
+    return compare_grounds(
+        build_ground(one).surface, replace(later, points=np.column_stack([xy, later.points[:, 2]]))
+    )
+
+
 @dataclass(frozen=True)
 class Run:
     """One pair: what of it was told as changed, wrongly; the same with the hollow; whether that was found and by how much
-    it was told; or why there is no survey."""
+    it was told; whether their surfaces were told as changed, and the hollow found in them; or why there is no survey."""
 
     seed: int
     told: tuple[str, ...] = ()
@@ -107,6 +120,8 @@ class Run:
     is_found: bool = False
     change: float = 0.0
     sigma: float = 0.0
+    is_ground_told: bool = False
+    is_found_in_ground: bool = False
     refused: str = ""
 
 
@@ -124,18 +139,19 @@ def changes_of(comparison: Comparison) -> tuple[str, ...]:
 def run_pair(seed: int) -> Run:
     """An unchanged pair, and the same first walk against one of the hollow."""
     try:
-        before = walk(seed, 0.0)
-        null = compare_pair(before, walk(seed + OTHER_SEEDS, 0.0))
-        lowered = compare_pair(before, walk(seed + OTHER_SEEDS, DEPTH))
+        before, again = walk(seed, 0.0), walk(seed + OTHER_SEEDS, 0.0)
+        dug = walk(seed + OTHER_SEEDS, DEPTH)
+        null, lowered = compare_pair(before, again), compare_pair(before, dug)
     except GroundTallyError as error:
         return Run(seed, refused=str(error))
-    low = before.plane.from_crs(_hollow_middle()) if before.plane is not None else None
-    assert low is not None  # noqa: S101 - the yard has control
-    its = [p for p in lowered.patches if abs(p.xy.mean(axis=0) - low[0]).max() < HOLLOW_SIZE]
-    rest = tuple(f"patch of {len(p.rows)}" for p in lowered.patches if p not in its)
+    assert before.plane is not None  # noqa: S101 - the yard has control
+    low = before.plane.from_crs(_hollow_middle())[0]
+    its = [patch for patch in lowered.patches if _is_there(patch, low)]
+    rest = tuple(f"patch of {len(p.rows)}" for p in lowered.patches if not _is_there(p, low))
     rest += tuple(told for told in changes_of(lowered) if not told.startswith(("Hollow", "patch")))
     found = [patch for patch in its if patch.change.value < 0.0]
     told = found[0].change if found else None
+    in_ground = [one.patch for one in compare_surfaces(before, dug).patches]
     return Run(
         seed,
         changes_of(null),
@@ -143,7 +159,14 @@ def run_pair(seed: int) -> Run:
         bool(found),
         told.value if told else 0.0,
         told.sigma if told else 0.0,
+        bool(compare_surfaces(before, again).patches),
+        any(_is_there(patch, low) and patch.change.value < 0.0 for patch in in_ground),
     )
+
+
+def _is_there(patch: Patch, low: np.ndarray) -> bool:
+    """Whether a patch is the hollow, about (2,) its middle."""
+    return bool(np.abs(patch.xy.mean(axis=0) - low).max() < HOLLOW_SIZE)
 
 
 def _hollow_middle() -> np.ndarray:
@@ -169,6 +192,7 @@ def report(runs: list[Run]) -> str:
         f"unchanged, told as changed at 1 %: {len(false)} ({len(false) / len(good):.2%})",
         f"hollow of 50 mm found: {len(found)} ({len(found) / len(good):.2%})",
         f"with the hollow, pairs with more told elsewhere: {sum(bool(run.elsewhere) for run in good)}",
+        f"as surfaces: told as changed {_part(good, 'is_ground_told')}, hollow found {_part(good, 'is_found_in_ground')}",
     ]
     if found:
         ratios = [(run.change + DEPTH) / run.sigma for run in found]
@@ -178,6 +202,11 @@ def report(runs: list[Run]) -> str:
     lines += [f"seed {run.seed}: {', '.join(run.told)}" for run in false]
     lines += [f"seed {run.seed}: refused, {run.refused}" for run in runs if run.refused]
     return "\n".join(lines)
+
+
+def _part(runs: list[Run], name: str) -> str:
+    count = sum(getattr(run, name) for run in runs)
+    return f"{count} ({count / len(runs):.2%})"
 
 
 def main() -> None:

@@ -30,12 +30,15 @@ from plugin.core.measure.rows import Survey
 from plugin.core.read.job import read_job
 from scripts.demo_jobs import make_job, true_sizes
 from scripts.ground_figures import ground_figures
+from scripts.trade_figures import trade_figures
 
 SITE = "marlisk_yard"
 FIGURES = ("court area", "court perimeter", "kerb length", "height of G3")
 GROUND = ("court cut", "court fill", "court cut less fill", "section level", "gradient", "dished face")
 OF_SURFACE = GROUND[:5]
 """Figures that a surface gives, also by the survey's whole covariance of its heights."""
+TRADE = ("wall face", "bank face", "wall height", "ramp gradient", "ramp width", "seat front")
+"""Figures of the trade, by what the survey's rows say of their points' errors; the last also as the survey has it."""
 END = "swale end"
 CHI2_95 = -2.0 * math.log(0.05)
 MODEL_GE = "GE-02"
@@ -44,12 +47,13 @@ MODEL_GE = "GE-02"
 
 @dataclass(frozen=True)
 class Run:
-    """One seed: errors over sigmas of the figures, of those of the ground as the surface says them, and of these again by
-    the survey's whole covariance; the position's decorrelated error (two axes), the worst finding, or why nothing was written."""
+    """One seed: errors over sigmas of the figures, of those of the ground as the surface says them, of the trade's as the
+    rows say them, and of these again by the survey's whole covariance; the position's decorrelated error (two axes), the worst finding, or why nothing was written."""
 
     seed: int
     ratios: tuple[float, ...] = ()
     ground: tuple[float, ...] = ()
+    trade: tuple[float, ...] = ()
     whole: tuple[float, ...] = ()
     position: tuple[float, float] = (math.nan, math.nan)
     stops: tuple[str, ...] = ()
@@ -65,13 +69,14 @@ def run_seed(seed: int, variant: str = "drawn") -> Run:
         survey, findings = measure_job(read.job, read.decisions, Settings(), read.findings)
     except GroundTallyError as error:
         return Run(seed, refused=str(error))
-    ground = ground_figures(survey, seed)
+    ground, trade = ground_figures(survey, seed), trade_figures(survey)
     open_codes = [(f.severity, f"{f.code} {f.place}") for f in findings if f.is_open and f.code != MODEL_GE]
     return Run(
         seed,
         tuple(_ratios(survey)),
         tuple(figure.error / figure.stated for figure in ground),
-        tuple(figure.error / figure.whole for figure in ground[: len(OF_SURFACE)]),
+        tuple(figure.error / figure.stated for figure in trade),
+        tuple(figure.error / figure.whole for figure in (*ground[: len(OF_SURFACE)], trade[-1])),
         _position(survey),
         tuple(code for severity, code in open_codes if severity is Severity.STOP),
         tuple(code for severity, code in open_codes if severity is Severity.ASK),
@@ -128,15 +133,19 @@ def summarise(runs: list[Run]) -> list[Cover]:
     """Cover and RMS of each figure; the position's RMS is the larger of its two axes."""
     good = [run for run in runs if not run.refused]
     position = np.array([run.position for run in good])
-    out = _covers(FIGURES, [run.ratios for run in good]) + _covers(GROUND, [run.ground for run in good])
+    out = [
+        *_covers(FIGURES, [run.ratios for run in good]),
+        *_covers(GROUND, [run.ground for run in good]),
+        *_covers(TRADE, [run.trade for run in good]),
+    ]
     rms = np.sqrt(np.mean(position**2, axis=0))
     worst = float(rms[np.argmax(np.abs(rms - 1))])
     return [*out, Cover(END, float(np.mean((position**2).sum(axis=1) < CHI2_95)), worst)]
 
 
 def summarise_whole(runs: list[Run]) -> list[Cover]:
-    """Cover and RMS of a surface's figures by the survey's whole covariance of its heights."""
-    return _covers(OF_SURFACE, [run.whole for run in runs if not run.refused])
+    """Cover and RMS of a surface's figures and of the trade's last by the survey's whole covariance."""
+    return _covers((*OF_SURFACE, TRADE[-1]), [run.whole for run in runs if not run.refused])
 
 
 def _covers(names: tuple[str, ...], ratios: list[tuple[float, ...]]) -> list[Cover]:
@@ -150,7 +159,7 @@ def report(runs: list[Run], title: str) -> str:
     """The table as text."""
     lines = [title, f"{'figure':<22}{'covered':>9}{'rms':>8}"]
     lines += [f"{c.name:<22}{c.covered:>8.1%}{c.rms:>8.3f}" for c in summarise(runs)]
-    lines.append("by the survey's whole covariance of the heights:")
+    lines.append("by the survey's whole covariance:")
     lines += [f"{c.name:<22}{c.covered:>8.1%}{c.rms:>8.3f}" for c in summarise_whole(runs)]
     stopped = [run for run in runs if run.stops or run.refused]
     asked = [run for run in runs if run.asks]

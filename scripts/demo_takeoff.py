@@ -31,17 +31,18 @@ from scripts.demo_layers import Layers, Row, without_journals
 SIGMA = 0.02
 """Metres: what a corner is taken to be worth where an algorithm asks; the demo's legs and stands come to 6 mm and its
 scale to 15 mm on 10 m."""
-STEM_SIGMA = 0.01
+STEM_SIGMA = {"marlisk_yard": 0.01 / math.sqrt(12.0), "sorrelback_lane": 0.0254 / math.sqrt(12.0)}
+"""Metres: stems are noted to the centimetre in the one, to the inch in the other; the rounding's one-sigma."""
+STONE, STONE_EXTRA = 0.20, 0.15
+"""Metres: the court's stone, and how far it reaches past the paving."""
+V_SHAPED = 1
+"""Of the cross sections of trenches and swales."""
 MAKE_UP = 0.290
 """Metres from the court's finished level down to its formation."""
 Figures = dict[Key, Found]
 NOT_TAKEN = {
     ("Paved court", "", "cut_m3"): "the levels end short of its curve's crown; its straight part is measured",
     ("Paved court", "", "fill_m3"): "the same",
-    ("Paved court", "", "stone_area_m2"): "no algorithm widens one side of an area",
-    ("Swale", "", "volume_m3"): "no algorithm takes a channel's volume from its line",
-    ("Drive", "", "concrete_m3"): "measured as its slab and its edges",
-    **{(tree, "", "protected_radius_m"): "twelve stems, without an error" for tree in (*yard.TREES, "Oak")},
 }
 """True figures (feature, part, column) that are not held against a measured one, and why."""
 
@@ -94,11 +95,15 @@ def _told(row: Row, column: str, feature: str, name: str = "", part: str = "") -
 
 def _yard(layers: Layers) -> Figures:
     ground = layers.surface("ground", SURVEY=str(layers.survey))
+    layers.surface("finished", SURVEY=str(layers.survey))  # with the risers and the wall's face, which lean
     return {
         **_volumes(layers, ground),
         **_section(layers, ground, ("P", "C"), "Paved court"),
+        **_stone(layers),
         **_walls(layers),
         **_faces(layers),
+        **_swale(layers),
+        **_circles(layers, "marlisk_yard", tuple(yard.TREES)),
         **_trees(layers),
     }
 
@@ -115,6 +120,17 @@ def _volumes(layers: Layers, ground: str) -> Figures:
     (row,) = layers.rows("groundtally:measure_volumes", "volumes", AREAS=areas, **both)
     told = (_told(row, column, "Paved court", part=STRAIGHT) for column in ("cut_m3", "fill_m3"))
     return {key: found for figures in told for key, found in figures.items()}
+
+
+def _stone(layers: Layers) -> Figures:
+    """The court's stone, wider than the paving on its outer side."""
+    court = layers.table("areas", "feature = 'Paved court'")
+    sizes = {"THICKNESS": STONE, "EXTRA": STONE_EXTRA, "SIZE_SIGMA": 0.0}
+    (row,) = layers.rows("groundtally:measure_slabs", INPUT=court, SIGMA=SIGMA, **sizes)
+    return {
+        **_told(row, "slab_m2", "Paved court", "stone_area_m2"),
+        **_told(row, "concrete_m3", "Paved court", "stone_m3"),
+    }
 
 
 def _section(layers: Layers, ground: str, marks: tuple[str, str], crossed: str) -> Figures:
@@ -135,7 +151,7 @@ def _section(layers: Layers, ground: str, marks: tuple[str, str], crossed: str) 
 
 def _walls(layers: Layers) -> Figures:
     seat = layers.table("lengths", "feature = 'Seat wall'")
-    sizes = {"THICKNESS": yard.SEAT_THICK, "WALL_HEIGHT": yard.SEAT_HIGH, "SIZE_SIGMA": 0.0}
+    sizes = {"THICKNESS": yard.SEAT_THICK, "SIZE_SIGMA": 0.0}  # its height is the one noted on site
     # Its front is the court's curve, walked so that the back lies to the right.
     (row,) = layers.rows("groundtally:measure_walls", INPUT=seat, LIES=2, SIGMA=SIGMA, **sizes)
     figures = {}
@@ -153,27 +169,34 @@ def _walls(layers: Layers) -> Figures:
 def _faces(layers: Layers) -> Figures:
     """Developed faces; the same in plan, from the lines without their heights."""
     figures = {}
-    slant = 2.0 * math.hypot(yard.SWALE_WIDTH / 2.0, yard.SWALE_DEPTH)
-    for feature, width, name in (
-        ("Bank", None, "developed_m2"),
-        ("Dished face", yard.FACE_WIDTH, "developed_m2"),
-        ("Swale", slant, "face_m2"),
-    ):
+    for feature in ("Bank", "Dished face"):
         lines = layers.table("lengths", f"feature = '{feature}'")
-        figures.update(_face(layers, lines, feature, width, name))
-        if feature != "Swale":
-            flat = layers.run("native:dropmzvalues", INPUT=lines, DROP_Z_VALUES=True)
-            figures.update(_face(layers, flat, feature, width, "plan_m2"))
-    figures.update(
-        _face(layers, layers.table("lengths", "feature = 'Swale'"), "Swale", yard.SWALE_WIDTH, "plan_m2")
-    )
+        flat = layers.run("native:dropmzvalues", INPUT=lines, DROP_Z_VALUES=True)
+        for some, name in ((lines, "developed_m2"), (flat, "plan_m2")):
+            # The dished face takes the width that was noted on its profile.
+            rows = layers.rows("groundtally:measure_faces", INPUT=some, SIGMA=SIGMA, SIZE_SIGMA=0.0)
+            figures.update(_told(layers.with_figures(rows, "face_m2"), "face_m2", feature, name))
     return figures
 
 
-def _face(layers: Layers, lines: object, feature: str, width: float | None, name: str) -> Figures:
-    given = {} if width is None else {"WIDTH": width, "SIZE_SIGMA": 0.0}
-    rows = layers.rows("groundtally:measure_faces", INPUT=lines, SIGMA=SIGMA, **given)
-    return _told(layers.with_figures(rows, "face_m2"), "face_m2", feature, name)
+def _swale(layers: Layers) -> Figures:
+    """With the width and the depth that were noted on site."""
+    lines = layers.table("lengths", "feature = 'Swale'")
+    given = {"SECTION": V_SHAPED, "SIGMA": SIGMA, "SIZE_SIGMA": 0.0}
+    (row,) = layers.rows("groundtally:measure_trenches", INPUT=lines, **given)
+    told = [_told(row, column, "Swale") for column in ("plan_m2", "volume_m3", "face_m2")]
+    return {key: found for figures in told for key, found in figures.items()}
+
+
+def _circles(layers: Layers, name: str, trees: tuple[str, ...]) -> Figures:
+    """The protected radii of trees, of the stems that were noted on site."""
+    figures = {}
+    for tree in trees:
+        where = layers.table("spots", f"feature = '{tree}'")
+        given = {"STEM_SIGMA": STEM_SIGMA[name], "SIGMA": SIGMA, "OVERLAPS": None}
+        (row,) = layers.rows("groundtally:protect_trees", INPUT=where, **given)
+        figures.update(_told(row, "radius_m", tree, "protected_radius_m"))
+    return figures
 
 
 def _trees(layers: Layers) -> Figures:
@@ -188,7 +211,7 @@ def _trees(layers: Layers) -> Figures:
     court = layers.table("areas", "feature = 'Paved court'")
     figures = {}
     for tree, works, name in (("T3", strip, "swale_overlap_m2"), ("T2", court, "paved_overlap_m2")):
-        stem = {"STEM": yard.TREES[tree][2], "STEM_SIGMA": 0.0, "SIGMA": SIGMA}
+        stem = {"STEM_SIGMA": 0.0, "SIGMA": SIGMA}  # of the stem noted on site
         where = layers.table("spots", f"feature = '{tree}'")
         (row,) = layers.rows("groundtally:protect_trees", INPUT=where, WORKS=works, **stem)
         figures.update(_told(row, "taken_m2", tree, name))
@@ -203,28 +226,33 @@ def _lane(layers: Layers) -> Figures:
         **_section(layers, ground, ("A", "C"), "Patio"),
         **_told(row, "face_m2", "Wall"),
         **_drive(layers),
+        **_circles(layers, "sorrelback_lane", ("Oak",)),
         **_oak(layers),
     }
 
 
 def _drive(layers: Layers) -> Figures:
-    """The slab, and under its two long sides what they are deeper, as walls that hang below them."""
+    """The slab, as thick as its depth was noted, with and without the thickened edges of its two long sides."""
     drive = layers.table("areas", "feature = 'Drive'")
-    thick = {"THICKNESS": lane.DRIVE_THICK * lane.FOOT, "SIZE_SIGMA": 0.0}
-    (slab,) = layers.rows("groundtally:measure_slabs", INPUT=drive, SIGMA=SIGMA, **thick)
+    (slab,) = layers.rows("groundtally:measure_slabs", INPUT=drive, SIGMA=SIGMA, SIZE_SIGMA=0.0)
     sides = layers.table("sides", "feature = 'Drive' AND length_m > 10")
-    deeper = (lane.EDGE_DEEP - lane.DRIVE_THICK) * lane.FOOT
-    sizes = {"THICKNESS": lane.EDGE_WIDE * lane.FOOT, "WALL_HEIGHT": deeper, "SIZE_SIGMA": 0.0}
-    edges = layers.rows("groundtally:measure_walls", INPUT=sides, SIGMA=SIGMA, **sizes)
-    value, sigma = (sum(row[column] for row in edges) for column in ("body_m3", "body_m3_sigma"))
-    edge = {"edge_m3": float(value), "edge_m3_sigma": float(sigma)}
-    return {**_told(slab, "concrete_m3", "Drive", "slab_m3"), **_told(edge, "edge_m3", "Drive")}
+    sizes = {
+        "EDGE_DEPTH": (lane.EDGE_DEEP - lane.DRIVE_THICK) * lane.FOOT,
+        "EDGE_WIDTH": lane.EDGE_WIDE * lane.FOOT,
+        "SIZE_SIGMA": 0.0,
+    }
+    (whole,) = layers.rows("groundtally:measure_slabs", INPUT=drive, EDGES=sides, SIGMA=SIGMA, **sizes)
+    return {
+        **_told(slab, "concrete_m3", "Drive", "slab_m3"),
+        **_told(whole, "edge_m3", "Drive"),
+        **_told(whole, "concrete_m3", "Drive"),
+    }
 
 
 def _oak(layers: Layers) -> Figures:
     """How much of the wall stands in the oak's circle."""
     where = layers.table("spots", "feature = 'Oak'")
-    stem = {"STEM": lane.OAK_STEM * lane.FOOT, "STEM_SIGMA": 0.0, "SIGMA": SIGMA}
+    stem = {"STEM_SIGMA": 0.0, "SIGMA": SIGMA}  # of the stem noted on site
     circle = layers.run("groundtally:protect_trees", INPUT=where, OVERLAPS=None, **stem)
     foot = layers.table("lengths", "feature = 'Wall' AND part = 'foot'")
     inside = layers.run("native:clip", INPUT=foot, OVERLAY=circle)

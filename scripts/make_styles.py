@@ -517,6 +517,23 @@ def depths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     )
 
 
+def ponds() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Ponds: level lines of water, darker where deeper, with their depth; one that nobody can tell is dotted."""
+    level = number('"level_m"', 3)
+    text = f"{figure('depth_m', 3)} || '\\n' || {level}"
+    made = labels(f"coalesce({text}, '')", 7, "blue", bold=True, nearer=1000)
+    made.placement = QgsPalLayerSettings.Placement.Horizontal
+    share = '"depth_m" / maximum("depth_m")'
+    unsure = fill("sky_blue", 0.2, "blue", 0.3, "dash", (dots(2.0, "blue", 0.5),))
+    return (
+        rules(
+            ("Water stands, darker where deeper", "\"outcome\" = 'pond'", deeper("sky_blue", share, 0)),
+            ("Cannot be told: the depth may be none", "ELSE", unsure),
+        ),
+        made,
+    )
+
+
 def deeper(name: str, share: str, angle: float) -> QgsFillSymbol:
     """A hatched area that is tinted the more, the larger its share is."""
     symbol = fill(name, 0.5, "black", 0.12, "solid", (hatch(angle, 2.5, "black", 0.18),))
@@ -539,6 +556,7 @@ MADE = {
     "contours": ("LineStringZ", contours),
     "depths": ("MultiPolygon", depths),
     "zero_line": ("LineStringZ", zero_line),
+    "ponds": ("MultiPolygonZ", ponds),
     "areas": ("CurvePolygonZ", areas),
     "lengths": ("CompoundCurveZ", lengths),
     "spots": ("PointZ", spots),

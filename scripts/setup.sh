@@ -55,10 +55,11 @@ need_venv() {
     say "Making build/venv"
     "$PYTHON" -m venv --system-site-packages "$VENV"
   fi
-  if ! "$VENV/bin/python" -c 'import pytest, pytest_qgis, pytestqt, hypothesis, gpxpy, pynmea2' 2>/dev/null; then
-    say "Installing into build/venv: pytest, pytest-qgis, pytest-qt, hypothesis, gpxpy, pynmea2"
+  if ! "$VENV/bin/python" -c 'import pytest, pytest_qgis, pytestqt, hypothesis, gpxpy, pynmea2, trimesh' 2>/dev/null; then
+    say "Installing into build/venv: pytest, pytest-qgis, pytest-qt, hypothesis, gpxpy, pynmea2, trimesh"
     "$VENV/bin/python" -m pip -q --disable-pip-version-check install \
-      'pytest<10' 'pytest-qgis>=2,<6' 'pytest-qt<5' 'hypothesis<7' 'gpxpy>=1.6,<2' 'pynmea2>=1.19,<2' >&2
+      'pytest<10' 'pytest-qgis>=2,<6' 'pytest-qt<5' 'hypothesis<7' 'gpxpy>=1.6,<2' 'pynmea2>=1.19,<2' \
+      'trimesh>=5.2,<6' >&2
   fi
 }
 

@@ -5,29 +5,32 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import islice
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Union
 
 import numpy as np
 from qgis.core import QgsFeatureRequest, QgsVectorLayer
 
 from ..core.errors import BadInput, GroundTallyError
 from ..core.trade.checks import fall_figures, path_figures, ramp_figures, steps_figures, wall_figures
+from ..core.trade.crossed_ways import take_crossfalls
 from ..core.trade.limits import Thing
-from ..core.trade.profiles import PointWorth
 from ..core.trade.ramps import RampRules, measure_ramp, take_across
 from ..core.trade.steps import measure_steps
 from ..core.trade.walls import WallSpec, measure_wall
+from ..core.trade.worth import PointWorth
 from .compat import IGNORE_INVALID
 from .drawn import text_of
-from .gradient_rows import survey_fall
+from .gradient_rows import OF_SURFACE, survey_fall
 from .gradients import area_by_own
 from .measured import ASSUMED
 from .sources import ground_of
 from .survey_file import has_table, open_survey
-from .survey_worth import SurveyWorth
+from .survey_worth import COARSE, SurveyWorth, seat_lengths
 from .text import explain
 from .trade import ROW, GroundReader, Partners, refuse_kept_out
+from .ways import LayerSource
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -36,14 +39,21 @@ if TYPE_CHECKING:
 
     from ..core.trade.limits import Measured
     from ..core.trade.lines import Line
+    from ..core.trade.worth import Worth as Points
     from .gradients import GradientRow
-    from .survey_worth import Worth
+    from .ways import WayOver, WayReader
+
+    Source = Union[QgsProcessingFeatureSource, QgsVectorLayer]
 
 NAMES = ("feature", "name")
 """Columns that name a thing, the first that is there."""
+ITEM = "item"
+"""The column that says what a thing is built of."""
 PROFILE = "profile"
 """The part of a length that was walked up a face: it is none of these things."""
 RAMP_PARTS, WALL_PARTS = ("left", "right"), ("foot", "top")
+AT_ONCE = 500
+"""Rows that are read together."""
 
 
 @dataclass(frozen=True)
@@ -55,6 +65,7 @@ class Examined:
         figures: that limits may be of; none where it was refused.
         method, sigma_from: words.
         why: the reason that there are none, "" else.
+        item: what it is built of, "" where that is not known.
     """
 
     thing: Thing
@@ -63,40 +74,50 @@ class Examined:
     method: str = ""
     sigma_from: str = ASSUMED
     why: str = ""
+    item: str = ""
 
 
 class Examiner:
     """Measures the rows of layers as things that limits are of."""
 
-    def __init__(self, worth: PointWorth, rules: RampRules, height: float) -> None:
-        """What points are worth, how ramps are taken apart, and the height of the ground in metres."""
-        self._worth, self._rules, self._height = worth, rules, height
+    def __init__(
+        self,
+        worth: PointWorth,
+        rules: RampRules,
+        height: float,
+        over: Callable[[QgsProcessingFeatureSource], WayReader] | None = None,
+    ) -> None:
+        """What points are worth, how ramps are taken apart, the height of the ground in metres, and what reads the crossfalls
+        of a layer's ways over a surface, where there is one."""
+        self._worth, self._rules, self._height, self._over = worth, rules, height, over
 
     def ramps(self, source: QgsProcessingFeatureSource, thing: Thing) -> Iterator[Examined]:
         """Ramps or paths of a layer of lines: two lines of one feature that are its left and right edge, or one along its
         middle."""
-        partners = Partners(source, None, None)
+        partners, ways = Partners(source, None, None), self._over(source) if self._over else None
         reader = self._reader(source)
-        for row in _rows(source):
-            if partners.part(row) == RAMP_PARTS[1] and self._has_other(partners, row):
+        for row in _read_ahead(_rows(source), reader, partners):
+            if partners.part(row) == RAMP_PARTS[1] and _other(partners, row) is not None:
                 continue
-            yield self._told(thing, _name(source, row), partial(self._ramp_row, reader, partners, row, thing))
+            measure = partial(self._ramp_row, reader, partners, row, thing, ways)
+            yield self._told(thing, source, row, measure)
 
     def steps(self, source: QgsProcessingFeatureSource) -> Iterator[Examined]:
         """Steps of a layer of lines."""
         reader = self._reader(source)
-        for row in _rows(source):
-            yield self._told(Thing.STEPS, _name(source, row), partial(self._steps_row, reader, row))
+        for row in _read_ahead(_rows(source), reader):
+            yield self._told(Thing.STEPS, source, row, partial(self._steps_row, reader, row))
 
     def walls(self, source: QgsProcessingFeatureSource) -> Iterator[Examined]:
         """Walls of a layer of lines: a foot and a top of one feature."""
         partners, reader = Partners(source, None, None), self._reader(source)
-        for row in _rows(source):
-            if partners.part(row) == WALL_PARTS[1] and self._has_other(partners, row):
+        for row in _read_ahead(_rows(source), reader, partners):
+            if partners.part(row) == WALL_PARTS[1] and _other(partners, row) is not None:
                 continue
             yield self._told(
                 Thing.WALL,
-                _name(source, row),
+                source,
+                row,
                 partial(self._wall_row, reader, partners, row),
             )
 
@@ -110,45 +131,64 @@ class Examiner:
         clockwise from grid north."""
         reader = self._reader(source)
         for row in _rows(source):
-            yield self._told(Thing.FALL, _name(source, row), partial(self._fall, reader, row, over, bearing))
+            yield self._told(Thing.FALL, source, row, partial(self._fall, reader, row, over, bearing))
 
     def _reader(self, source: QgsProcessingFeatureSource) -> GroundReader:
         return GroundReader(ground_of(source.sourceCrs()), self._height)
 
-    def _has_other(self, partners: Partners, row: QgsFeature) -> bool:
-        try:
-            return partners.other(row) is not None
-        except BadInput:
-            return False
-
-    def _told(self, thing: Thing, name: str, measure: Callable[[], _Found]) -> Examined:
+    def _told(self, thing: Thing, source: Source, row: QgsFeature, measure: Callable[[], _Found]) -> Examined:
+        has_item = source.fields().lookupField(ITEM) >= 0
+        one = Examined(thing, _name(source, row), item=text_of(row[ITEM]) if has_item else "")
         try:
             found = measure()
         except GroundTallyError as error:
-            return Examined(thing, name, why=f"{ROW}: {explain(error)}")
-        figures = tuple(replace(one, name=name) for one in found.figures)
-        return Examined(thing, name, figures, found.method, found.sigma_from)
+            return replace(one, why=f"{ROW}: {explain(error)}")
+        figures = tuple(figure.named(one.name) for figure in found.figures)
+        return replace(one, figures=figures, method=found.method, sigma_from=found.sigma_from)
 
-    def _ramp_row(self, reader: GroundReader, partners: Partners, row: QgsFeature, thing: Thing) -> _Found:
-        return self._ramp(_edges(reader, partners, row), thing)
+    def _ramp_row(
+        self,
+        reader: GroundReader,
+        partners: Partners,
+        row: QgsFeature,
+        thing: Thing,
+        ways: WayReader | None,
+    ) -> _Found:
+        lines = _edges(reader, partners, row)[1]
+        over = _over(ways, lines, row)
+        if ways is None or len(lines) > 1 or lines[0].has_heights:
+            return self._ramp(lines, thing, self._worth, over=over)
+        line, worth = ways.laid(row)
+        found = self._ramp((line,), thing, worth, OF_SURFACE, over)
+        return replace(found, method=f"{found.method}, heights of the surface")
 
     def _steps_row(self, reader: GroundReader, row: QgsFeature) -> _Found:
         return self._steps(reader.row(row).line, self._worth)
 
     def _wall_row(self, reader: GroundReader, partners: Partners, row: QgsFeature) -> _Found:
-        return self._wall(_pair(reader, partners, row), self._worth)
+        return self._wall(_pair(reader, partners, row)[1], self._worth)
 
-    def _ramp(self, edges: tuple[Line, ...], thing: Thing, worth: Worth | None = None) -> _Found:
-        ramp = measure_ramp(edges, worth.points if worth else self._worth, self._rules)
+    def _ramp(
+        self,
+        edges: tuple[Line, ...],
+        thing: Thing,
+        points: Points,
+        sigma_from: str = ASSUMED,
+        over: WayOver | None = None,
+    ) -> _Found:
+        ramp = measure_ramp(edges, points, self._rules)
+        method = ramp.method
+        if over is not None:
+            ramp, method = take_crossfalls(ramp, over.ways), f"{method}, {over.words}"
         figures = ramp_figures("", ramp) if thing is Thing.RAMP else path_figures("", ramp)
-        return _Found(figures, ramp.method, worth.sigma_from if worth else ASSUMED)
+        return _Found(figures, method, sigma_from)
 
-    def _steps(self, line: Line, points: PointWorth, sigma_from: str = ASSUMED) -> _Found:
+    def _steps(self, line: Line, points: Points, sigma_from: str = ASSUMED) -> _Found:
         steps = measure_steps(line, points)
         return _Found(steps_figures("", steps), steps.method, sigma_from)
 
-    def _wall(self, lines: tuple[Line, Line], points: PointWorth, sigma_from: str = ASSUMED) -> _Found:
-        wall = measure_wall(lines[0], lines[1], WallSpec(), points.height)
+    def _wall(self, lines: tuple[Line, ...], points: Points, sigma_from: str = ASSUMED) -> _Found:
+        wall = measure_wall(lines[0], lines[1], WallSpec(), points)
         return _Found(wall_figures("", wall.highest), wall.method, sigma_from)
 
     def _fall(
@@ -172,57 +212,90 @@ class Examiner:
         """Everything of a survey GeoPackage that limits are of: areas; lengths whose parts are left and right (ramps), or
         foot and top (walls); lengths with risers (steps); and all other lengths (paths).
 
-        What points are worth comes from the survey's own legs: their rises and lengths say how far neighbouring stations
-        err against each other, the whole length's rise how much that grows along it; the larger of the two counts.
+        What points are worth the survey's rows say. Where an older version wrote them, or a line is no more as the survey
+        drew it, it comes from the survey's own legs: their rises and lengths say how far neighbouring stations err against
+        each other, the whole length's rise how much that grows along it; the larger of the two counts.
 
         Raises:
             BadInput: the file is no survey.
         """
         tables = _survey_tables(path)
-        worth = SurveyWorth(tables)
+        survey = _Survey(SurveyWorth(tables))
         if "areas" in tables:
             areas = tables["areas"]
             reader = self._layer_reader(areas)
             for row in _rows(areas):
                 yield self._told(
                     Thing.FALL,
-                    _name(areas, row),
+                    areas,
+                    row,
                     partial(self._fall, reader, row),
                 )
         if "lengths" in tables:
-            yield from self._survey_lengths(tables["lengths"], worth)
+            yield from self._survey_lengths(tables["lengths"], survey)
 
     def _layer_reader(self, layer: QgsVectorLayer) -> GroundReader:
         return GroundReader(ground_of(layer.crs()), self._height)
 
-    def _survey_lengths(self, lengths: QgsVectorLayer, worth: SurveyWorth) -> Iterator[Examined]:
-        partners, reader = Partners(_AsSource(lengths), None, None), self._layer_reader(lengths)
-        for row in _rows(lengths):
+    def _survey_lengths(self, lengths: QgsVectorLayer, survey: _Survey) -> Iterator[Examined]:
+        partners, reader = Partners(LayerSource(lengths), None, None), self._layer_reader(lengths)
+        ways = self._over(LayerSource(lengths)) if self._over else None
+        for row in _read_ahead(_rows(lengths), reader, partners):
             part = partners.part(row)
-            if part == PROFILE or (part in (RAMP_PARTS[1], WALL_PARTS[1]) and self._has_other(partners, row)):
+            second = part in (RAMP_PARTS[1], WALL_PARTS[1]) and _other(partners, row) is not None
+            if part == PROFILE or second:
                 continue
             thing = Thing.RAMP if part in RAMP_PARTS else Thing.WALL if part in WALL_PARTS else Thing.PATH
             if thing is Thing.PATH and _has_risers(reader, row):
                 thing = Thing.STEPS
-            name = _name(lengths, row)
-            yield self._told(thing, name, partial(self._of_survey, reader, partners, row, thing, worth))
+            measure = partial(self._of_survey, reader, partners, row, thing, replace(survey, ways=ways))
+            yield self._told(thing, lengths, row, measure)
 
     def _of_survey(
-        self, reader: GroundReader, partners: Partners, row: QgsFeature, thing: Thing, worth: SurveyWorth
+        self, reader: GroundReader, partners: Partners, row: QgsFeature, thing: Thing, survey: _Survey
     ) -> _Found:
         refuse_kept_out(row, "length_m")
-        own = worth.of(row)
+        rows, lines = (_pair if thing is Thing.WALL else _edges)(reader, partners, row)
+        seated = seat_lengths(rows, lines)
+        over = _over(survey.ways, lines, row) if thing in (Thing.RAMP, Thing.PATH) else None
+        if seated is None:
+            found = self._by_legs(rows, lines, thing, survey.worth, over)
+            return replace(found, method=found.method + COARSE)
         if thing is Thing.STEPS:
-            return self._steps(reader.row(row).line, own.points, own.sigma_from)
+            return self._steps(seated.lines[0], seated.worth, seated.sigma_from)
         if thing is Thing.WALL:
-            return self._wall(_pair(reader, partners, row), worth.apart(row).points, own.sigma_from)
-        edges, other = _edges(reader, partners, row), partners.other(row)
-        if thing is not Thing.RAMP or other is None:
-            return self._ramp(edges, thing, own)
+            return self._wall(seated.lines, seated.worth, seated.sigma_from)
+        return self._ramp(seated.lines, thing, seated.worth, seated.sigma_from, over)
+
+    def _by_legs(
+        self,
+        rows: tuple[QgsFeature, ...],
+        lines: tuple[Line, ...],
+        thing: Thing,
+        worth: SurveyWorth,
+        over: WayOver | None,
+    ) -> _Found:
+        own = worth.of(rows[0])
+        if thing is Thing.STEPS:
+            return self._steps(lines[0], own.points, own.sigma_from)
+        if thing is Thing.WALL:
+            points = worth.apart(rows[0]).points
+            return self._wall(lines, PointWorth(points.height, points.height), own.sigma_from)
+        if thing is not Thing.RAMP or len(rows) == 1:
+            return self._ramp(lines, thing, own.points, own.sigma_from, over)
         ramp, wide = (
-            measure_ramp(edges, w.points, self._rules) for w in (worth.along(row, other), worth.apart(row))
+            measure_ramp(lines, w.points, self._rules) for w in (worth.along(*rows), worth.apart(rows[0]))
         )
         return _Found(ramp_figures("", take_across(ramp, wide)), ramp.method, own.sigma_from)
+
+
+@dataclass(frozen=True)
+class _Survey:
+    """What a survey's legs say of its points, where its rows do not; and what reads the crossfalls of its lengths, where there
+    is a surface."""
+
+    worth: SurveyWorth
+    ways: WayReader | None = None
 
 
 @dataclass(frozen=True)
@@ -232,17 +305,9 @@ class _Found:
     sigma_from: str
 
 
-class _AsSource:
-    """A layer where a source of rows is asked for."""
-
-    def __init__(self, layer: QgsVectorLayer) -> None:
-        self._layer = layer
-
-    def fields(self):  # type: ignore[no-untyped-def]
-        return self._layer.fields()
-
-    def getFeatures(self, *request: object):  # type: ignore[no-untyped-def]  # noqa: N802 - the host's name
-        return self._layer.getFeatures(*request[:1])
+def _over(ways: WayReader | None, lines: tuple[Line, ...], row: QgsFeature) -> WayOver | None:
+    """The crossfalls of a way that is one line; None of two edges, which have their own."""
+    return ways.over(row) if ways is not None and len(lines) == 1 else None
 
 
 def _survey_tables(path: Path) -> dict[str, QgsVectorLayer]:
@@ -274,7 +339,25 @@ def _rows(source: QgsProcessingFeatureSource | QgsVectorLayer) -> Iterator[QgsFe
         yield from source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID)
 
 
-def _name(source: QgsProcessingFeatureSource | QgsVectorLayer, row: QgsFeature) -> str:
+def _read_ahead(
+    rows: Iterator[QgsFeature], reader: GroundReader, partners: Partners | None = None
+) -> Iterator[QgsFeature]:
+    """Rows, which the reader has read some hundred at a time with their partners before they are handed on."""
+    for some in iter(lambda: list(islice(rows, AT_ONCE)), []):
+        others = [] if partners is None else [_other(partners, row) for row in some]
+        reader.read_ahead([*some, *(other for other in others if other is not None)])
+        yield from some
+
+
+def _other(partners: Partners, row: QgsFeature) -> QgsFeature | None:
+    """The second edge of a row's thing; None where there is none, or more than one."""
+    try:
+        return partners.other(row)
+    except BadInput:
+        return None
+
+
+def _name(source: Source, row: QgsFeature) -> str:
     """What a row is called: its feature, with the part where that tells no edge."""
     column = next((name for name in NAMES if source.fields().lookupField(name) >= 0), None)
     name = text_of(row[column]) if column else ""
@@ -284,16 +367,20 @@ def _name(source: QgsProcessingFeatureSource | QgsVectorLayer, row: QgsFeature) 
     return name or f"row {row.id()}"
 
 
-def _edges(reader: GroundReader, partners: Partners, row: QgsFeature) -> tuple[Line, ...]:
+_Lines = tuple[tuple["QgsFeature", ...], tuple["Line", ...]]
+"""Rows and their lines."""
+
+
+def _edges(reader: GroundReader, partners: Partners, row: QgsFeature) -> _Lines:
     other = partners.other(row) if partners.part(row) in RAMP_PARTS else None
     if other is None:
-        return (reader.row(row).line,)
-    left, right = (row, other) if partners.part(row) == RAMP_PARTS[0] else (other, row)
-    one, two = reader.pair(left, right)
-    return one.line, two.line
+        return (row,), (reader.row(row).line,)
+    rows = (row, other) if partners.part(row) == RAMP_PARTS[0] else (other, row)
+    one, two = reader.pair(*rows)
+    return rows, (one.line, two.line)
 
 
-def _pair(reader: GroundReader, partners: Partners, row: QgsFeature) -> tuple[Line, Line]:
+def _pair(reader: GroundReader, partners: Partners, row: QgsFeature) -> _Lines:
     """Foot and top of a wall.
 
     Raises:
@@ -304,6 +391,6 @@ def _pair(reader: GroundReader, partners: Partners, row: QgsFeature) -> tuple[Li
         raise BadInput(
             "The wall has no second edge. Walk its foot and its top, as parts foot and top of one feature."
         )
-    foot, top = (row, other) if partners.part(row) == WALL_PARTS[0] else (other, row)
-    one, two = reader.pair(foot, top)
-    return one.line, two.line
+    rows = (row, other) if partners.part(row) == WALL_PARTS[0] else (other, row)
+    one, two = reader.pair(*rows)
+    return rows, (one.line, two.line)

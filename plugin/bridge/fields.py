@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import json
 import math
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass, fields
 from enum import Enum
 from typing import TYPE_CHECKING, Any
+
+import numpy as np
 
 from ..core.findings import Finding
 from ..core.measure.rows import (
@@ -20,6 +22,7 @@ from ..core.measure.rows import (
     LengthRow,
     MarkRow,
     PlacementRow,
+    PointErrors,
     ResidualRow,
     SideRow,
     SpotRow,
@@ -47,7 +50,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from ..core.plane import SurveyPlane
-    from ..core.quantity import Quantity
+    from ..core.quantity import Floats, Quantity
 
 
 class Kind(Enum):
@@ -110,6 +113,13 @@ LENGTHS = _names(
     "length_m length_m_sigma slope_length_m slope_length_m_sigma rise_m rise_m_sigma gradient_ratio gradient_ratio_sigma"
 )
 ARCS = _names("radius_m radius_m_sigma sweep_deg sweep_deg_sigma")
+SIZES = _names("width_m depth_m height_noted_m stem_d_m spread_m invert_m")
+"""Sizes noted on site, in the order of the core's record; `height_m` is what a spot has as its level."""
+ALONG = "sizes_along"
+ERRORS = "point_errors"
+"""What the drawn points of a row err against those of its feature, as JSON."""
+ERROR_DIGITS = 6
+"""Of metres: a thousandth of a millimetre, of which forty together are still none."""
 SHARED_DIGITS = 7
 """Of metres: a ten-thousandth of a millimetre."""
 SIDE_TAGS = tuple(name for name in TAGS if name != "item")
@@ -122,15 +132,21 @@ TABLES: tuple[Table, ...] = (
         + _names(
             "area_m2 area_m2_sigma sloped_area_m2 sloped_area_m2_sigma perimeter_m perimeter_m_sigma"
             " fall_ratio fall_ratio_sigma fall_bearing_deg fall_bearing_deg_sigma hole_in"
-        ),
+        )
+        + SIZES
+        + (ERRORS,),
         lambda s: s.areas,
     ),
-    Table("lengths", COMPOUND_Z, TAGS + LENGTHS, lambda s: s.lengths),
-    Table("spots", POINT_Z, TAGS + _names("height_m height_m_sigma"), lambda s: s.spots),
+    Table("lengths", COMPOUND_Z, (*TAGS, *LENGTHS, *SIZES, ALONG, ERRORS), lambda s: s.lengths),
+    Table("spots", POINT_Z, TAGS + _names("height_m height_m_sigma") + SIZES, lambda s: s.spots),
     Table(
         "stations",
         POINT_Z,
-        TAGS + _names("station x_m y_m z_m") + ELLIPSE + _names("mark leg time z_own_m_sigma z_shared"),
+        TAGS
+        + _names("station x_m y_m z_m")
+        + ELLIPSE
+        + _names("mark leg time z_own_m_sigma z_shared")
+        + SIZES,
         lambda s: s.stations,
     ),
     Table(
@@ -270,22 +286,50 @@ def _degrees(angle: float | None) -> float | None:
 
 def _area(row: AreaRow, _: Frame) -> tuple[object, ...]:
     figures = _pairs(row.area, row.sloped_area, row.perimeter, row.fall, row.fall_bearing)
-    return (*_tags(row.tags), *figures, row.hole_in)
+    return (*_tags(row.tags), *figures, row.hole_in, *astuple(row.noted), _errors(row.errors))
 
 
 def _length(row: LengthRow, _: Frame) -> tuple[object, ...]:
-    return (*_tags(row.tags), *_pairs(row.length, row.slope_length, row.rise, row.gradient))
+    figures = _pairs(row.length, row.slope_length, row.rise, row.gradient)
+    return (*_tags(row.tags), *figures, *astuple(row.noted), _along(row), _errors(row.errors))
+
+
+def _errors(errors: Sequence[PointErrors]) -> str | None:
+    """Run by run as JSON, under the names of the core's record; NULL where they are not told."""
+    runs = [
+        {
+            name: _cells(part)
+            for name, part in (("xy", run.xy), ("own", run.own), ("plan", run.plan), ("height", run.height))
+        }
+        for run in errors
+    ]
+    return json.dumps(runs, separators=(",", ":")) if runs else None
+
+
+def _cells(part: Floats) -> object:
+    told = part.round(ERROR_DIGITS).astype(object)
+    told[np.isnan(part)] = None
+    return told.tolist()
+
+
+def _along(row: LengthRow) -> str | None:
+    """Sizes by chainage as JSON, under the names of their columns."""
+    names = dict(zip((f.name for f in fields(row.noted)), SIZES))
+    told = {
+        names[name]: [[round(v, SHARED_DIGITS) for v in pair] for pair in pairs] for name, pairs in row.along
+    }
+    return json.dumps(told) if told else None
 
 
 def _spot(row: SpotRow, _: Frame) -> tuple[object, ...]:
-    return (*_tags(row.tags), *_pair(row.height))
+    return (*_tags(row.tags), *_pair(row.height), *astuple(row.noted))
 
 
 def _station(row: StationRow, frame: Frame) -> tuple[object, ...]:
     ellipse = _ellipse(row.ellipse, row.z_sigma, frame)
     shared = json.dumps([round(part, SHARED_DIGITS) for part in row.z_shared]) if row.z_shared else None
     told = (row.mark, row.leg, row.time, row.z_own, shared)
-    return (*_tags(row.tags), row.station, *row.point, *ellipse, *told)
+    return (*_tags(row.tags), row.station, *row.point, *ellipse, *told, *astuple(row.noted))
 
 
 def _side(row: SideRow, _: Frame) -> tuple[object, ...]:

@@ -21,9 +21,17 @@ from .surfaces import into_plane, read_surfaces
 from .trade import refuse_kept_out, survey_figure
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from qgis.core import QgsFeature, QgsMapLayer, QgsProcessingFeatureSource
 
+    from ..core.ground.crossfall import Crossfalls
+    from ..core.ground.slope_bands import SlopeBands
+    from ..core.measure.layer.shapes import Shapes
+    from ..core.quantity import Floats
     from ..core.segments import Curve
+    from ..core.trade.lines import Line
+    from ..core.trade.worth import JointWorth
     from .gradients import GradientRow
     from .surfaces import OpenedSurfaces
     from .trade import GroundReader
@@ -86,26 +94,54 @@ class RowReader:
             BadInput: its outline cannot be measured, or does not lie on the surface.
         """
         none = np.zeros(1)
-        findings = measure_areas(shapes_of([feature]), self._way, Worth(none, none)).findings
+        shapes = shapes_of([feature])
+        findings = measure_areas(shapes, self._way, Worth(none, none)).findings
         if findings:
             raise BadInput("{why}", why=tell(findings[0]))
-        return self._over.area([chorded_ring(curve) for curve in self._curves(feature)], bearing)
+        return self._over.area([chorded_ring(curve) for curve in self._curves(shapes)], bearing)
 
-    def line(self, feature: QgsFeature) -> GradientRow:
-        """The gradient of a line of one part.
+    def bands(self, feature: QgsFeature, bounds: Sequence[float]) -> SlopeBands:
+        """An area that has a fall, by bands of slope.
+
+        Raises:
+            BadInput: it does not lie on the surface, or the bounds are none.
+        """
+        return self._over.bands([chorded_ring(curve) for curve in self._curves(shapes_of([feature]))], bounds)
+
+    def line(self, feature: QgsFeature, width: float = 0.0) -> GradientRow:
+        """The gradient of a line of one part, with its crossfall across a width in metres (0: of the triangles).
 
         Raises:
             BadInput: it has none, or several, or leaves the surface.
         """
-        curves = self._curves(feature)
+        return self._over.line(self._line(feature), width)
+
+    def ways(self, feature: QgsFeature, width: float = 0.0) -> Crossfalls:
+        """The crossfalls of a line of one part alone.
+
+        Raises:
+            BadInput: it has none, or several, or no ground lies under it.
+        """
+        return self._over.ways(self._line(feature), width)
+
+    def laid(self, feature: QgsFeature) -> tuple[Line, JointWorth]:
+        """A line of one part laid on the surface, and what its heights are worth there.
+
+        Raises:
+            BadInput: it has none, or several, or leaves the surface.
+        """
+        return self._over.laid(self._line(feature))
+
+    def _line(self, feature: QgsFeature) -> Floats:
+        curves = self._curves(shapes_of([feature]))
         if len(curves) != 1:
             raise BadInput(
                 "The row has {count} lines. Split it into rows of one part each.", count=len(curves)
             )
-        return self._over.line(chorded(curves[0])[:, :2])
+        return np.asarray(chorded(curves[0])[:, :2])
 
-    def _curves(self, feature: QgsFeature) -> list[Curve]:
-        shapes = shapes_of([feature])
+    def _curves(self, shapes: Shapes) -> list[Curve]:
+        """The runs of one row in the surface's plane."""
         runs = [int(k) for k in shapes.runs_numbered(0) if shapes.sizes[k] > 1]
         if not runs:
             raise BadInput("The row has no line or outline that can be read. Draw it again.")

@@ -10,26 +10,33 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..core.errors import BadInput
+from ..core.ground.crossfall import CrossfallReader
 from ..core.ground.depths import Ground
 from ..core.ground.falls import PlaneFall, fit_fall, measure_surface_fall
 from ..core.ground.gradient import Slope
 from ..core.ground.levels import Levels, rise_sigmas
 from ..core.ground.section import SectionCutter
+from ..core.ground.slope_bands import measure_slope_bands
 from ..core.ground.target import TargetPlane
 from ..core.plane import SurveyPlane
 from ..core.quantity import Quantity
-from ..core.trade.profiles import PointWorth, profile_of
+from ..core.trade.crossed_ways import lay_on
+from ..core.trade.profiles import profile_of
+from ..core.trade.worth import PointWorth
 from .fields import Kind
 from .measured import ASSUMED
-from .text import tr
+from .text import explain, tr
 from .trade import Told, figure, plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from ..core.ground.crossfall import Crossfalls
+    from ..core.ground.slope_bands import SlopeBands
     from ..core.ground.surface import Surface
     from ..core.quantity import Floats
     from ..core.trade.lines import Line
+    from ..core.trade.worth import JointWorth
     from .planned import Plane
     from .trade import GroundRow
 
@@ -50,6 +57,7 @@ class GradientRow:
         along, cross: along and across a direction, of a line along it; ratios, None where there is none.
         flattest, steepest: sizes, ratios. rms: of the heights off the plane, m; None of lines.
         method, sigma_from, finding: words.
+        ways: of a line over a surface its crossfalls by chainage, whose mean is `cross`.
     """
 
     fall: Quantity
@@ -62,6 +70,19 @@ class GradientRow:
     method: str
     sigma_from: str = ASSUMED
     finding: str = ""
+    ways: Crossfalls | None = None
+
+    @property
+    def cross_most(self) -> Quantity | None:
+        """The crossfall of the largest size along a line over a surface."""
+        found = self.ways.greatest() if self.ways else None
+        return found[1] if found else None
+
+    @property
+    def cross_most_at(self) -> float | None:
+        """Its chainage, metres."""
+        found = self.ways.greatest() if self.ways else None
+        return found[0] if found else None
 
     @property
     def percent(self) -> Quantity:
@@ -100,6 +121,8 @@ COLUMNS = (
     *_known("fall_bearing_deg", "bearing"),
     *figure("along_ratio", "along"),
     *figure("cross_ratio", "cross"),
+    *figure("cross_most_ratio", "cross_most"),
+    plain("cross_most_at_m", "cross_most_at"),
     *_known("flattest_ratio", "flattest"),
     *_known("steepest_ratio", "steepest"),
     plain("rms_m", "rms", Kind.REAL),
@@ -240,6 +263,39 @@ class SurfaceGradients:
         self._surface, self._name, self._plane, self._from = surface, name, plane, sigma_from
         self._whole = Ground(surface, TargetPlane.at_level(0.0))
         self._cutter: SectionCutter | None = None
+        self._across: CrossfallReader | None = None
+
+    def bands(self, rings: Sequence[Floats], bounds: Sequence[float]) -> SlopeBands:
+        """An area by bands of slope.
+
+        Raises:
+            BadInput: it does not lie on the surface, or the bounds are none.
+        """
+        return measure_slope_bands(self._whole.within(rings), bounds)
+
+    def ways(self, line: Floats, width: float) -> Crossfalls:
+        """Crossfalls of a way along its middle (v, 2) in the plane, across its width in metres; of 0 those of triangles.
+
+        Raises:
+            BadInput: no ground of the surface lies under it.
+        """
+        if self._across is None:
+            self._across = CrossfallReader(self._cut)
+        return self._across.along(line, width)
+
+    def laid(self, line: Floats) -> tuple[Line, JointWorth]:
+        """A way (v, 2) in the plane laid on the surface, and what its heights are worth there.
+
+        Raises:
+            BadInput: part of it is not on the surface.
+        """
+        return lay_on(self._cut.cut(line))
+
+    @property
+    def _cut(self) -> SectionCutter:
+        if self._cutter is None:
+            self._cutter = SectionCutter(self._surface)
+        return self._cutter
 
     def area(self, rings: Sequence[Floats], bearing: float | None) -> GradientRow:
         """An area, its rings (k, 2) in the plane; its extremes are those of triangles.
@@ -258,15 +314,14 @@ class SurfaceGradients:
             notes.append(tr("{weak:.2f} m2 of it lie on weak triangles.").format(weak=told.weak))
         return replace(row, sigma_from=self._from, finding=" ".join(notes))
 
-    def line(self, line: Floats) -> GradientRow:
-        """A line (v, 2) in the plane, from its start to its end; its extremes are those of the triangles it crosses.
+    def line(self, line: Floats, width: float = 0.0) -> GradientRow:
+        """A line (v, 2) in the plane, from its start to its end, with its crossfall across a width in metres (0: of the
+        triangles); its extremes are those of the triangles it crosses.
 
         Raises:
             BadInput: part of it is not on the surface. TooFewPoints: it has no length.
         """
-        if self._cutter is None:
-            self._cutter = SectionCutter(self._surface)
-        section = self._cutter.cut(line)
+        section = self._cut.cut(line)
         if section.is_empty or not section.is_ground[np.diff(section.chainage) > CLOSED].all():
             raise BadInput("The line leaves the surface. Shorten it, or build the surface farther.")
         told = section.told
@@ -285,5 +340,29 @@ class SurfaceGradients:
         )
         ends = np.column_stack([section.place[[0, -1]], section.level[[0, -1]]])
         row = _line_row(along, ends, self._plane, extremes, f"from end to end over {self._name}")
-        weak = tr("It crosses weak triangles.") if section.is_weak.any() else ""
-        return replace(row, sigma_from=self._from, finding=weak)
+        notes = [tr("It crosses weak triangles.")] if section.is_weak.any() else []
+        return self._with_crossfall(row, line, width, notes)
+
+    def _with_crossfall(self, row: GradientRow, line: Floats, width: float, notes: list[str]) -> GradientRow:
+        try:
+            ways = self.ways(line, width)
+        except BadInput as error:
+            notes.append(explain(error))
+            return replace(row, sigma_from=self._from, finding=" ".join(notes))
+        if ways.left_out > LEFT_OUT * line_length(line):
+            words = tr("{left:.2f} m of it have no ground of the surface under their whole width.")
+            notes.append(words.format(left=ways.left_out))
+        way = f"{row.method}, {crossfall_words(width)}"
+        return replace(
+            row, cross=ways.mean, ways=ways, method=way, sigma_from=self._from, finding=" ".join(notes)
+        )
+
+
+def crossfall_words(width: float) -> str:
+    """How crossfalls of a way are come by, for the column method."""
+    return f"crossfall across {width:g} m" if width else "crossfall of the triangles under it"
+
+
+def line_length(line: Floats) -> float:
+    """Of a line (v, 2), metres."""
+    return float(np.hypot(*np.diff(line, axis=0).T).sum())

@@ -18,6 +18,7 @@ from ..core.measure.layer.crossings import curve_of
 from ..core.measure.layer.shapes import Kind
 from ..core.plane import SurveyPlane
 from ..core.segments import Curve, chorded
+from .drawn import text_of
 from .planned import plane_about
 from .sources import ground_of, shapes_of
 from .surface_table import local_plane
@@ -40,6 +41,8 @@ if TYPE_CHECKING:
 
 SAG_M = 0.002
 """Metres between an arc of a breakline and its chords."""
+WALL = ("foot", "top")
+"""Parts of a wall."""
 
 
 class Role(Enum):
@@ -75,6 +78,7 @@ class _Lines:
     sigma: Floats
     shared: Floats
     names: list[str]
+    faces: list[str]
     way: GroundWay
     layer: str
 
@@ -129,7 +133,8 @@ class GroundLayers:
         sigma: Floats | Worth,
         layer: str,
     ) -> None:
-        """Lines, and rings of areas; arcs become chords within 2 mm, heights running evenly.
+        """Lines, and rings of areas; arcs become chords within 2 mm, heights running evenly. Rows that name themselves in the
+        columns feature and part as foot and top of one wall may stand over each other.
 
         Args:
             role: what they are.
@@ -162,7 +167,8 @@ class GroundLayers:
             )
         names = [f"{layer}, row {feature.id()}" for feature in features]
         own, shared = _worth_of(sigma, shapes.of_point, shapes.xy)
-        self._lines.append(_Lines(role, replace(shapes, z=z), own, shared, names, way, layer))
+        faces = [_face_of(feature) for feature in features]
+        self._lines.append(_Lines(role, replace(shapes, z=z), own, shared, names, faces, way, layer))
 
     def _way(self, crs: QgsCoordinateReferenceSystem) -> GroundWay:
         if self._crs is None:
@@ -220,6 +226,14 @@ def _worth_of(sigma: Floats | Worth, feature: Ints, xy: Floats) -> tuple[Floats,
     return np.asarray(sigma, float)[feature], no_shared(len(xy))
 
 
+def _face_of(feature: QgsFeature) -> str:
+    """What a wall's foot and top are both called; empty of other rows."""
+    fields = feature.fields()
+    if min(fields.lookupField("feature"), fields.lookupField("part")) < 0:
+        return ""
+    return text_of(feature["feature"]) if text_of(feature["part"]).lower() in WALL else ""
+
+
 def _laid_lines(one: _Lines, plane: Plane) -> list[GroundLine]:
     shapes = one.shapes
     if not len(shapes.xy):
@@ -232,7 +246,7 @@ def _laid_lines(one: _Lines, plane: Plane) -> list[GroundLine]:
         rows = np.column_stack([xy[some], shapes.z[some], one.sigma[some], one.shared[some]])
         if shapes.is_mid[some].any():
             rows = _in_chords(curve_of(shapes, xy, run), rows)
-        out.append(GroundLine(rows[:, :3], rows[:, 3], one.names[feature], rows[:, 4:]))
+        out.append(GroundLine(rows[:, :3], rows[:, 3], one.names[feature], rows[:, 4:], one.faces[feature]))
     return out
 
 

@@ -15,6 +15,7 @@ from qgis.core import QgsProcessingFeatureSourceDefinition, QgsVectorLayer, QgsW
 from ..core.defaults import GROUND
 from ..core.quantity import COVER_95
 from .resources import style_path
+from .survey_file import METRE, Unit
 from .survey_view import on_earth
 from .text import tr
 
@@ -24,11 +25,12 @@ if TYPE_CHECKING:
     from qgis.core import QgsLayerTreeGroup, QgsMapLayer, QgsProject
 
     from .jobs import DeskJob
-    from .survey_file import Unit
 
 GROUP = "Ground"
 """The group of the project; formats.md names it."""
 IN_MEMORY = "memory:"
+LEVEL_DIGITS = 6
+"""Of a level in words, so that one that was typed in feet reads as it was typed."""
 TRIANGLES, CONTOURS = "OUTPUT", "CONTOURS"
 VOLUMES, DEPTHS, ZERO_LINE = "OUTPUT", "THICKNESS", "ZERO_LINE"
 OF_BUILD = {TRIANGLES: ("surface", "triangles"), CONTOURS: ("contours", "contours")}
@@ -83,7 +85,7 @@ class VolumeAsk:
     Attributes:
         surface, name: of the ground as it is. to_surface, to_name: what it is held against; empty for a level.
         level: metres. strip: metres taken off beforehand. areas: layer of outlines; empty for all of the ground.
-        is_selected: whether only its selected rows count. step: of the classes of depth, metres.
+        is_selected: whether only its selected rows count. step: of the classes of depth, metres. unit: that words are in.
     """
 
     surface: str
@@ -95,11 +97,18 @@ class VolumeAsk:
     areas: str = ""
     is_selected: bool = False
     step: float = 0.1
+    unit: Unit = METRE
 
     @property
     def target(self) -> str:
         """What it is held against, in words."""
-        return self.to_name if self.to_surface else tr("level {level:g} m").format(level=self.level)
+        return (
+            self.to_name
+            if self.to_surface
+            else tr("level {level:g} {unit}").format(
+                level=round(self.unit.of(self.level), LEVEL_DIGITS), unit=self.unit.sign
+            )
+        )
 
 
 def volume_parameters(ask: VolumeAsk, job: DeskJob | None) -> dict[str, object]:

@@ -14,6 +14,7 @@ from qgis.core import (
     QgsProcessingUtils,
 )
 
+from ..core.measure.noted import noted_at
 from ..core.measure.rows import StationRow, SurfaceRow, Survey, Tags
 from ..core.read.times import clock_times
 from .compat import REAL_TYPE, TEXT_TYPE, WHOLE_TYPE
@@ -108,6 +109,7 @@ def walk_stations(walks: Sequence[Walk]) -> list[StationRow]:
             mark=walk.mark[i],
             leg=walk.leg[i].value,
             time=times[id(walk)][i],
+            noted=noted_at(walk, i),
         )
         for walk in walks
         for i in range(len(walk))

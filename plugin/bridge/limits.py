@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,10 +13,13 @@ from ..core.trade.limit_table import read_limits
 from .resources import RESOURCES
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from ..core.findings import Finding
     from ..core.trade.limits import Limit
 
 SHIPPED = RESOURCES / "formats" / "limits.csv"
+_NAMES = re.compile(r'\s*"(?:[^"]|"")*"(?=\s*(?:,|$))|[^,]+')
 
 
 def load_limits(path: Path | None) -> tuple[tuple[Limit, ...], tuple[Finding, ...]]:
@@ -34,3 +38,15 @@ def load_limits(path: Path | None) -> tuple[tuple[Limit, ...], tuple[Finding, ..
             reason=error.strerror or str(error),
         ) from error
     return read_limits(read_table(path.name, data))
+
+
+def tell_names(names: Iterable[str]) -> str:
+    """Whole names of limits as one text, each between double quotes."""
+    return ", ".join('"{}"'.format(name.replace('"', '""')) for name in names)
+
+
+def split_names(text: str | None) -> tuple[str, ...] | None:
+    """Names, or what they begin with, out of a text with commas between; a comma between double quotes is a part of a name.
+    None where nothing was given."""
+    found = [name.strip() for name in _NAMES.findall(text or "")]
+    return tuple(filter(None, found)) or None

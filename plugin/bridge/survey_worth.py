@@ -1,8 +1,10 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""What the points of a survey's features are worth against each other."""
+"""What the points of a survey's features are worth against each other: as its rows say, and as a survey of an older version,
+whose rows do not say it, lets guess from its legs."""
 
 from __future__ import annotations
 
+import json
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -11,11 +13,26 @@ import numpy as np
 from qgis.core import QgsFeatureRequest
 
 from ..core.errors import BadInput
-from ..core.trade.profiles import PointWorth
+from ..core.measure.rows import PointErrors
+from ..core.trade.seats import seat_lines
+from ..core.trade.worth import PointWorth
 from .drawn import text_of
+from .fields import ERRORS
+from .trade import refuse_kept_out
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from qgis.core import QgsFeature, QgsVectorLayer
+
+    from ..core.quantity import Floats
+    from ..core.trade.lines import Line
+    from ..core.trade.worth import JointWorth
+
+PARTS: tuple[tuple[str, tuple[int, ...]], ...] = (("xy", ()), ("own", ()), ("plan", (2,)), ("height", ()))
+"""What the rows say of their points, and the axes of each number."""
+COARSE = ", points as the survey's legs and stations are worth on the whole"
+"""Told in a method where they do not."""
 
 
 @dataclass(frozen=True)
@@ -26,8 +43,70 @@ class Worth:
     sigma_from: str
 
 
+@dataclass(frozen=True, eq=False)
+class Seated:
+    """Lines of a survey that know which of its points they go through, what these are worth together, and where that comes
+    from."""
+
+    lines: tuple[Line, ...]
+    worth: JointWorth
+    sigma_from: str
+
+
+def seat_lengths(rows: Sequence[QgsFeature], lines: Sequence[Line]) -> Seated | None:
+    """Lines of a survey's lengths, in one plane; None where one of them is none of a survey's or not as the survey drew it,
+    they are of several features, or the survey does not say what their points are worth (an older version did not).
+
+    Raises:
+        BadInput: the survey kept a row's figures out.
+    """
+    for row in rows:
+        if not refuse_kept_out(row, "length_m"):
+            return None
+    told = [_point_errors(row) for row in rows]
+    return _seated(rows, told, lines) if len({_feature(row) for row in rows}) == 1 else None
+
+
+def seat_outline(row: QgsFeature, rings: Sequence[Line]) -> Seated | None:
+    """The rings of one of a survey's areas, in the order of its geometry; None as for lengths."""
+    return _seated([row], [_point_errors(row)], rings) if refuse_kept_out(row, "area_m2") else None
+
+
+def _seated(
+    rows: Sequence[QgsFeature], told: Sequence[Sequence[PointErrors]], lines: Sequence[Line]
+) -> Seated | None:
+    errors = [run for runs in told for run in runs]
+    if not all(told) or len(errors) != len(lines):
+        return None
+    seated = seat_lines(lines, errors)
+    return None if seated is None else Seated(*seated, text_of(rows[0]["sigma_from"]))
+
+
+def _point_errors(row: QgsFeature) -> list[PointErrors]:
+    """Of a row's points, run by run; none where it does not say them."""
+    if row.fields().lookupField(ERRORS) < 0 or not text_of(row[ERRORS]):
+        return []
+    try:
+        runs = json.loads(text_of(row[ERRORS]))
+        return [PointErrors(*(_array(run[name], shape) for name, shape in PARTS)) for run in runs]
+    except (KeyError, TypeError, ValueError):
+        return []  # a column of that name that is not the survey's, or was cut short
+
+
+def _feature(row: QgsFeature) -> tuple[str, str]:
+    """The site and the feature of a row."""
+    has_site = row.fields().lookupField("site") >= 0
+    return text_of(row["site"]) if has_site else "", text_of(row["feature"])
+
+
+def _array(told: object, shape: tuple[int, ...]) -> Floats:
+    """Numbers (n, k, ...), NaN for none; k may be 0."""
+    out = np.array(told, float)
+    return out.reshape(len(out), -1 if out.size else 0, *shape)
+
+
 class SurveyWorth:
-    """What the points of a survey's features are worth against each other."""
+    """What the points of a survey's features are worth against each other, where its rows do not say it."""
 
     def __init__(self, tables: dict[str, QgsVectorLayer]) -> None:
         """The survey's tables by name."""

@@ -45,6 +45,8 @@ def bulges(half: Floats) -> Floats:
 
 def length_factor(half: Floats) -> tuple[Floats, Floats]:
     """Arc length by chord, a/sin(a) at half sweep a, and its derivative by a; 1 and 0 for a straight."""
+    if not half.any():  # lines of straights are many and short
+        return np.ones(half.shape), np.zeros(half.shape)
     flat = np.abs(half) < FLAT
     a = np.where(flat, 1.0, half)
     sin, cos = np.sin(a), np.cos(a)
@@ -114,6 +116,8 @@ def reversed_curve(curve: Curve) -> Curve:
 
 def chorded(curve: Curve, sag: float = SAG) -> Floats:
     """(n, 3) the run as straights whose middles lie within `sag` metres of the arcs; heights run evenly."""
+    if not curve.bulge.any():
+        return curve.points.copy()
     half = half_sweeps(curve.bulge)
     radius = np.where(np.isfinite(radii(curve)), radii(curve), 0.0)
     step = 2.0 * np.arccos(np.clip(1.0 - sag / np.maximum(radius, sag), 0.0, 1.0))

@@ -38,6 +38,8 @@ ALGORITHMS = (
     "measure_faces",
     "measure_walls",
     "measure_slabs",
+    "measure_strips",
+    "measure_trenches",
     "protect_trees",
     "count_planting",
     "check_limits",

@@ -102,6 +102,30 @@ class Ask:
 
         return values
 
+    def levels_by_row(
+        self, name: str, source: QgsProcessingFeatureSource
+    ) -> Callable[[Sequence[QgsFeature]], list[float | None]]:
+        """The number of each row, below 0 too, or None where there is none: one for all, or each row's own.
+
+        Raises:
+            BadInput: an expression that cannot be worked out for any row.
+        """
+        if not self.is_by_row(name):
+            value = self.number(name)
+            return lambda features: [value] * len(features)
+        rule = cast("QgsProperty", self._parameters[name])
+        about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
+        _refuse_bad_rule(name, rule, about)
+
+        def values(features: Sequence[QgsFeature]) -> list[float | None]:
+            told = []
+            for feature in features:
+                about.setFeature(feature)
+                told.append(rule.valueAsDouble(about, np.nan)[0])
+            return [value if np.isfinite(value) else None for value in told]
+
+        return values
+
     def source(self, name: str) -> QgsProcessingFeatureSource:
         """A layer's rows."""
         source = self._algorithm.parameterAsSource(self._parameters, name, self._context)

@@ -64,8 +64,9 @@ class BuildSurface(Algorithm):
             "far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. CONTOURS "
             "has the exact contours, higher ground on the left of each, height_m_sigma being what the surface's height is "
             "worth along it and shift_m_sigma how far it may lie to one side. MESH is the surface as a mesh file.\n\n"
-            "Points within a millimetre in plan are one. Breaklines that meet at different heights, by more than three "
-            "times what they are worth, are refused with place and difference. Boundaries and voids without heights are "
+            "Points within a millimetre in plan are one. Risers, and a wall's foot and top over each other (one line, or the "
+            "parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different "
+            "heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are "
             "laid on the ground.\n\n"
             "Not a boundary or legal survey. Have buried services located before breaking ground."
         )

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 SURVEY, RAMPS, STEPS, PATHS = "SURVEY", "RAMPS", "STEPS", "PATHS"
 FALLS, WALLS, SURFACE, LIMITS, ONLY = "FALLS", "WALLS", "SURFACE", "LIMITS", "ONLY"
+WIDTH = "WIDTH"
 DIRECTION, PLAN_SIGMA, WINDOW = "DIRECTION", "PLAN_SIGMA", "WINDOW"
 LANDING_LENGTH, LANDING_GRADIENT = "LANDING_LENGTH", "LANDING_GRADIENT"
 PASSED, FAILED, OPEN = "PASSED", "FAILED", "OPEN"
@@ -50,7 +51,8 @@ class CheckLimits(Algorithm):
             "allowed.\n\n"
             "A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else "
             "nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest "
-            "to break the limit. Ramps are walked along the middle, or by parts left and right; steps with a station on each "
+            "to break the limit. Ramps are walked along the middle, or by parts left and right; over a SURFACE those of one line "
+            "have a crossfall too; steps with a station on each "
             "nosing and at the foot of each riser; walls by parts foot and top. A survey's areas and lengths are told apart "
             "by their parts and risers.\n\n"
             "The limits shipped are examples with their source, some from memory: they are nobody's permission. Ramps, steps, "
@@ -109,9 +111,24 @@ def _things() -> Iterator[QgsProcessingParameterDefinition]:
         source = QgsProcessingParameterFeatureSource(name, label, [kind], optional=True)
         source.setHelp(words)
         yield source
-    surface = QgsProcessingParameterMapLayer(SURFACE, tr("Surface under the areas"), optional=True)
-    surface.setHelp(tr("Triangles with heights, or a mesh; without it the areas' own heights count."))
+    surface = QgsProcessingParameterMapLayer(SURFACE, tr("Surface under areas and ways"), optional=True)
+    surface.setHelp(
+        tr(
+            "Triangles with heights, or a mesh; without it the areas' own heights count. Ramps and paths that are one line take "
+            "their crossfall from it, and their heights where they have none."
+        )
+    )
     yield surface
+    yield number_parameter(
+        WIDTH,
+        tr("Width of ways that are one line, metres"),
+        tr(
+            "The crossfall over the surface is taken across it; a row's own width_m counts first. 0: that of the triangles "
+            "under the line."
+        ),
+        0.0,
+        (0.0, 1000.0),
+    )
 
 
 def _rules() -> Iterator[QgsProcessingParameterDefinition]:
@@ -120,7 +137,7 @@ def _rules() -> Iterator[QgsProcessingParameterDefinition]:
     table.setHelp(tr("Where it is empty, the examples shipped. Copy limits.csv of the formats and edit it."))
     yield table
     only = QgsProcessingParameterString(ONLY, tr("Only limits whose name begins with"), optional=True)
-    only.setHelp(tr("Words with commas between, such as: ADA, Practice paving."))
+    only.setHelp(tr("Words with commas between, such as: ADA, Practice paving; a whole name between double quotes."))
     yield only
     yield number_parameter(
         DIRECTION,

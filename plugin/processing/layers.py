@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from qgis.core import (
@@ -179,6 +180,7 @@ def take_off_layer(
     values: Callable[[list[QgsFeature]], list[list[object]]],
 ) -> dict[str, object]:
     """Every row of a layer again, with columns added, the first of them the main figure and the last why there is none.
+    Where OUTPUT is not given (an algorithm with others), the rows are measured all the same.
 
     Args:
         ask: the run.
@@ -189,20 +191,24 @@ def take_off_layer(
     from ..bridge.layers import extended, fields_with
     from ..bridge.sources import read_chunks
 
-    output, anew = ask.output(OUTPUT), ask.clashing_ids(OUTPUT, source)
+    output = ask.output(OUTPUT) if ask.is_given(OUTPUT) else None
+    anew = ask.clashing_ids(OUTPUT, source) if output else None
     progress, every, done = ask.progress(), max(source.featureCount(), 1), 0
     progress(0.0, "Measuring")
     measured, count, total = 0, 0, 0.0
-    with output.open(fields_with(source.fields(), columns), source.wkbType(), source.sourceCrs()) as rows:
+    kind = (fields_with(source.fields(), columns), source.wkbType(), source.sourceCrs())
+    with ExitStack() as stack:
+        rows = stack.enter_context(output.open(*kind)) if output else None
         for chunk in read_chunks(source, TAKE_OFF_CHUNK):
             told = values(chunk.features)
             known = [float(row[0]) for row in told if isinstance(row[0], (int, float))]
             measured, count, total = measured + len(known), count + len(told), total + sum(known)
-            rows.add([extended(f, row, None, anew) for f, row in zip(chunk.features, told)])
+            if rows is not None:
+                rows.add([extended(f, row, None, anew) for f, row in zip(chunk.features, told)])
             done += len(told)
             progress(min(done / every, 1.0), "Measuring")
     return {
-        OUTPUT: output.destination,
+        **({OUTPUT: output.destination} if output else {}),
         **tell_take_off(ask, columns[0][0], measured, count - measured, total),
     }
 

@@ -55,7 +55,9 @@ class MeasureFaces(Algorithm):
             size_parameter(
                 WIDTH,
                 tr("Width of a profile's face, metres"),
-                tr("Square to the profile. It may come from a field, such as the width noted on site."),
+                tr(
+                    "Square to the profile. It may come from a field; of a survey's profiles 0 takes the width noted on site."
+                ),
             )
         )
         add_part_parameters(self)

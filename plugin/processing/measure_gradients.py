@@ -10,6 +10,7 @@ from qgis.core import (
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
     QgsProcessingParameterMapLayer,
+    QgsProcessingParameterString,
 )
 
 from ..bridge.text import tr
@@ -18,6 +19,9 @@ from .layers import SIGMA, add_layer_outputs, size_parameter
 from .parameters import INPUT, OUTPUT, height_parameter, number_parameter
 
 SURFACE, DIRECTION, DIRECTIONS, PLAN_SIGMA = "SURFACE", "DIRECTION", "DIRECTIONS", "PLAN_SIGMA"
+WIDTH, BANDS, BY_SLOPE, CROSSFALLS = "WIDTH", "BANDS", "BY_SLOPE", "CROSSFALLS"
+MOWING = "1:10, 1:4, 1:3"
+"""Bands of slope for mowing: an example of common practice, no source."""
 LEVEL_SIGMA_M = 0.02
 """Metres: a height of a staff or a receiver on soft ground; common practice, no source."""
 TURN = 360.0
@@ -35,8 +39,11 @@ class MeasureGradients(Algorithm):
             "1 in n, each with its one-sigma.\n\n"
             "Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is "
             "given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the "
-            "crossfall, positive to the right. flattest and steepest are those of its sides, of its triangles, or of the "
+            "crossfall, positive to the right; of a line over a SURFACE the crossfall is that of the surface across its WIDTH, "
+            "and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the "
             "line's edges. What all heights have in common is in no gradient.\n\n"
+            "BY_SLOPE tells how much of each area over a SURFACE is how steep, in BANDS of slope: every m2 is in one. "
+            "CROSSFALLS has the crossfalls of each line by chainage.\n\n"
             "Gradients of ramps, steps and paths follow local codes and a licensed practitioner's judgement. Not a boundary "
             "or legal survey. Have buried services located before breaking ground."
         )
@@ -66,6 +73,7 @@ class MeasureGradients(Algorithm):
         )
         column.setHelp(tr("A direction for each row, in place of the one above."))
         self.addParameter(column)
+        self._add_ways()
         self.addParameter(
             size_parameter(
                 SIGMA,
@@ -84,8 +92,34 @@ class MeasureGradients(Algorithm):
         for parameter in (plan, height_parameter()):
             parameter.setFlags(parameter.flags() | QgsProcessingParameterDefinition.Flag.FlagAdvanced)
             self.addParameter(parameter)
-        self.addParameter(QgsProcessingParameterFeatureSink(OUTPUT, tr("Measured gradients")))
+        self.addParameter(QgsProcessingParameterFeatureSink(OUTPUT, tr("Measured gradients"), optional=True))
+        for name, label in ((BY_SLOPE, tr("Areas by slope")), (CROSSFALLS, tr("Crossfalls along lines"))):
+            kind = QgsProcessing.SourceType.TypeVector
+            sink = QgsProcessingParameterFeatureSink(name, label, kind, optional=True, createByDefault=False)
+            self.addParameter(sink)
         add_layer_outputs(self)
+
+    def _add_ways(self) -> None:
+        self.addParameter(
+            size_parameter(
+                WIDTH,
+                tr("Width of a way that is one line, metres"),
+                tr(
+                    "Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the "
+                    "line. It may come from a field; where it is 0, a column width_m counts."
+                ),
+            )
+        )
+        bands = QgsProcessingParameterString(
+            BANDS, tr("Bounds between bands of slope"), MOWING, optional=True
+        )
+        bands.setHelp(
+            tr(
+                "With commas between, as 5 %, 1:4 or 0.25, from the flattest to the steepest. The default is an example for "
+                "mowing, common practice, no source: what a machine may mow its maker says."
+            )
+        )
+        self.addParameter(bands)
 
     def work(self, ask: Ask) -> dict[str, object]:
         from .runs.measure_gradients import run

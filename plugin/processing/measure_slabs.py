@@ -19,6 +19,7 @@ from .parameters import INPUT, OUTPUT, number_parameter
 
 THICKNESS, BOTTOM, SURFACE = "THICKNESS", "BOTTOM", "SURFACE"
 EDGE_DEPTH, EDGE_WIDTH, EDGE_SPLAY = "EDGE_DEPTH", "EDGE_WIDTH", "EDGE_SPLAY"
+EDGES, EXTRA = "EDGES", "EXTRA"
 TIGHT_RADIUS, JOINT_FACTOR = "TIGHT_RADIUS", "JOINT_FACTOR"
 SHEET_LENGTH, SHEET_WIDTH, LAP, WASTE, STEP = "SHEET_LENGTH", "SHEET_WIDTH", "LAP", "WASTE", "STEP"
 
@@ -33,9 +34,9 @@ class MeasureSlabs(Algorithm):
         return tr(
             "Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area "
             "times an even THICKNESS, or the plane through the corners' heights down to the level BOTTOM or to a surface, over "
-            "its triangles; with an edge "
-            "thickened all round, on the path of its centroid. Arcs are exact, holes are out.\n\n"
-            "Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, thinnest, mean "
+            "its triangles; with an edge thickened all round, or along the sides in EDGES, on the path of its centroid. Arcs "
+            "are exact, holes are out. So is a course under paving, which may reach past its edge by EXTRA.\n\n"
+            "Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean "
             "and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints "
             "and bays, and whole mesh sheets with their laps.\n\n"
             "Form classes, bay limits and laps are common practice without a source: set your own. Concrete mixes, joints "
@@ -53,7 +54,9 @@ class MeasureSlabs(Algorithm):
             size_parameter(
                 THICKNESS,
                 tr("Thickness, upright, metres"),
-                tr("Even all over. It may come from a field, such as the depth noted on site."),
+                tr(
+                    "Even all over. It may come from a field; of a survey's areas 0 takes the depth noted on site."
+                ),
             )
         )
         self.addParameter(
@@ -72,6 +75,12 @@ class MeasureSlabs(Algorithm):
             tr("A layer of triangles with heights, or a mesh. It goes before BOTTOM and THICKNESS.")
         )
         self.addParameter(under)
+        line = QgsProcessing.SourceType.TypeVectorLine
+        sides = QgsProcessingParameterFeatureSource(
+            EDGES, tr("Sides with a thickened edge"), [line], optional=True
+        )
+        sides.setHelp(tr("Lines along the outline, such as rows of a survey's sides; without it all round."))
+        self.addParameter(sides)
         for name, label, words, default, most in (*_edge_words(), *_laying_words()):
             self.addParameter(number_parameter(name, label, words, default, (0.0, most)))
         add_layer_parameters(self, tr("One-sigma of a corner, each axis and height, metres"))
@@ -97,9 +106,18 @@ Words = tuple[str, str, str, float, float]
 def _edge_words() -> tuple[Words, ...]:
     return (
         (
+            EXTRA,
+            tr("Extra past the outer edge, metres"),
+            tr(
+                "Of a course that is wider than its area; arcs keep their centre, corners are mitred, holes stay."
+            ),
+            0.0,
+            100.0,
+        ),
+        (
             EDGE_DEPTH,
             tr("Depth of a thickened edge below the slab, metres"),
-            tr("All round the outer edge; 0 for none. Forms are as much higher."),
+            tr("Along the outer edge; 0 for none. Forms are as much higher."),
             0.0,
             100.0,
         ),

@@ -74,7 +74,7 @@ class MeasureWalls(Algorithm):
             size_parameter(
                 WALL_HEIGHT,
                 tr("Height of a wall without a top line, metres"),
-                tr("It may come from a field, such as the height noted on site."),
+                tr("It may come from a field; of a survey's lengths 0 takes the height noted on site."),
             )
         )
         self.addParameter(size_parameter(THICKNESS, tr("Thickness, metres"), tr("It may come from a field.")))

@@ -14,6 +14,7 @@ from qgis.core import (
     QgsProcessing,
     QgsProcessingContext,
     QgsProcessingException,
+    QgsProcessingLayerPostProcessorInterface,
     QgsProcessingOutputLayerDefinition,
     QgsProcessingUtils,
     QgsProperty,
@@ -21,7 +22,9 @@ from qgis.core import (
     QgsVectorLayer,
     QgsWkbTypes,
 )
+from qgis.PyQt import sip
 
+from ..bridge.resources import style_path
 from ..bridge.sources import LayerFile, layer_file
 from ..bridge.staging import staged
 from ..bridge.text import tr
@@ -34,6 +37,7 @@ if TYPE_CHECKING:
         QgsCoordinateReferenceSystem,
         QgsFeature,
         QgsFields,
+        QgsMapLayer,
         QgsProcessingAlgorithm,
         QgsProcessingFeedback,
     )
@@ -126,6 +130,15 @@ class Output:
             )
             self._context.addLayerToLoadOnCompletion(str(path), details)
         return str(path)
+
+    def style(self, style: str) -> None:
+        """Give the layer a style of ours where the host loads it when the run is over; once it is written."""
+        if self._context.willLoadLayerOnCompletion(self.destination):
+            # Those of runs that are over were deleted with their contexts.
+            _KEPT[:] = [kept for kept in _KEPT if not sip.isdeleted(kept)]
+            _KEPT.append(_Styler(style))
+            details = self._context.layerToLoadOnCompletionDetails(self.destination)
+            details.setPostProcessor(_KEPT[-1])
 
     @contextmanager
     def open(
@@ -255,3 +268,22 @@ class Rows:
         if self._sink is not None:
             self._sink.finalize() if hasattr(self._sink, "finalize") else self._sink.flushBuffer()
         self._sink = None
+
+
+class _Styler(QgsProcessingLayerPostProcessorInterface):
+    """Gives a layer a style as the host loads it."""
+
+    def __init__(self, style: str) -> None:
+        super().__init__()
+        self._style = style
+
+    def postProcessLayer(
+        self, layer: QgsMapLayer, _context: QgsProcessingContext, _feedback: QgsProcessingFeedback
+    ) -> None:
+        if isinstance(layer, QgsVectorLayer):
+            layer.loadNamedStyle(str(style_path(self._style)))
+            layer.triggerRepaint()
+
+
+_KEPT: list[_Styler] = []
+"""The host holds only their addresses until it has deleted them."""

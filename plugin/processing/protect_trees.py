@@ -62,7 +62,8 @@ class ProtectTrees(Algorithm):
                 STEM,
                 tr("Stem diameter, metres"),
                 tr(
-                    "At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression."
+                    "At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression; of a "
+                    "survey's spots 0 takes the stem noted on site."
                 ),
             )
         )

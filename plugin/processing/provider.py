@@ -20,6 +20,8 @@ from .measure_faces import MeasureFaces
 from .measure_gradients import MeasureGradients
 from .measure_lengths import MeasureLengths
 from .measure_slabs import MeasureSlabs
+from .measure_strips import MeasureStrips
+from .measure_trenches import MeasureTrenches
 from .measure_volumes import MeasureVolumes
 from .measure_walls import MeasureWalls
 from .place_survey import PlaceSurvey
@@ -45,6 +47,8 @@ ALGORITHMS = (
     MeasureFaces,
     MeasureWalls,
     MeasureSlabs,
+    MeasureStrips,
+    MeasureTrenches,
     ProtectTrees,
     CountPlanting,
     CheckLimits,

@@ -202,7 +202,8 @@ def _yard_takeoff() -> Iterator[Truth]:
         _take("Paved court", "cut_m3", cut, STRAIGHT),
         _take("Paved court", "fill_m3", fill, STRAIGHT),
     )
-    yield _take("Paved court", "stone_area_m2", court_stone_area(0.15))
+    stone = court_stone_area(0.15)
+    yield from (_take("Paved court", "stone_area_m2", stone), _take("Paved court", "stone_m3", stone * 0.20))
     yield from _seat_wall_takeoff()
     low, high = (yard.BED_WALL_TOP - z for z in yard.BED_WALL_FOOT)
     yield _take("Bed 1 wall", "face_m2", 9.0 * (low + high) / 2.0)

@@ -29,12 +29,15 @@ from tests.made_survey import COURT, KERB, KERB_LENGTH_M, PLACES, Curve, curve, 
 ROOT = Path(__file__).parents[2]
 FORMATS_COLUMNS = {
     "areas": "area_m2, area_m2_sigma, sloped_area_m2, sloped_area_m2_sigma, perimeter_m, perimeter_m_sigma, "
-    "fall_ratio, fall_ratio_sigma, fall_bearing_deg, fall_bearing_deg_sigma, hole_in",
+    "fall_ratio, fall_ratio_sigma, fall_bearing_deg, fall_bearing_deg_sigma, hole_in, "
+    "width_m, depth_m, height_noted_m, stem_d_m, spread_m, invert_m, point_errors",
     "lengths": "length_m, length_m_sigma, slope_length_m, slope_length_m_sigma, rise_m, rise_m_sigma, "
-    "gradient_ratio, gradient_ratio_sigma",
-    "spots": "height_m, height_m_sigma",
+    "gradient_ratio, gradient_ratio_sigma, "
+    "width_m, depth_m, height_noted_m, stem_d_m, spread_m, invert_m, sizes_along, point_errors",
+    "spots": "height_m, height_m_sigma, width_m, depth_m, height_noted_m, stem_d_m, spread_m, invert_m",
     "stations": "station, x_m, y_m, z_m, sigma_major_m, sigma_minor_m, sigma_bearing_deg, z_m_sigma, mark, leg, time, "
-    "z_own_m_sigma, z_shared",
+    "z_own_m_sigma, z_shared, "
+    "width_m, depth_m, height_noted_m, stem_d_m, spread_m, invert_m",
     "sides": "owner, other, item, length_m, length_m_sigma, radius_m, radius_m_sigma, sweep_deg, sweep_deg_sigma",
     "findings": "code, severity, file, line, walk, station, feature, place, x, y, message, remedy, answers, answer, "
     "answered_by, answered_at",

@@ -20,6 +20,7 @@ from plugin.core.ground.build import build_surface
 from plugin.core.ground.surface import Surface
 from plugin.core.ground.volume import volume_to_level
 from plugin.core.measure.chain import Settings, measure_job
+from plugin.core.place.shared import PARTS
 from plugin.core.quantity import Gradient
 from plugin.core.read.job import read_job
 from tests.made_survey import made_survey
@@ -65,7 +66,7 @@ def test_every_level_has_what_its_station_has(survey, file):
     )
     assert len(levels.points) > 20
     assert away.max() < 1e-3
-    assert levels.shared.shape[1] == 8
+    assert levels.shared.shape[1] == PARTS
     # Of two stands on one mark either may be the nearest: a stand is held to it within a millimetre or two.
     assert levels.shared == pytest.approx(np.array([survey.stations[k].z_shared for k in rows]), abs=2e-3)
     total = np.hypot(levels.sigma, np.sqrt((levels.shared**2).sum(axis=1)))
@@ -79,7 +80,7 @@ def test_on_an_edge_it_runs_evenly_from_station_to_station(survey, file):
     lines = laid(file, tags.surface or "ground").ground.breaklines
     court = next(line for line in lines if line.name == f"areas, row {number}")
     own = np.array([row.z_shared for row in survey.stations if row.tags.feature == "Paved court"])
-    assert court.shared.shape == (len(court.points), 8)
+    assert court.shared.shape == (len(court.points), PARTS)
     assert len(court.points) > len(own)
     assert (court.shared <= own.max(axis=0) + 1e-6).all()
     assert (court.shared >= own.min(axis=0) - 1e-6).all()
@@ -163,3 +164,16 @@ def test_a_table_of_before_opens_as_it_was(tmp_path, qgis_app):
     assert np.array_equal(again.points, points)
     assert again.sigma.tolist() == [0.02] * 3
     assert again.shared.shape == (3, 0)
+
+
+def test_the_finished_surface_of_the_yard_builds_with_its_risers_and_its_wall(file):
+    """Three risers, and the wall of Bed 1 as the parts foot and top; the steps stood 33 mm inside the court's edge."""
+    built = build_surface(laid(file, "finished").ground)
+    told = [f for f in built.findings if f.code == "GR-05"]
+    assert {f.code for f in built.findings} == {"GR-01", "GR-04", "GR-05"}
+    assert len(told) == 4
+    heights = sorted(round(f.data["high"] - f.data["low"], 2) for f in told)
+    assert heights == pytest.approx([0.14, 0.14, 0.14, 0.56], abs=0.011)
+    assert [round(f.data["shift"], 3) for f in told if f.data["shift"]] == [pytest.approx(0.033, abs=0.002)]
+    assert [f.data["off"] for f in told] == pytest.approx([0.002] * 4, abs=1e-12)
+    assert (built.surface.areas > 0.0).all()

@@ -206,8 +206,8 @@ def test_styles_use_the_palette_alone(path):
 
 
 # Not every survey has surfaces: their style is loaded where one is written (test_geopackage.py). Those of built surfaces
-# and of volumes are of other files (test_ground_run.py).
-OF_OTHERS = {"surfaces", "triangles", "contours", "depths", "zero_line"}
+# and of volumes are of other files (test_ground_run.py), that of ponds of a run's layer (test_styled.py).
+OF_OTHERS = {"surfaces", "triangles", "contours", "depths", "zero_line", "ponds"}
 
 
 @pytest.mark.parametrize("path", [p for p in STYLES if p.stem not in OF_OTHERS], ids=lambda p: p.stem)

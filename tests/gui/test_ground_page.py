@@ -21,7 +21,9 @@ from qgis.PyQt.QtCore import QPoint, Qt
 from plugin.bridge.geopackage import write_survey
 from plugin.bridge.ground_list import surface_way
 from plugin.bridge.jobs import DeskJob, survey_crs
+from plugin.bridge.survey_file import METRE, UNIT_LENGTH, UNIT_NAME, Unit
 from plugin.gui.pages.ground import SECTION, SLOPE, VOLUME, GroundPage
+from plugin.gui.pages.length_box import LengthBox
 from plugin.gui.tools.section_tool import SectionTool
 from plugin.processing.provider import Provider
 from tests.made_surfaces import ground, layer_of, level
@@ -404,6 +406,66 @@ def test_a_volume_against_a_level_is_told_and_shown(page, made, tmp_path, qtbot)
     (depths,) = QgsProject.instance().mapLayersByName(names[2])
     labels = [rule.label() for rule in depths.renderer().rootRule().children()]
     assert labels == ["Cut (C), darker where deeper", "Fill (F), darker where deeper", "Level"]
+
+
+@pytest.fixture
+def feet(qgis_app):
+    """The project's labels show feet."""
+    project = QgsProject.instance()
+    before = project.customVariables()
+    project.setCustomVariables({**before, UNIT_NAME: "ft", UNIT_LENGTH: "0.3048"})
+    yield project
+    project.setCustomVariables(before)
+
+
+def test_lengths_of_a_volume_are_asked_in_the_projects_unit(page, made, tmp_path, qtbot, feet):
+    two_surfaces(page, made, tmp_path, qtbot)
+    page.tabs.setCurrentIndex(VOLUME)
+    volume = page.volume
+    assert {box.suffix() for box in (volume.level, volume.strip, volume.step)} == {" ft"}
+    assert volume.step.value() == pytest.approx(0.328)
+    assert volume.step.metres() == 0.1
+    volume.level.setValue(276.5)
+    volume.strip.setValue(0.5)
+    with qtbot.waitSignal(page.runner.ended, timeout=LONG), qtbot.waitSignal(volume.wanted) as asked:
+        qtbot.mouseClick(volume.measure, LEFT)
+    (ask,) = asked.args
+    assert (ask.level, ask.strip, ask.step) == (
+        pytest.approx(276.5 * 0.3048, abs=1e-12),
+        pytest.approx(0.1524, abs=1e-12),
+        0.1,
+    )
+    assert ask.target == "level 276.5 ft"
+    assert page.volume.said.text().startswith("Ground to level 276.5 ft; ± is 95 %.")
+    assert "ft³" in page.volume.table.item(0, 1).text()
+
+
+def test_contours_are_asked_in_the_projects_unit(page, feet):
+    page.tabs.setCurrentIndex(VOLUME)
+    page.tabs.setCurrentIndex(0)
+    assert (page.surfaces.interval.suffix(), page.surfaces.interval.value()) == (" ft", pytest.approx(0.82))
+    assert page.surfaces.interval.metres() == 0.25
+    page.surfaces.interval.setValue(1.0)
+    assert page.surfaces.interval.metres() == pytest.approx(0.3048)
+
+
+def test_a_length_box_shows_one_length_in_any_unit(qtbot):
+    box = LengthBox(-10.0, 10.0, 1.0)
+    qtbot.addWidget(box)
+    told = []
+    box.valueChanged.connect(told.append)
+    foot = Unit("ft", 0.3048)
+    box.show_unit(foot)
+    assert (box.value(), box.metres(), box.maximum()) == (pytest.approx(3.281), 1.0, pytest.approx(32.808))
+    box.show_unit(METRE)
+    assert (box.value(), box.metres(), told) == (1.0, 1.0, [])
+    box.set_metres(84.4321)
+    assert (box.value(), box.metres()) == (10.0, 10.0)
+    box.set_metres(1.23456)
+    assert (box.value(), box.metres(), told) == (1.235, 1.235, [])
+    box.show_unit(foot)
+    box.setValue(2.0)
+    assert (box.metres(), told) == (pytest.approx(0.6096, abs=1e-12), [2.0])
 
 
 def test_all_of_the_ground_is_said_where_no_areas_are_chosen(window, job, qtbot):

@@ -129,6 +129,8 @@ def test_loading_adds_provider_toolbar_and_menu(loaded, window):
         "Measure faces",
         "Measure walls",
         "Measure slabs",
+        "Measure strips",
+        "Measure trenches and swales",
         "Protect trees",
         "Count planting",
         "Check limits",

@@ -94,6 +94,8 @@ TAKES = {
     "measure_faces": LINES,
     "measure_walls": LINES,
     "measure_slabs": SQUARES,
+    "measure_strips": LINES,
+    "measure_trenches": LINES,
     "protect_trees": TREES,
     "count_planting": SQUARES,
     "build_surface": {"INPUT_POINTS": LEVELS},

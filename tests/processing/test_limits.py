@@ -7,6 +7,7 @@ import math
 from pathlib import Path
 
 import pytest
+from osgeo import gdal
 from qgis.core import (
     QgsFeature,
     QgsGeometry,
@@ -69,6 +70,13 @@ def parts_layer(rows, crs=UTM):
         out.append(row)
     assert layer.dataProvider().addFeatures(out)[0]
     return layer
+
+
+def drop_columns(survey):
+    """A survey as an older version wrote it."""
+    source = gdal.OpenEx(str(survey), gdal.OF_VECTOR | gdal.OF_UPDATE)
+    layer = source.GetLayerByName("lengths")
+    assert layer.DeleteField(layer.GetLayerDefn().GetFieldIndex("point_errors")) == 0
 
 
 def table(folder, *rows):
@@ -288,6 +296,31 @@ def test_only_some_limits_may_be_chosen(provider):
     }
 
 
+def test_an_area_is_held_against_the_limits_of_its_item(provider, tmp_path):
+    """A lawn's fall is asked of turf and of what says nothing, and not of paving."""
+    layer = QgsVectorLayer(f"PolygonZ?crs={UTM}&field=name:string&field=item:string", "areas", "memory")
+    rows = []
+    for name, item in (("Court", "PAV-01"), ("Lawn", "TRF-01"), ("Yard", None)):
+        row = QgsFeature(layer.fields())
+        row.setAttributes([name, item])
+        row.setGeometry(QgsGeometry.fromWkt(text("POLYGON", PATIO)))
+        rows.append(row)
+    assert layer.dataProvider().addFeatures(rows)[0]
+    path = tmp_path / "limits.csv"
+    head = "limit,applies_to,quantity,at_least,unit,items\n"
+    path.write_text(
+        head + "Paving,fall,gradient,100,1:n,PAV-*\nLawn,fall,gradient,50,1:n,trf-* sed-*\n", encoding="utf-8"
+    )
+    out = run(provider, "check_limits", FALLS=layer, LIMITS=str(path), SIGMA=0.002)["OUTPUT"]
+    told = [(row["feature"], row["limit"], row["outcome"]) for row in rows_of(out)]
+    assert told == [
+        ("Court", "Paving", "pass"),
+        ("Lawn", "Lawn", "fail"),
+        ("Yard", "Paving", "pass"),
+        ("Yard", "Lawn", "fail"),
+    ]
+
+
 def test_areas_over_a_surface_are_checked_with_their_extremes(provider, tmp_path):
     surface = surface_layer(tmp_path, ROOF)
     areas = memory_layer("Polygon", "", ["POLYGON((1 1,9 1,9 9,1 9,1 1))"])
@@ -389,28 +422,47 @@ def test_a_surveys_own_things_are_told_apart_and_bring_their_sigma(provider, tmp
     assert fall["fall_ratio_2"] == court["fall_ratio"]
     assert fall["fall_ratio_sigma_2"] == court["fall_ratio_sigma"]
     assert fall["sigma_from_2"] == "accuracy"
-    # A riser is as certain as the survey's own legs and the whole way say, the less certain of the two.
+    # A riser is as certain as its own leg, and a ramp's gradient as that of its edges, which drift together.
     legs = rows_of(QgsVectorLayer(f"{survey}|layername=legs", "legs", "ogr"))
-    (stair,) = [
-        r
-        for r in rows_of(QgsVectorLayer(f"{survey}|layername=lengths", "l", "ogr"))
-        if r["feature"] == "Stair"
+    (riser,) = [
+        r for r in legs if (r["feature"], r["from_station"], r["to_station"]) == ("Stair", "10", "11")
     ]
+    assert riser["rise_m"] == pytest.approx(0.17, abs=1e-6)
+    assert by["Stair", "AD K riser"]["figure_m_sigma"] == pytest.approx(riser["rise_m_sigma"], rel=1e-3)
+    lengths = rows_of(QgsVectorLayer(f"{survey}|layername=lengths", "l", "ogr"))
+    least = max(r["gradient_ratio_sigma"] for r in lengths if r["feature"] == "Ramp")
+    assert 0.5 * least < by["Ramp", "ADA 405.2 running slope"]["figure_ratio_sigma"] <= least
+    (path,) = [r for r in lengths if r["feature"] == "Path"]
+    way = next(row for row in told if row["feature"] == "Path" and row["quantity"] == "gradient")
+    assert way["figure_ratio"] == pytest.approx(path["gradient_ratio"], rel=1e-6)
+    assert way["figure_ratio_sigma"] == pytest.approx(path["gradient_ratio_sigma"], rel=1e-3)
+    assert not any("on the whole" in row["method"] for row in told)
+
+
+def test_a_survey_of_an_older_version_tells_what_its_legs_are_worth(provider, tmp_path):
+    rows = [
+        "walk,station,x,y,z,time,hold_s,feature,part,geometry,leg,mark",
+        "W1,a,0,-5,10,0,5,,,,,A",
+        "W1,b,30,-5,10,40,5,,,,,B",
+        *(
+            f"W1,{k + 1},{x},15,{z},{60 + 20 * k},5,Stair,,length,,"
+            for k, (x, z) in enumerate([(0, 10.0), (1, 10.0), (1, 10.17), (1.3, 10.17), (1.3, 10.34)])
+        ),
+        "W1,c,0,-5,10,200,5,,,,,A",
+    ]
+    log = tmp_path / "w1.csv"
+    log.write_text("# units: m\n# accuracy: 0.01 m\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    survey = tmp_path / "survey.gpkg"
+    run(provider, "survey_walks", LOGS=[str(log)], OUTPUT=str(survey))
+    drop_columns(survey)
+    told = rows_of(run(provider, "check_limits", SURVEY=str(survey))["OUTPUT"])
+    (riser,) = [row for row in told if row["limit"] == "AD K riser" and row["place"] == "riser 1"]
+    legs = rows_of(QgsVectorLayer(f"{survey}|layername=legs", "legs", "ogr"))
     own = [r["rise_m_sigma"] for r in legs if r["feature"] == "Stair" and r["rise_m_sigma"] is not None]
-    assert len(own) > 1
+    (stair,) = rows_of(QgsVectorLayer(f"{survey}|layername=lengths", "l", "ogr"))
     rms = math.sqrt(sum(v * v for v in own) / len(own))
-    assert by["Stair", "AD K riser"]["figure_m_sigma"] == pytest.approx(
-        max(rms, stair["rise_m_sigma"]), rel=1e-9
-    )
-    # A ramp's gradient is no more certain than that of its less certain edge.
-    edges = [
-        r
-        for r in rows_of(QgsVectorLayer(f"{survey}|layername=lengths", "l", "ogr"))
-        if r["feature"] == "Ramp"
-    ]
-    least = max(r["gradient_ratio_sigma"] for r in edges)
-    sigma = by["Ramp", "ADA 405.2 running slope"]["figure_ratio_sigma"]
-    assert least * 0.999 <= sigma <= 1.5 * least
+    assert riser["figure_m_sigma"] == pytest.approx(max(rms, stair["rise_m_sigma"]), rel=1e-9)
+    assert riser["method"].endswith(", points as the survey's legs and stations are worth on the whole")
 
 
 # --- low points ---

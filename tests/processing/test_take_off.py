@@ -376,6 +376,7 @@ BAD = {
     "measure_walls": ("LineStringZ", {"WALL_HEIGHT": 1.0, "THICKNESS": 0.2}),
     "measure_slabs": ("PolygonZ", {"THICKNESS": 0.1}),
     "count_planting": ("PolygonZ", {"SPACING": 0.5}),
+    "measure_trenches": ("LineStringZ", {"WIDTH": 0.6, "DEPTH": 1.0}),
     "protect_trees": ("Point", {"STEM": 0.3}),
 }
 SHAPES = {

@@ -8,7 +8,7 @@ import pyproj
 import pytest
 
 from plugin.core.measure.layer.ground import open_ground
-from tests.core.measure.layer.layers import areas_of, lengths_of, polygon, shapes_from
+from tests.core.measure.layer.layers import areas_of, curves_from, lengths_of, polygon, shapes_from
 
 WGS84 = pyproj.Geod(ellps="WGS84")
 
@@ -147,3 +147,17 @@ def test_t5_10_the_british_grid_by_its_easting():
         figures = lengths_of(shapes_from(f"LINESTRING({east} 300000,{east} 300010)"), "EPSG:27700")
         assert 10.0 / figures.length[0] == pytest.approx(factor, abs=1.2e-5)
         assert way.transform(east, 300_000)[1] > 50
+
+
+def test_arc_18_the_kerb_line_of_a_track_is_exact_where_a_host_measures_its_chords():
+    """Measured with QGIS 3.22.16, 3.40.6 and 3.44.15 (ARC-18): 3.22's own area of the shape in chords is 10345.644326 m2,
+    0.2125 m2 low, and its length 398.113353 m, 2.9 mm short. Closed forms: pi 36.5^2 + 73 x 84.39, and 73 pi + 2 x 84.39."""
+    track = (
+        "CURVEPOLYGON(COMPOUNDCURVE(CIRCULARSTRING(0 -36.5,36.5 0,0 36.5),(0 36.5,-84.39 36.5),"
+        "CIRCULARSTRING(-84.39 36.5,-120.89 0,-84.39 -36.5),(-84.39 -36.5,0 -36.5)))"
+    )
+    figures = areas_of(curves_from(track))
+    assert figures.area[0] == pytest.approx(10345.856812745002, abs=1e-6)
+    assert figures.perimeter[0] == pytest.approx(398.1162637120549, abs=1e-6)
+    assert figures.area[0] != pytest.approx(10345.644325692769, abs=0.1)
+    assert figures.perimeter[0] != pytest.approx(398.1133528972663, abs=1e-3)

@@ -19,8 +19,8 @@ from plugin.core.read.table import read_table
 from plugin.core.trade.checks import fall_figures, ramp_figures
 from plugin.core.trade.limit_table import read_limits
 from plugin.core.trade.limits import Figure, Measured, Outcome, Thing, check_limits, chosen_limits
-from plugin.core.trade.profiles import PointWorth
 from plugin.core.trade.ramps import measure_ramp
+from plugin.core.trade.worth import PointWorth
 from tests.trade_lines import straight
 
 FT = 0.3048
@@ -109,6 +109,12 @@ def test_grd_09_landings_and_what_is_level():
     assert bound("AD M landing", Figure.CROSSFALL)[1] == pytest.approx(1 / 40)
     degrees = [Slope(1.0, n).degrees.value for n in (60.0, 20.0)]
     assert degrees == pytest.approx([0.95, 2.86], abs=0.006)
+
+
+# GRD-13, lengths by gradient of cycle routes (LTN 1/20, Table 5-8), is from memory alone: until somebody has read the table,
+# no limit of it may be shipped.
+def test_grd_13_lengths_by_gradient_from_memory_are_no_preset():
+    assert [limit.name for limit in LIMITS if "LTN" in f"{limit.name} {limit.source}"] == []
 
 
 def test_grd_14_ways_for_walking_and_cycling():

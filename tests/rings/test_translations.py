@@ -17,7 +17,7 @@ CATALOGUES = sorted(FOLDER.glob("*.ts"))
 TRANSLATED = [path for path in CATALOGUES if language_of(path)]
 ANSWERS = re.compile(
     r"[Aa]nswer (join|leave|split|reverse|one|level)\b|confirm with: (as recorded)|(?:,| or) (leave|split|two|drop|"
-    r"replace|newer|both|exchange) ?[(:w]|[Aa]nswer split: |believe: (older)"
+    r"replace|newer|both|exchange) ?[(:]| or (both) where|[Aa]nswer split: |believe: (older)"
 )
 """Words of answers in a remedy."""
 

@@ -39,8 +39,10 @@ MEASURED = {
     "measure_faces",
     "measure_walls",
     "measure_slabs",
+    "measure_trenches",
     "protect_trees",
     "count_planting",
+    "measure_strips",
 }
 WHOLLY_OWN = {
     "build_surface": {"INPUT_POINTS": "levels.csv"},
@@ -262,6 +264,8 @@ LAYERS = {
     "measure_faces": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {"WIDTH": 2.0}),
     "measure_walls": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {"WALL_HEIGHT": 1.0}),
     "measure_slabs": ("Polygon", "POLYGON((3 51,3.001 51,3.001 51.001,3 51))", {"THICKNESS": 0.1}),
+    "measure_strips": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {"WIDTH": 0.3}),
+    "measure_trenches": ("LineStringZ", "LINESTRING Z(3 51 1,3.001 51 2)", {"WIDTH": 0.6, "DEPTH": 1.0}),
     "protect_trees": ("Point", "POINT(3 51)", {"STEM": 0.3}),
     "count_planting": ("Polygon", "POLYGON((3 51,3.001 51,3.001 51.001,3 51))", {"SPACING": 0.5}),
 }

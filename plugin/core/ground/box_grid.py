@@ -13,7 +13,7 @@ from ..quantity import Floats, Ints
 
 FEW = 512
 """So many boxes are looked at one by one."""
-GROWTH = 4.0
+GROWTH = 6.0
 """From one size of cells to the next; a box is held against lines within half a cell of it at most."""
 CELLS_A_BOX = 2.0
 """No more cells than this by box, so that a few boxes far apart take no memory."""

@@ -21,6 +21,7 @@ from .records import GroundLine, Levels, Net
 from .surface import Flags, Surface
 from .triangulate import triangulate
 from .trim import peel_rim, trim_to_rings
+from .upright import Leaned, lean_faces
 from .weak import find_weak
 from .weld import compacted
 
@@ -76,8 +77,9 @@ def build_surface(ground: GroundInput, rules: BuildRules | None = None) -> Built
     """
     rules = rules or BuildRules()
     boundary, voids = (tuple(map(_closed, rings)) for rings in (ground.boundary, ground.voids))
-    known = tuple(ring for ring in (*boundary, *voids) if _has_heights(ring))
-    net, findings = node_lines(ground.levels, (*ground.breaklines, *known), rules.within)
+    leaned, (boundary, voids) = _leaned(ground.levels, ground.breaklines, (boundary, voids), rules.within)
+    net, met = node_lines(leaned.levels, leaned.lines, rules.within)
+    findings = (*leaned.findings, *met)
     if any(finding.severity is Severity.STOP for finding in findings):
         return Built(None, findings)
     triangles = without_thin(net.points[:, :2], triangulate(net.points[:, :2], net.segments))
@@ -101,6 +103,20 @@ def build_surface(ground: GroundInput, rules: BuildRules | None = None) -> Built
     )
     surface = compacted(surface)
     return Built(surface, (*findings, *_told(surface, found)), found)
+
+
+def _leaned(
+    levels: Levels, breaklines: Sequence[GroundLine], rings: Sequence[Sequence[GroundLine]], within: float
+) -> tuple[Leaned, list[tuple[GroundLine, ...]]]:
+    """Levels and breaklines without upright faces, and boundary and voids likewise: rings without heights as they are."""
+    known = [ring for some in rings for ring in some if _has_heights(ring)]
+    lines = (*breaklines, *known)
+    given = [levels.points, *(line.points for line in lines)]
+    if not all(np.isfinite(points).all() for points in given):
+        return Leaned(levels, lines, ()), [tuple(some) for some in rings]  # what is unknown is refused later
+    found = lean_faces(levels, lines, within)
+    moved = iter(found.lines[len(breaklines) :])
+    return found, [tuple(next(moved) if _has_heights(ring) else ring for ring in some) for some in rings]
 
 
 def _closed(ring: GroundLine) -> GroundLine:

@@ -237,30 +237,29 @@ class Mesh:
     ) -> None:
         """Put triangles into slots, beside each other and beside those round them."""
         inner = {}
-        for t, row in zip(slots, new):
-            self._corners[t], self._beside[t] = list(row), [-1, -1, -1]
-            for k in range(3):
-                inner[row[k - 2], row[k - 1]] = t
-                self._at[row[k]] = t
-        for t, row in zip(slots, new):
-            for k in range(3):
-                u, v = row[k - 2], row[k - 1]
+        for t, (a, b, c) in zip(slots, new):
+            inner[b, c] = inner[c, a] = inner[a, b] = t
+            self._at[a] = self._at[b] = self._at[c] = t
+        for t, (a, b, c) in zip(slots, new):
+            sides = []
+            for u, v in ((b, c), (c, a), (a, b)):
                 beside = inner.get((v, u))
                 if beside is None:
                     beside = outer.get((u, v), -1)  # a new piece of the rim has nothing beside it
                     if beside >= 0:
                         self._beside[beside][self._corner_opposite(beside, u, v)] = t
-                self._beside[t][k] = beside
+                sides.append(beside)
+            self._corners[t], self._beside[t] = [a, b, c], sides
 
     def _outer(self, crossed: list[int]) -> dict[tuple[int, int], int]:
         """The triangles round the crossed ones, by the sides they share with them."""
         gone = set(crossed)
         outer = {}
         for t in crossed:
-            c = self._corners[t]
-            for k in range(3):
-                if self._beside[t][k] not in gone:
-                    outer[c[k - 2], c[k - 1]] = self._beside[t][k]
+            a, b, c = self._corners[t]
+            for side, beside in zip(((b, c), (c, a), (a, b)), self._beside[t]):
+                if beside not in gone:
+                    outer[side] = beside
         return outer
 
     def _fill(self, a: int, b: int, chain: list[int]) -> Iterator[tuple[int, int, int]]:

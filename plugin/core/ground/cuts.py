@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -37,11 +37,11 @@ class Cuts:
     corner: Ints
     weight: Floats
 
-    def only(self, rows: Flags | Ints) -> Cuts:
-        """Some of them."""
+    def only(self, rows: Ints) -> Cuts:
+        """Some of them, by number."""
         return Cuts(
-            self.straight[rows], self.triangle[rows], self.along[rows], self.level[rows], self.corner[rows],
-            self.weight[rows],
+            self.straight[rows], self.triangle[rows], self.along.take(rows, axis=0), self.level.take(rows, axis=0),
+            self.corner.take(rows, axis=0), self.weight.take(rows, axis=0),
         )  # fmt: skip
 
 
@@ -89,27 +89,27 @@ def clipped(cuts: Cuts, size: Floats) -> Cuts:
     length = size[cuts.straight]
     keep = (cuts.along[:, 0] < length - ON_LINE) & (cuts.along[:, 1] > ON_LINE)
     keep &= cuts.along[:, 1] > cuts.along[:, 0]
-    cuts = cuts.only(keep)
-    length = length[keep]
+    rows = np.flatnonzero(keep)
+    cuts, length = cuts.only(rows), length[rows]
     for end, is_out, to in (
         (0, cuts.along[:, 0] <= ON_LINE, np.zeros(len(length))),
         (1, cuts.along[:, 1] >= length - ON_LINE, length),
     ):
-        cuts = _ending(cuts, end, np.flatnonzero(is_out), to)
+        rows = np.flatnonzero(is_out)
+        if len(rows):
+            _move_end(cuts, end, rows, to)
     return cuts
 
 
-def _ending(cuts: Cuts, end: int, rows: Ints, to: Floats) -> Cuts:
-    """Cuts of which some start (end 0) or end (end 1) elsewhere along their straights."""
-    if not len(rows):
-        return cuts
-    along, level, weight = cuts.along.copy(), cuts.level.copy(), cuts.weight.copy()
+def _move_end(cuts: Cuts, end: int, rows: Ints, to: Floats) -> None:
+    """Let some cuts start (end 0) or end (end 1) elsewhere along their straights. They are changed where they stand: only
+    for cuts that nobody has seen yet."""
+    along, level, weight = cuts.along, cuts.level, cuts.weight
     part = (to[rows] - along[rows, 0]) / (along[rows, 1] - along[rows, 0])
     along[rows, end] = to[rows]
     level[rows, end] = (1.0 - part) * level[rows, 0] + part * level[rows, 1]
     part = part[:, None]
     weight[rows, end] = (1.0 - part) * weight[rows, 0] + part * weight[rows, 1]
-    return replace(cuts, along=along, level=level, weight=weight)
 
 
 def refuse_laps(cuts: Cuts, start: Floats, unit: Floats) -> None:

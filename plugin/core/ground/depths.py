@@ -48,9 +48,8 @@ class Depths:
             if not np.isfinite(bound):
                 continue
             d = sign * (out.depth - bound)
-            x, y, kept = clip(out.pieces.x, out.pieces.y, d)
             # The depth is affine, so it is cut as the places are.
-            depth, _, _ = clip(out.depth, out.depth, d)
+            (x, y, depth), kept = clip((out.pieces.x, out.pieces.y, out.depth), d)
             pieces = out.pieces.only(kept)
             cut = Pieces(x, y, pieces.upper, pieces.lower)
             out = Depths(cut, np.where(np.abs(depth - bound) < SAME, bound, depth))
@@ -65,7 +64,7 @@ class Depths:
 
     def only(self, keep: Ints) -> Depths:
         """Some of them, by number."""
-        return Depths(self.pieces.only(keep), self.depth[:, keep])
+        return Depths(self.pieces.only(keep), self.depth.take(keep, axis=1))
 
 
 @dataclass(frozen=True, eq=False)
@@ -148,9 +147,8 @@ class Ground:
 
 def _near(surface: Surface, low: Floats, high: Floats) -> Surface:
     """The triangles that meet a box; of none, the first, so that there is a surface."""
-    corners = surface.corners[:, :, :2]
-    meets = (corners.min(axis=1) <= high).all(axis=1) & (corners.max(axis=1) >= low).all(axis=1)
-    keep = np.flatnonzero(meets) if meets.any() else np.arange(1)
+    keep = surface.box_order.meeting(low, high)
+    keep = keep if len(keep) else np.arange(1)
     used, number = np.unique(surface.triangles[keep], return_inverse=True)
     return replace(
         surface,

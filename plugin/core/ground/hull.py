@@ -80,10 +80,10 @@ def without_thin(xy: Floats, triangles: Ints, least: float = THIN_M) -> Ints:
 
 def _thickness(xy: Floats, triangles: Ints) -> Floats:
     """(m,) height over the longest side, metres; negative of one that is folded."""
-    corners = xy[triangles]
-    u, v = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
-    sides = np.roll(corners, -1, axis=1) - corners
-    longest = np.sqrt((sides**2).sum(axis=2).max(axis=1))
+    a, b, c = (xy[triangles[:, k]] for k in range(3))
+    u, v, w = b - a, c - a, c - b
+    squares = [side[:, 0] ** 2 + side[:, 1] ** 2 for side in (u, v, w)]
+    longest = np.sqrt(np.maximum(np.maximum(squares[0], squares[1]), squares[2]))
     return np.asarray((u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]) / np.maximum(longest, 1e-300))
 
 

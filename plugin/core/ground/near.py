@@ -4,11 +4,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 import numpy as np
 
 from ..quantity import Floats, Ints
 from ..shape.boxes import find_meeting_boxes
+from .weld import extent_of
 
 FEW = 200_000
 """Pairs up to which boxes alone are fast enough."""
@@ -24,7 +26,8 @@ def find_points_near(a: Floats, b: Floats, xy: Floats, within: float) -> Iterato
     half = 0.5 * np.hypot(*(b - a).T) + within
     is_long = np.ones(len(a), bool)
     if len(a) * len(xy) > FEW:
-        reach = np.ptp(xy, axis=0)
+        low, high = extent_of(xy)
+        reach = high - low
         spacing = float(np.sqrt(max(reach[0] * reach[1], 0.0) / len(xy)))
         is_long = half > LONG * spacing
     far, short = np.flatnonzero(is_long), np.flatnonzero(~is_long)
@@ -43,5 +46,5 @@ def _in_circles(middle: Floats, radius: Floats, rows: Ints, xy: Floats) -> tuple
     # A little wider, for the tree rounds.
     found = cKDTree(xy - base).query_ball_point(middle - base, radius * (1.0 + 1e-9), return_sorted=False)
     sizes = np.fromiter(map(len, found), np.int64, len(found))
-    points = np.fromiter((point for some in found for point in some), np.int64, int(sizes.sum()))
+    points = np.fromiter(chain.from_iterable(found), np.int64, int(sizes.sum()))
     return np.repeat(rows, sizes), points

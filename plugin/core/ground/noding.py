@@ -21,7 +21,7 @@ from .records import GroundLine, Levels, Net
 from .signs import sides_of
 from .surface import Flags
 from .unlike import Heights, meet, one_place
-from .weld import number_places
+from .weld import extent_of, number_places
 
 LEAST_WITHIN = 1e-9
 """Of the site's reach: nearer points than this the library that triangulates takes for one."""
@@ -65,7 +65,8 @@ def node_segments(
     """As `node_lines`, for segments (s, 2) between rows of the levels: `of_line` (n,) is the line a point belongs to,
     -1 for none, `owner` (s,) that of each segment; `how` holds the lines' names and the tolerance in metres."""
     names, within = how
-    reach = float(np.ptp(levels.points[:, :2], axis=0).max()) if len(levels.points) else 0.0
+    low, high = extent_of(levels.points) if len(levels.points) else (np.zeros(2), np.zeros(2))
+    reach = float((high - low).max())
     noding = _Noding(names, max(within, LEAST_WITHIN * reach))
     first = noding.merge(levels, of_line)
     noding.add(first[segments], owner)

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -38,6 +38,11 @@ class Facets:
         return np.column_stack([self.corners.min(axis=1), self.corners.max(axis=1)])
 
     @cached_property
+    def plan(self) -> Floats:
+        """(2, 3, m) x and y of the corners."""
+        return np.ascontiguousarray(self.corners.transpose(2, 1, 0))
+
+    @cached_property
     def weights(self) -> Floats:
         """(6, m) ax, ay and the east and north slopes of the weights of the second and third corner."""
         a = self.corners[:, 0]
@@ -54,13 +59,13 @@ class Facets:
 
     def weights_at(self, which: Ints, x: Floats, y: Floats) -> tuple[Floats, Floats]:
         """Weights of the second and third corner at places (..., k) of triangles (k,); the first has the rest."""
-        ax, ay, bx, by, cx, cy = self.weights[:, which]
+        ax, ay, bx, by, cx, cy = self.weights.take(which, axis=1)
         dx, dy = x - ax, y - ay
         return dx * bx + dy * by, dx * cx + dy * cy
 
     def heights_at(self, which: Ints, x: Floats, y: Floats) -> Floats:
         """Heights of the planes of triangles (k,) at places (..., k)."""
-        ax, ay, az, east, north = self.planes[:, which]
+        ax, ay, az, east, north = self.planes.take(which, axis=1)
         return np.asarray(az + (x - ax) * east + (y - ay) * north)
 
 
@@ -92,85 +97,112 @@ class Pieces:
     def only(self, keep: Ints) -> Pieces:
         """Some of them, by number."""
         lower = self.lower[keep] if len(self.lower) else self.lower
-        return Pieces(self.x[:, keep], self.y[:, keep], self.upper[keep], lower)
+        return Pieces(self.x.take(keep, axis=1), self.y.take(keep, axis=1), self.upper[keep], lower)
 
 
-def clip(x: Floats, y: Floats, d: Floats) -> tuple[Floats, Floats, Ints]:
+def clip(values: Sequence[Floats], d: Floats) -> tuple[list[Floats], Ints]:
     """The parts of convex polygons where an affine function is positive.
 
     Every polygon is cut by one straight (Sutherland and Hodgman, CACM 17 (1974) 32-42), all at once. What only touches
     the positive side is left out.
 
     Args:
-        x: (s, n) corners, the first repeated to fill up.
-        y: (s, n) the same.
+        values: (s, n) each, what runs evenly between the corners: x, y, and what else is wanted; a polygon of fewer corners
+            than s repeats its first.
         d: (s, n) the function at the corners; the corners at 0 stay.
     Returns:
-        x and y (t, k) of what is left, and (k,) which polygons that is.
+        The values (t, k) of what is left, first of polygons that stay whole; and (k,) which polygons that is.
     """
     inside = d >= 0.0
-    whole = inside.all(axis=0)
+    is_whole = inside.all(axis=0)
     some = (d > 0.0).any(axis=0)
-    kept = np.flatnonzero(some)
-    crossed = np.flatnonzero(some & ~whole)
+    whole, crossed = np.flatnonzero(some & is_whole), np.flatnonzero(some & ~is_whole)
+    kept = np.concatenate([whole, crossed])
     if not len(crossed):
-        return x[:, kept], y[:, kept], kept
-    if len(crossed) == x.shape[1]:
-        return (*_cut(x, y, d, inside), kept)
-    cut_x, cut_y = _cut(x[:, crossed], y[:, crossed], d[:, crossed], inside[:, crossed])
-    slots = max(len(cut_x), len(x))
-    place = np.searchsorted(kept, crossed)
-    return _filled(x[:, kept], cut_x, place, slots), _filled(y[:, kept], cut_y, place, slots), kept
+        return [v.take(whole, axis=1) for v in values], kept
+    ours = [v.take(crossed, axis=1) for v in values]
+    cut = _cut(ours, d.take(crossed, axis=1), inside.take(crossed, axis=1))
+    return [_together(v.take(whole, axis=1), one) for v, one in zip(values, cut)], kept
 
 
-def _filled(whole: Floats, cut: Floats, place: Ints, slots: int) -> Floats:
-    """The polygons that stay whole, and in their places those that were cut."""
-    out = np.empty((slots, whole.shape[1]))
-    out[: len(whole)], out[len(whole) :] = whole, whole[0]
-    out[: len(cut), place], out[len(cut) :, place] = cut, cut[0]
+def _together(whole: Floats, cut: Floats) -> Floats:
+    """Corners of polygons that stay whole and of those that were cut, both with as many."""
+    if not whole.shape[1]:
+        return cut
+    out = np.empty((max(len(whole), len(cut)), whole.shape[1] + cut.shape[1]))
+    for part, at in ((whole, slice(0, whole.shape[1])), (cut, slice(whole.shape[1], None))):
+        out[: len(part), at], out[len(part) :, at] = part, part[0]
     return out
 
 
-def _cut(x: Floats, y: Floats, d: Floats, inside: Flags) -> tuple[Floats, Floats]:
-    slots, n = x.shape
-    after = np.roll(d, -1, axis=0)
-    crosses = ((d > 0.0) & (after < 0.0)) | ((d < 0.0) & (after > 0.0))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        part = d / (d - after)
-    told = np.empty((2 * slots, n), bool)
-    told[0::2], told[1::2] = inside, crosses
-    place = np.cumsum(told, axis=0, dtype=np.int8) - 1
-    where = np.flatnonzero(told)
-    column = where % n
-    target = place.ravel()[where].astype(np.int64) * n + column
-    size = int(place[-1].max()) + 1
-    count = place[-1] + 1
-    with np.errstate(invalid="ignore"):
-        return tuple(_packed(v, part, where, target, (size, count)) for v in (x, y))  # type: ignore[return-value]
+def _cut(values: Sequence[Floats], d: Floats, inside: Flags) -> list[Floats]:
+    """Polygons with corners on both sides: the run of corners inside, then where the outline leaves and where it comes back,
+    unless a corner is there already."""
+    slots, n = d.shape
+    begins = inside & ~np.roll(inside, 1, axis=0)
+    torn = np.flatnonzero(_number_true(begins) > 1)
+    if len(torn):
+        inside[:, torn] = _main_run(d[:, torn], inside[:, torn])
+        begins = inside & ~np.roll(inside, 1, axis=0)
+    inner, column = _number_true(inside), np.arange(n)
+    row = (begins * np.arange(slots, dtype=np.int8)[:, None]).sum(axis=0, dtype=np.int64)  # of the only one
+    # Every polygon twice, one below the other, as one flat array: from a corner in the first the others follow at n.
+    first = row * n + column
+    last = first + (inner - 1) * n
+    twice = np.concatenate([d, d]).ravel()
+    d_first, d_last = twice[first], twice[last]
+    d_before, d_after = twice[(slots - 1) * n :][first], twice[n:][last]
+    leaves, comes = d_last / (d_last - d_after), d_before / (d_before - d_first)
+    back = inner + (d_last > 0.0)
+    count = back + (d_first > 0.0)
+    least, most = int(count.min()), int(count.max())
+    short = [(k, np.flatnonzero(count <= k)) for k in range(least, most)]
+    at_inner, at_back = inner * n + column, back * n + column
+    out = []
+    for value in values:
+        v, cut = np.concatenate([value, value]).ravel(), np.empty((slots + 1, n))
+        for k in range(int(inner.max())):
+            cut[k] = v[k * n :][first]
+        end, start, flat = v[last], v[(slots - 1) * n :][first], cut.ravel()
+        flat[at_inner] = end + leaves * (v[n:][last] - end)
+        flat[at_back] = start + comes * (cut[0] - start)
+        for k, rows in short:
+            cut[k, rows] = cut[0, rows]
+        out.append(cut[:most])
+    return out
 
 
-def _packed(v: Floats, part: Floats, where: Ints, target: Ints, shape: tuple[int, Ints]) -> Floats:
-    """Corners that stay and crossings, in order, the first repeated to fill up."""
-    size, count = shape
-    slots, n = v.shape
-    both = np.empty((2 * slots, n))
-    both[0::2] = v
-    both[1::2] = v + part * (np.roll(v, -1, axis=0) - v)
-    out = np.empty((size, n))
-    out.ravel()[target] = both.ravel()[where]
-    for k in range(1, size):
-        np.copyto(out[k], out[0], where=count <= k)
+def _number_true(flags: Flags) -> Ints:
+    """(n,) how many of (s, n) are, s below 128."""
+    return np.asarray(flags.view(np.int8).sum(axis=0, dtype=np.int8), np.int64)
+
+
+def _main_run(d: Floats, inside: Flags) -> Flags:
+    """Of the corners inside those that hang together with the one farthest in: a convex polygon has no others, but where
+    corners lie on the straight and rounding puts some of them to either side."""
+    slots, n = d.shape
+    turned = (d.argmax(axis=0) + np.arange(slots)[:, None]) % slots
+    from_top = np.take_along_axis(inside, turned, axis=0)
+    ahead = np.logical_and.accumulate(from_top, axis=0)
+    behind = np.logical_and.accumulate(from_top[::-1], axis=0)[::-1]
+    out = np.zeros((slots, n), bool)
+    np.put_along_axis(out, turned, ahead | behind, axis=0)
     return out
 
 
 def clip_to(pieces: Pieces, facets: Facets, which: Ints) -> tuple[Pieces, Ints]:
     """Polygons cut by a triangle each: what is left, and the triangles (k,) that it lies in."""
-    x, y = pieces.x, pieces.y
-    at = np.arange(len(pieces))
+    second, third = facets.weights_at(which, pieces.x, pieces.y)
+    first = 1.0 - second - third
+    # What lies beyond one side with all its corners has nothing in common with the triangle.
+    near = np.flatnonzero((first > 0.0).any(axis=0) & (second > 0.0).any(axis=0) & (third > 0.0).any(axis=0))
+    at = near
+    x, y, d = (v.take(near, axis=1) for v in (pieces.x, pieces.y, first))
     for corner in (0, 1, 2):
-        second, third = facets.weights_at(which[at], x, y)
-        d = (1.0 - second - third, second, third)[corner]
-        x, y, kept = clip(x, y, d)
+        if corner:
+            # From the places, not cut as they are: in a needle it is they, rounded, that lie inside or not.
+            d = facets.weights_at(which[at], x, y)[corner - 1]
+        (x, y), kept = clip((x, y), d)
         at = at[kept]
     lower = pieces.lower[at] if len(pieces.lower) else NONE
     return Pieces(x, y, pieces.upper[at], lower), which[at]
@@ -178,8 +210,7 @@ def clip_to(pieces: Pieces, facets: Facets, which: Ints) -> tuple[Pieces, Ints]:
 
 def own_pieces(upper: Facets, which: Ints) -> Pieces:
     """Triangles (k,) of the upper surface as pieces."""
-    corners = upper.corners[which]
-    x, y = (np.ascontiguousarray(corners[:, :, k].T) for k in (0, 1))
+    x, y = upper.plan.take(which, axis=2)
     return Pieces(x, y, which, NONE)
 
 

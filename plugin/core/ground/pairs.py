@@ -14,7 +14,7 @@ BLOCK = 1 << 15
 """Pairs that are handed on together: enough for arrays to pay, few enough to stay near the processor."""
 CANDIDATES = 1 << 18
 """Pairs of one cell that are held against each other at once."""
-BOXES_A_CELL = 4.0
+BOXES_A_CELL = 8.0
 """Boxes by cell, of both sets together."""
 MOST_ENTRIES = 8
 """Cells that a box may lie in, on average; a grid that is finer than that is made coarser."""

@@ -107,8 +107,7 @@ def _wet(flooded: Flooded, keep: Ints) -> _Wet:
         flooded.levels[flooded.of_triangle[which]][:, None] - surface.points[surface.triangles[which], 2]
     ).T
     whole = own_pieces(facets, which)
-    x, y, on = clip(whole.x, whole.y, depth)
-    under, _, _ = clip(depth, depth, depth)
+    (x, y, under), on = clip((whole.x, whole.y, depth), depth)
     under[np.abs(under) < SAME] = 0.0
     pieces = Pieces(x, y, which[on], whole.lower)
     area, cx, cy = moments(pieces)

@@ -57,12 +57,14 @@ class GroundLine:
         sigma: (k,) one-sigma of what each height errs by itself, metres.
         name: for messages.
         shared: (k, j) as of `Levels`.
+        face: of a wall's foot and of its top the same word: such lines may stand over each other.
     """
 
     points: Floats
     sigma: Floats
     name: str = ""
     shared: Floats = field(default_factory=no_shared)
+    face: str = ""
 
     def __post_init__(self) -> None:
         """A row for each point, also where none errs together with another."""

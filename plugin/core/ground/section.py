@@ -161,16 +161,16 @@ class SectionCutter:
         """How far to the left of its straight each pair's three corners lie, metres."""
         off = unit[:, 0] * start[:, 1] - unit[:, 1] * start[:, 0]
         ux, uy, off = (v[0] if len(start) == 1 else v[straight] for v in (*unit.T, off))
-        return [ux * y[at] - uy * x[at] - off for x, y in zip(self._x, self._y)]
+        return [ux * y.take(at) - uy * x.take(at) - off for x, y in zip(self._x, self._y)]
 
     def _seen(
         self, straight: Ints, at: Ints, start: Floats, unit: Floats, asides: list[Floats], rows: Ints
     ) -> _Seen:
         """Some of the pairs with all that their cuts need."""
         straight, at = straight[rows], at[rows]
-        aside = np.stack([side[rows] for side in asides], axis=1)
+        aside = np.stack([side.take(rows) for side in asides], axis=1)
         aside[np.abs(aside) <= ON_LINE] = 0.0
-        x, y, z = (np.stack([v[at] for v in each], axis=1) for each in (self._x, self._y, self._z))
+        x, y, z = (np.stack([v.take(at) for v in each], axis=1) for each in (self._x, self._y, self._z))
         (ux, uy), (x0, y0) = unit[straight].T[:, :, None], start[straight].T[:, :, None]
         along = (x - x0) * ux + (y - y0) * uy
         return _Seen(straight, self._grid.order[at], self._corner[at], along, aside, z)
@@ -218,20 +218,20 @@ def bent_line(line: Floats) -> Floats:
 def _told_apart(asides: list[Floats]) -> tuple[Ints, Ints]:
     """Rows of the pairs of which the triangle has corners on both sides of the endless straight, and of those that lie to
     its left with two corners or more on it."""
-    a, b, c = (s < -ON_LINE for s in asides)
-    some = a | b | c
-    crossed = some & ~(a & b & c)
-    p, q, r = (s <= ON_LINE for s in asides)
-    return np.flatnonzero(crossed), np.flatnonzero(~some & ((p & q) | (q & r) | (p & r)))
+    a, b, c = asides
+    least, most = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+    is_right = least < -ON_LINE
+    touching = np.flatnonzero(~is_right & (least <= ON_LINE))
+    p, q, r = (side.take(touching) <= ON_LINE for side in asides)
+    return np.flatnonzero(is_right & (most >= -ON_LINE)), touching[(p & q) | (q & r) | (p & r)]
 
 
 def _through(seen: _Seen) -> Cuts:
     """Triangles with corners on both sides: from the corner that is alone on its side go the two crossed edges."""
     left = seen.aside >= 0.0
     lone = np.argmax(left == (left.sum(axis=1) == 1)[:, None], axis=1)
-    turn = (lone[:, None] + np.arange(3)) % 3
-    rows = np.arange(len(lone))[:, None]
-    corner, along, aside, z = (v[rows, turn] for v in (seen.corner, seen.along, seen.aside, seen.z))
+    turned = (lone[:, None] + np.arange(3)) % 3 + 3 * np.arange(len(lone))[:, None]
+    corner, along, aside, z = (v.take(turned) for v in (seen.corner, seen.along, seen.aside, seen.z))
     up = corner[:, :1] < corner[:, 1:]
     low, high = np.where(up, aside[:, :1], aside[:, 1:]), np.where(up, aside[:, 1:], aside[:, :1])
     part = low / (low - high)

@@ -72,16 +72,16 @@ def places_on(baseline: Curve, chainage: Floats) -> BaseStations:
     begin = np.concatenate([[0.0], np.cumsum(lengths)])
     edge = np.searchsorted(begin, chainage, side="right") - 1
     solid = np.flatnonzero(lengths > 0.0)
-    edge = solid[np.clip(np.searchsorted(solid, edge, side="right") - 1, 0, len(solid) - 1)]
-    part = np.clip((chainage - begin[edge]) / lengths[edge], 0.0, 1.0)
+    edge = solid[np.maximum(np.searchsorted(solid, edge, side="right") - 1, 0)]
+    part = np.minimum(np.maximum((chainage - begin[edge]) / lengths[edge], 0.0), 1.0)
     half = half_sweeps(baseline.bulge)[edge]
-    start, chord = baseline.points[edge, :2], np.diff(baseline.points[:, :2], axis=0)[edge]
+    start = baseline.points[edge, :2]
+    chord = baseline.points[edge + 1, :2] - start
     is_flat = np.abs(half) < STRAIGHT
     sine = np.where(is_flat, 1.0, np.sin(half))
     reach = np.where(is_flat, part, np.sin(part * half) / sine)
     size = np.hypot(*chord.T)
-    with np.errstate(divide="ignore"):
-        radius = np.where(is_flat, np.inf, 0.5 * size / sine)
+    radius = np.where(is_flat, np.inf, 0.5 * size / sine)
     return BaseStations(
         np.asarray(chainage, float),
         start + reach[:, None] * _turned(chord, (part - 1.0) * half),
@@ -97,6 +97,8 @@ def middles_between(stations: BaseStations) -> BaseStations:
 
 
 def _turned(vector: Floats, angle: Floats) -> Floats:
+    if not angle.any():
+        return vector
     cos, sin = np.cos(angle), np.sin(angle)
     return np.column_stack([cos * vector[:, 0] - sin * vector[:, 1], sin * vector[:, 0] + cos * vector[:, 1]])
 

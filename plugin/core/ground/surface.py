@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..quantity import Floats, Ints
+from .box_order import BoxOrder
 
 Flags = npt.NDArray[np.bool_]
 
@@ -58,6 +59,12 @@ class Surface:
     def corners(self) -> Floats:
         """(m, 3, 3) the triangles' corners."""
         return np.asarray(self.points[self.triangles])
+
+    @cached_property
+    def box_order(self) -> BoxOrder:
+        """The triangles' boxes in plan, ready to be asked which of them meet another."""
+        corners = self.corners[:, :, :2]
+        return BoxOrder(corners.min(axis=1), corners.max(axis=1))
 
     @property
     def total_sigma(self) -> Floats:

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,18 +11,14 @@ import numpy as np
 from ..errors import BadInput, MissingLibrary
 from ..quantity import Floats
 from .depths import SAME, Depths, Ground
+from .merged import Polygon, merge_pieces
 from .overlay import moments
 
 GRID = 1e-6
-"""Metres to which corners of the map are rounded, so that neighbours share theirs; figures are made before."""
-SLIVER = 1e-6
-"""m2 below which a hole or a part of a class is only rounding."""
+"""Metres to which ends of zero lines are rounded, so that neighbours share theirs."""
 MOST_CLASSES = 1000
 PLACES = 9
 """Decimals of a bound, so that seven steps of 0.1 m are 0.7 m."""
-
-Polygon = tuple[Floats, ...]
-"""Rings (k, 2) in metres of the survey plane: the outer one and the voids."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,7 +69,7 @@ def map_depths(ground: Ground, bounds: Floats, tick: Callable[[], None] | None =
         bounds: (k,) ascending, metres.
         tick: called now and then; what it raises ends the work.
     Raises:
-        MissingLibrary: shapely, which joins the pieces.
+        MissingLibrary: scipy, which finds the pieces that hang together.
     """
     classes = [(0.0, 0.0), *zip(bounds[:-1].tolist(), bounds[1:].tolist())]
     found: list[list[Depths]] = [[] for _ in classes]
@@ -106,34 +102,19 @@ def _by_class(depths: Depths, bounds: Floats) -> list[tuple[int, Depths]]:
 
 def _joined(ground: Ground, bounds: tuple[float, float], parts: list[Depths]) -> DepthClass:
     area = volume = 0.0
-    corners: list[Floats] = []
     for part in parts:
         own, x, y = moments(part.pieces)
         area += float(own.sum())
         volume += float(own @ ground.depth_at(part.pieces, x, y))
-        places = np.stack([part.pieces.x, part.pieces.y], axis=-1).transpose(1, 0, 2)
-        corners += list(np.round(places[own > 0.0] / GRID) * GRID)
-    return DepthClass(*bounds, area, volume, _union(corners, ground.centre[:2]))
-
-
-def _union(corners: Sequence[Floats], centre: Floats) -> tuple[Polygon, ...]:
-    """Polygons side by side as few, without what rounding leaves between them."""
     try:
-        from shapely.geometry import Polygon as Shape
-        from shapely.ops import unary_union
+        polygons = merge_pieces([part.pieces for part in parts])
     except ImportError as error:
         raise MissingLibrary(
             "The map of depths needs the library {library}, which is not there. Install it, or leave the map out.",
-            library="shapely",
+            library="scipy",
         ) from error
-    shapes = [Shape(ring) for ring in corners]
-    whole = unary_union([shape for shape in shapes if shape.is_valid and shape.area > 0.0])
-    out = []
-    for shape in getattr(whole, "geoms", [whole]):
-        if shape.geom_type == "Polygon" and shape.area > SLIVER:
-            holes = [ring for ring in shape.interiors if Shape(ring).area > SLIVER]
-            out.append(tuple(np.asarray(ring.coords)[:, :2] + centre for ring in (shape.exterior, *holes)))
-    return tuple(out)
+    placed = tuple(tuple(ring + ground.centre[:2] for ring in rings) for rings in polygons)
+    return DepthClass(*bounds, area, volume, placed)
 
 
 def zero_lines(ground: Ground, tick: Callable[[], None] | None = None) -> list[Floats]:

@@ -18,6 +18,7 @@ from .cavity import Mesh
 from .hull import mend_hull, neighbours_of
 from .signs import sides_of
 from .surface import Flags
+from .weld import extent_of
 
 THIN_M = 1e-6
 """Metres: a site whose area by its length is no more than this is a line."""
@@ -74,7 +75,8 @@ def _unconstrained(xy: Floats) -> tuple[Ints, Ints, Ints]:
         ) from error
     scaled, _ = _scaled(xy)
     try:
-        if np.ptp(scaled, axis=0).min() <= 0.0:
+        low, high = extent_of(scaled)
+        if (high - low).min() <= 0.0:
             raise _in_line()
         found = Delaunay(scaled)
     except QhullError as error:
@@ -113,7 +115,8 @@ def check_triangulation(xy: Floats, triangles: Ints) -> None:
     u, v = b - a, c - a
     total = 0.5 * float((u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]).sum())
     hull = _hull_area(xy)
-    if hull <= THIN_M * float(np.ptp(xy, axis=0).max()):
+    low, high = extent_of(xy)
+    if hull <= THIN_M * float((high - low).max()):
         raise _in_line()
     is_used = np.zeros(len(xy), bool)
     is_used[triangles] = True
@@ -138,7 +141,8 @@ def _hull_area(xy: Floats) -> float:
 def _scaled(xy: Floats) -> tuple[Floats, float]:
     """Places about a middle in a unit of about their reach, and that unit in metres. The middle has few digits and the
     unit is a power of two, so that nothing is rounded: what is in line stays so."""
-    reach = float(np.ptp(xy, axis=0).max())
+    low, high = extent_of(xy)
+    reach = float((high - low).max())
     unit = 2.0 ** np.ceil(np.log2(reach)) if reach > 0.0 else 1.0
-    middle = np.round(0.5 * (xy.min(axis=0) + xy.max(axis=0)) / unit) * unit
+    middle = np.round(0.5 * (low + high) / unit) * unit
     return (xy - middle) / unit, float(unit)

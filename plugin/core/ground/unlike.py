@@ -156,8 +156,9 @@ def one_place(
 def _repeats(number: Ints, z: Floats, variance: Floats) -> Ints:
     """Rows that say of a place what another row says of it, to the bit: the end of a closed ring, or a corner that two
     outlines share. They are one observation, not two."""
-    order = np.lexsort((variance, z, number))
-    same = np.zeros(len(z), bool)
+    shared = np.flatnonzero(np.bincount(number)[number] > 1)
+    order = shared[np.lexsort((variance[shared], z[shared], number[shared]))]
+    same = np.zeros(len(order), bool)
     same[1:] = np.all([row[order][1:] == row[order][:-1] for row in (number, z, variance)], axis=0)
     return np.asarray(order[same])
 

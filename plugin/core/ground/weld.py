@@ -80,15 +80,24 @@ def number_places(xy: Floats, within: float) -> tuple[Ints, Ints]:
     A place belongs to the first one before it that lies within `within` metres and belongs to no other, so that a
     chain of near places does not become one.
     """
-    _, first, number = np.unique(xy, axis=0, return_index=True, return_inverse=True)
-    number = number.reshape(-1)
-    order = np.argsort(first, kind="stable")  # in the order they came, not by easting
-    rank = np.empty(len(order), np.int64)
-    rank[order] = np.arange(len(order))
-    number, first = rank[number], first[order]
+    number, first = _different(xy)
     target = _merged_into(xy[first], within)
-    kept, again = np.unique(target, return_inverse=True)
-    return again.reshape(-1)[number].astype(np.int64), first[kept].astype(np.int64)
+    is_kept = target == np.arange(len(target))
+    again = np.cumsum(is_kept) - 1
+    return again[target[number]].astype(np.int64), first[is_kept].astype(np.int64)
+
+
+def _different(xy: Floats) -> tuple[Ints, Ints]:
+    """The number of each of (n, 2) places, and the first row of each number, in the order they came. numpy's own way to
+    unlike rows takes four times as long."""
+    order = np.lexsort((xy[:, 1], xy[:, 0]))
+    is_new = np.ones(len(xy), bool)
+    is_new[1:] = (xy[order[1:]] != xy[order[:-1]]).any(axis=1)
+    # Rows that are alike stay in their order, so that the first of a run came first.
+    first_of = np.empty(len(xy), np.int64)
+    first_of[order] = order[is_new][np.cumsum(is_new) - 1]
+    is_first = first_of == np.arange(len(xy))
+    return np.asarray((np.cumsum(is_first) - 1)[first_of]), np.flatnonzero(is_first)
 
 
 def _merged_into(xy: Floats, within: float) -> Ints:
@@ -104,9 +113,17 @@ def _merged_into(xy: Floats, within: float) -> Ints:
     return target
 
 
+def extent_of(xy: Floats) -> tuple[Floats, Floats]:
+    """(2,) least and (2,) greatest coordinates of one place or more. Column by column: along the long axis of pairs numpy
+    takes twenty times as long."""
+    x, y = xy[:, 0], xy[:, 1]
+    return np.array([x.min(), y.min()]), np.array([x.max(), y.max()])
+
+
 def near_pairs(xy: Floats, within: float) -> Ints:
     """(k, 2) rows i < j of places that lie within `within` metres of each other."""
     from scipy.spatial import cKDTree
 
-    centred = xy - 0.5 * (xy.min(axis=0) + xy.max(axis=0))
+    low, high = extent_of(xy)
+    centred = xy - 0.5 * (low + high)
     return np.asarray(cKDTree(centred).query_pairs(within, output_type="ndarray"), np.int64)

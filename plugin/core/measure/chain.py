@@ -26,6 +26,8 @@ from ..shape.twice import settle_asks
 from ..walk import Job, Walk
 from .coarse import check_coarse
 from .left_out import rows_of_left_out
+from .noted import tell_sizes
+from .point_errors import tell_points
 from .report import Report, ReportRows, report_rows
 from .rows import Survey
 from .shapes import Rows, measure_shapes
@@ -135,13 +137,14 @@ def measure_job(
     turn = plane.grid_turn if plane else 0.0
     origins = {walk.name: model.sigma_from for walk, model in zip(adjusted.walks, adjusted.models)}
     rows = measure_shapes(shapes, placement.placed, site=site, sigma_from=origins, grid_turn=turn)
+    rows = tell_points(rows, shapes, placement.placed)
     rows, found = check_coarse(
         widen_lengths(rows, adjusted.walks), adjusted.walks, decisions, settings.price_within
     )
     findings += found
     rows = rows.joined(rows_of_left_out(adjusted.left_out, site))
     surfaces, found = surface_rows(job.surfaces, plane)
-    findings += found
+    findings += found + tell_sizes(shapes, placement.placed)
     findings = settle_asks(findings)
     findings += tell_decisions(decisions, findings)
     report = report_rows(Report(job, site, adjusted, located, placement, origins))

@@ -7,7 +7,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+import numpy as np
+
 from ..walk import Kind, Walk
+from .noted import noted_in
 from .rows import AreaRow, LengthRow, SpotRow, Tags
 from .shapes import Rows
 
@@ -18,6 +21,9 @@ def rows_of_left_out(walks: Iterable[Walk], site: str) -> Rows:
     """A row for each feature and part of these walks, in the order walked."""
     areas, lengths, spots = [], [], []
     for walk in walks:
+        rows: dict[tuple[str, str], list[int]] = {}
+        for k, name in enumerate(zip(walk.feature, walk.part)):
+            rows.setdefault(name, []).append(k)
         for (feature, part), (kind, i) in _features(walk).items():
             tags = Tags(
                 site=site,
@@ -31,12 +37,13 @@ def rows_of_left_out(walks: Iterable[Walk], site: str) -> Rows:
                 phase=walk.text("phase", i),
                 method="not measured: the walk is left out",
             )
+            noted = noted_in(walk, np.array(rows[feature, part]))
             if kind is Kind.AREA:
-                areas.append(AreaRow(tags, (), None, None, None, None, None, walk.hole_in[i]))
+                areas.append(AreaRow(tags, (), None, None, None, None, None, walk.hole_in[i], (), noted))
             elif kind is Kind.SPOT:
-                spots.append(SpotRow(tags, NOWHERE, None))
+                spots.append(SpotRow(tags, NOWHERE, None, noted))
             else:
-                lengths.append(LengthRow(tags, (), None, None, None, None))
+                lengths.append(LengthRow(tags, (), None, None, None, None, noted))
     return Rows(tuple(areas), tuple(lengths), tuple(spots), (), ())
 
 

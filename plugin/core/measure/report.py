@@ -18,6 +18,7 @@ from ..place.survey import Placement
 from ..quantity import Floats
 from ..read.times import clock_times
 from ..walk import Job, Walk
+from .noted import noted_at
 from .residuals import residual_rows
 from .rows import Ellipse, MarkRow, PlacementRow, ResidualRow, StationRow, Tags, WalkRow
 
@@ -99,6 +100,7 @@ def _station_rows(
                     times[i],
                     own[row] if has_height else None,
                     tuple(shared[row]) if has_height else (),
+                    noted=noted_at(walk, i),
                 )
             )
     return tuple(out)

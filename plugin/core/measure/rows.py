@@ -52,6 +52,42 @@ class Tags:
     """Further walks that the feature was walked in (no column of its own)."""
 
 
+@dataclass(frozen=True)
+class Noted:
+    """Sizes noted on site, metres, under the names of the log's columns; None where there is none, or not one alone.
+    `invert` is the level as it was noted, which no shift of the walk's heights moves."""
+
+    width: float | None = None
+    depth: float | None = None
+    height: float | None = None
+    stem_d: float | None = None
+    spread: float | None = None
+    invert: float | None = None
+
+
+NOTHING_NOTED = Noted()
+Along = tuple[tuple[str, tuple[tuple[float, float], ...]], ...]
+"""By a size's name (chainage, size) from station to station, metres."""
+
+
+@dataclass(frozen=True, eq=False)
+class PointErrors:
+    """What the n drawn points of a run err against those of its feature, vertices and middles of arcs in order; of a ring the
+    first again at its end. C = diag(own^2) + sum of s s' over the errors s in common.
+
+    Attributes:
+        xy: (n, 2) where they lie in the survey plane, metres.
+        own: (n, 2) one-sigma of what each errs by itself, by axis in plan (a shift and a turn of the whole feature left out)
+            and in height, metres; NaN where there is no height.
+        plan: (n, k, 2), height: (n, j): what each moves by with one sigma of each of the errors in common, metres.
+    """
+
+    xy: Floats
+    own: Floats
+    plan: Floats
+    height: Floats
+
+
 @dataclass(frozen=True, eq=False)
 class AreaRow:
     """One part of an area. `outline[0]` is the outer ring, the others its holes; all closed, the outer one
@@ -67,6 +103,9 @@ class AreaRow:
     hole_in: str = ""
     fall_places: tuple[tuple[int, ...], ...] = ()
     """Rows of the stations that the fall's plane goes through, place by place (no column of its own)."""
+    noted: Noted = NOTHING_NOTED
+    errors: tuple[PointErrors, ...] = ()
+    """Ring by ring; none where they are not told."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,6 +118,11 @@ class LengthRow:
     slope_length: Quantity | None
     rise: Quantity | None
     gradient: Quantity | None
+    noted: Noted = NOTHING_NOTED
+    along: Along = ()
+    """Sizes that differ along it, chainages in plan from the start of its first run."""
+    errors: tuple[PointErrors, ...] = ()
+    """Run by run; none where they are not told."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,6 +132,7 @@ class SpotRow:
     tags: Tags
     point: tuple[float, float, float]
     height: Quantity | None
+    noted: Noted = NOTHING_NOTED
 
 
 @dataclass(frozen=True, eq=False)
@@ -141,6 +186,7 @@ class StationRow:
     time: str
     z_own: float | None = None
     z_shared: tuple[float, ...] = ()
+    noted: Noted = NOTHING_NOTED
 
 
 @dataclass(frozen=True)

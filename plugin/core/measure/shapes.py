@@ -27,6 +27,7 @@ from .length import (
     sum_of,
 )
 from .method import area_method, leg_method, length_method
+from .noted import noted_along, shape_noted
 from .rows import AreaRow, LegRow, LengthRow, SideRow, SpotRow, Tags
 
 
@@ -124,7 +125,8 @@ def _spot_row(shape: Shape, positions: Positions, tags: Tags) -> SpotRow:
     if np.isfinite(z):
         lift = Gradient(shape.rows[:1], np.zeros((1, 2)), np.ones(1))
         height = Quantity(z, float(positions.height_sigma(shape.rows[:1])[0]), "m", lambda: lift)
-    return SpotRow(replace(tags, method="position and height of the station"), (x, y, z), height)
+    tags = replace(tags, method="position and height of the station")
+    return SpotRow(tags, (x, y, z), height, shape_noted(shape, positions))
 
 
 def _leg_rows(piece: Piece, walked: WalkedLegs, positions: Positions, tags: Tags) -> list[LegRow]:
@@ -195,8 +197,9 @@ def _arc_of(
 def _length_row(shape: Shape, positions: Positions, tags: Tags) -> LengthRow:
     tags = replace(tags, method=length_method(shape))
     runs = tuple(draw_edges(piece) for piece in shape.pieces)
+    noted = shape_noted(shape, positions)
     if not runs:
-        return LengthRow(tags, (), None, None, None, None)
+        return LengthRow(tags, (), None, None, None, None, noted)
     edges = [Edges(piece) for piece in shape.pieces]
     every = [np.arange(len(piece.half)) for piece in shape.pieces]
     length = sum_of([e.plan_length(k) for e, k in zip(edges, every)]).quantity(positions, "m")
@@ -206,7 +209,8 @@ def _length_row(shape: Shape, positions: Positions, tags: Tags) -> LengthRow:
     rises = [rise_between(piece, 0, len(piece.points) - 1) for piece in shape.pieces]
     drawn = [rise for rise in rises if rise is not None]
     climbed = sum_of(drawn).quantity(positions, "m") if len(drawn) == len(rises) else None
-    return LengthRow(tags, runs, length, slope, _whole_rise(shape, positions), gradient_of(climbed, length))
+    rise, gradient = _whole_rise(shape, positions), gradient_of(climbed, length)
+    return LengthRow(tags, runs, length, slope, rise, gradient, noted, noted_along(shape, positions))
 
 
 def _whole_rise(shape: Shape, positions: Positions) -> Quantity | None:
@@ -227,7 +231,7 @@ def _area_row(
 ) -> AreaRow:
     if not shape.pieces:
         tags = replace(tags, method="fewer than three points")
-        return AreaRow(tags, (), None, None, None, None, None, shape.hole_in)
+        return AreaRow(tags, (), None, None, None, None, None, shape.hole_in, (), shape_noted(shape, positions))
     piece = shape.pieces[0]
     outline = [outline_of(piece, anticlockwise=True)]
     outline += [outline_of(hole.shape.pieces[0], anticlockwise=False) for hole in holes]
@@ -248,6 +252,7 @@ def _area_row(
         bearing,
         shape.hole_in,
         plane.places if plane else (),
+        shape_noted(shape, positions),
     )
 
 

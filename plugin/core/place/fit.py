@@ -212,6 +212,13 @@ class Placed:
         whole = self._whole_heights
         return self.adjusted.height_columns(index) if whole is None else whole[:, index]
 
+    def height_covariance(self, index: Ints) -> Floats:
+        """(k, k) covariance of the heights of k stations."""
+        whole = self._whole_heights
+        if whole is None:
+            return self.adjusted.both.height.solved.joint(index)
+        return np.asarray(whole[index[:, None], index])
+
     def plan_covariance(self, index: Ints) -> Floats:
         """(k, 2, k, 2) joint covariance of k placed stations."""
         k = len(index)

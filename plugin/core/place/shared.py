@@ -21,7 +21,7 @@ from ..quantity import Floats
 if TYPE_CHECKING:
     from .fit import Placed
 
-PARTS = 8
+PARTS = 16
 """Numbers kept by station."""
 CHOSEN = 160
 """Stations whose covariance with all is asked for."""
@@ -49,6 +49,17 @@ def shared_heights(placed: Placed, parts: int = PARTS) -> SharedHeights:
     root = across @ (vectors[:, good] / np.sqrt(values[good]))
     _, turn = np.linalg.eigh(root.T @ root)
     shared = root @ turn[:, ::-1][:, :parts]
-    shared *= np.where(shared.sum(axis=0) < 0.0, -1.0, 1.0)
+    shared *= turned_up(shared)
     own = placed.height_sigma(np.arange(count)) ** 2 - (shared**2).sum(axis=1)
     return SharedHeights(np.sqrt(np.maximum(own, 0.0)), shared)
+
+
+def turned_up(parts: Floats) -> Floats:
+    """(k,) 1 or -1, by which columns have one sign on every machine: that makes the first entry positive which is at least
+    half as large as the largest. Neither their sum nor the largest entry tells it: the one may be none, of the other may be two.
+    """
+    if not len(parts):
+        return np.ones(parts.shape[1])
+    size = np.abs(parts)
+    first = (size >= 0.5 * size.max(axis=0)).argmax(axis=0)
+    return np.where(parts[first, np.arange(parts.shape[1])] < 0.0, -1.0, 1.0)

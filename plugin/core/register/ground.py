@@ -97,7 +97,8 @@ def compare_grounds(
     shift, weight = robust_mean(given.off, np.diag(given.covariance))
     # As if all errors went one way: nothing says how the heights of one surface hang together.
     sigma = float(weight @ np.sqrt(np.diag(given.covariance)))
-    scanned = scan_heights(with_drift(given), asked.level, SHARE, tick)
+    is_told = bool(before.shared.shape[1] and after.shared.shape[1])
+    scanned = scan_heights(given if is_told else with_drift(given), asked.level, SHARE, tick)
     lift = _lift(Quantity(shift, sigma, "m"), common)
     patches = tuple(_volume(before, after, patch, lift) for patch in scanned.patches)
     seen = sigmas_of(asked.level * SHARE / max(scanned.candidates, 1)) * _middle(scanned.single)
@@ -153,12 +154,12 @@ def height_differences(before: Surface, after: Surface) -> Differences:
 
 
 def with_drift(given: Differences) -> Differences:
-    """Differences with what of them grows with distance counted as drift.
+    """Differences with what of them grows with distance, and no surface told of, counted as drift.
 
-    A surface says what each height is worth, and not that heights of one walk drift together, so that the mean of many is
-    hardly better than one. How differences of pairs grow with their distance shows it: half the squared robust scatter of
-    pairs is taken to be g0 + g1 h up to half the reach of the ground L, and g1 L exp(-h / L) is added to the covariance,
-    which grows alike over short ways. Ground that changed is a small part of all pairs, and medians leave it out.
+    Where a surface does not say that heights of one walk drift together, the mean of many seems better than one by far. How
+    differences of pairs grow with their distance shows it: half the squared robust scatter of pairs, less what their
+    covariance says of it, is taken to be g0 + g1 h up to half the reach of the ground L, and g1 L exp(-h / L) is added to the
+    covariance, which grows alike over short ways. Ground that changed is a small part of all pairs, and medians leave it out.
 
     Source: the variogram, Matheron, Economic Geology 58 (1963) 1246-1266; medians in place of means after Cressie and
     Hawkins, Mathematical Geology 12 (1980) 115-125.
@@ -171,7 +172,11 @@ def with_drift(given: Differences) -> Differences:
     number = np.minimum((2.0 * CLASSES * away / reach).astype(np.int64), CLASSES)
     classes = [number == k for k in range(CLASSES) if (number == k).sum() >= FEWEST]
     lag = np.array([away[its].mean() for its in classes])
-    half = np.array([0.5 * (TO_SIGMA * float(np.median(gap[its]))) ** 2 for its in classes])
+    sigma2 = np.diag(given.covariance)
+    known = 0.5 * (sigma2[i] + sigma2[j]) - given.covariance[i, j]
+    half = np.array(
+        [0.5 * (TO_SIGMA * float(np.median(gap[its]))) ** 2 - float(known[its].mean()) for its in classes]
+    )
     growth = max(float(np.polyfit(lag, half, 1)[0]), 0.0) if len(classes) > 1 else 0.0
     xy = given.xy - given.xy[0]
     apart = np.hypot(*(xy[:, None] - xy[None]).transpose(2, 0, 1))

@@ -3,18 +3,21 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from ..errors import BadInput
-from ..measure.layer.areas import Worth, measure_areas
+from ..measure.layer.areas import Worth as LayerWorth
+from ..measure.layer.areas import measure_areas
 from ..measure.layer.ground import GroundWay, open_ground
 from ..measure.layer.shapes import Kind, Shapes
 from ..quantity import Floats, Ints, Quantity
 from .lines import Line
 from .space import SpaceEdges
+from .worth import Moves, Worth, moves_of, worth_of
 
 NODES = 6
 """Gauss points each way of a patch: a patch of twist 1 (a unit square with one corner a metre up) comes to 1e-9."""
@@ -42,14 +45,14 @@ class Face:
     method: str
 
 
-def profile_face(profile: Line, width: float, sigma: float, width_sigma: float = 0.0) -> Face:
+def profile_face(profile: Line, width: float, sigma: float | Worth, width_sigma: float = 0.0) -> Face:
     """The face that a profile sweeps along a width: its developed length, arcs exact in whichever plane they stand,
     times the width.
 
     Args:
         profile: up the face; metres.
         width: square to it, metres.
-        sigma: one-sigma of a point along each axis, metres.
+        sigma: one-sigma of a point along each axis, metres; or what the points are worth together.
         width_sigma: one-sigma of the width, metres.
     Raises:
         BadInput: a width that is not above 0, or a whole circle drawn as one arc.
@@ -60,7 +63,7 @@ def profile_face(profile: Line, width: float, sigma: float, width_sigma: float =
         raise BadInput("The face has no width above 0. Give its width, or draw its other edge.")
     edges = SpaceEdges(profile)
     length = float(edges.lengths.sum())
-    length_sigma = sigma * float(np.sqrt(profile.squares(edges.moves)))
+    length_sigma = worth_of(sigma).sigma(moves_of(profile, edges.moves))
     way = "profile by width, arcs exact" if len(edges.arc) else "profile by width"
     where = "" if profile.has_heights else ", in plan"
     return face_by_length(Quantity(length, length_sigma, "m"), width, width_sigma, way + where)
@@ -79,14 +82,14 @@ def face_by_length(
     return Face(area, length, 0.0, f"{way}: {length.value:.3f} m x {width:.3f} m")
 
 
-def ruled_face(one: Line, other: Line, sigma: float) -> Face:
+def ruled_face(one: Line, other: Line, sigma: float | Worth) -> Face:
     """The face of straight rulings between two edges, each from a part of one edge's length to the same part of the
     other's; where they run against each other one is turned round.
 
     Args:
         one: an edge, metres; arcs are circles in space through their three points.
         other: the other edge, in the same plane.
-        sigma: one-sigma of a point along each axis, metres.
+        sigma: one-sigma of a point along each axis, metres; or what the points are worth together.
     Returns:
         Its area by Gauss points on patches that break at every vertex of both edges; one-sigma with the rulings held.
     Raises:
@@ -107,9 +110,10 @@ def ruled_face(one: Line, other: Line, sigma: float) -> Face:
     if min(lengths) <= 0.0:
         raise BadInput("An edge of the face has no length. Draw it from end to end.")
     area, moves = _ruled(a, b, shift)
-    sigma_area = sigma * float(np.sqrt(one.squares(moves[0]) + other.squares(moves[1])))
-    mean_squares = 0.25 * (one.squares(a.moves) + other.squares(b.moves))
-    mean = Quantity(0.5 * sum(lengths), sigma * float(np.sqrt(mean_squares)), "m")
+    worth = worth_of(sigma)
+    sigma_area = worth.sigma(moves_of(one, moves[0]), moves_of(other, moves[1]))
+    mean_sigma = worth.sigma(moves_of(one, 0.5 * a.moves), moves_of(other, 0.5 * b.moves))
+    mean = Quantity(0.5 * sum(lengths), mean_sigma, "m")
     where = "" if one.has_heights else ", in plan"
     way = f"ruled between two edges of {lengths[0]:.3f} m and {lengths[1]:.3f} m{where}"
     return Face(Quantity(area, sigma_area, "m2"), mean, 0.0, way)
@@ -198,13 +202,13 @@ def _patches(
     return float((size * share).sum()), pulls[0], pulls[1]
 
 
-def outline_face(rings: list[Line], is_hole: list[bool], sigma: float, tolerance: float) -> Face:
+def outline_face(rings: list[Line], is_hole: list[bool], sigma: float | Worth, tolerance: float) -> Face:
     """The true area of an outline that stands in a plane of its own, vertical or tilted, holes out, arcs exact there.
 
     Args:
         rings: its rings, metres, all with heights.
         is_hole: of each, whether it is an inner one.
-        sigma: one-sigma of a point along each axis, metres.
+        sigma: one-sigma of a point along each axis, metres; or what the points are worth together.
         tolerance: how far a point may lie off the plane, metres.
     Raises:
         BadInput: it has no heights, lies on one line, lies off any plane, or crosses itself.
@@ -217,7 +221,7 @@ def outline_face(rings: list[Line], is_hole: list[bool], sigma: float, tolerance
             "The outline has no heights, so it stands in no plane of its own. Give it heights, or measure areas."
         )
     origin = rings[0].points[0]
-    flat, off = _own_plane([np.where(np.isnan(r.points), origin, r.points) - origin for r in rings])
+    flat, axes, off = _own_plane([np.where(np.isnan(r.points), origin, r.points) - origin for r in rings])
     if off > tolerance:
         raise BadInput(
             "The outline lies off any plane by {off:.3f} m, more than {tolerance:g} m. Draw its two edges instead, or "
@@ -225,18 +229,33 @@ def outline_face(rings: list[Line], is_hole: list[bool], sigma: float, tolerance
             off=off,
             tolerance=tolerance,
         )
-    figures = measure_areas(
-        _shapes(rings, flat, is_hole), _own_ground(), Worth(np.array([sigma]), np.zeros(1))
-    )
+    none = LayerWorth(np.zeros(1), np.zeros(1))
+    figures = measure_areas(_shapes(rings, flat, is_hole), _own_ground(), none)
     if figures.findings:
         raise BadInput(
             "Seen square to its own plane the outline cannot be measured (it crosses itself, or a hole lies astray). "
             "Draw it again there."
         )
-    area = Quantity(float(figures.area[0]), float(figures.area_sigma[0]), "m2")
-    edge = Quantity(float(figures.perimeter[0]), float(figures.perimeter_sigma[0]), "m")
+    by_area, by_edge = _outline_moves(rings, flat, is_hole, axes)
+    worth = worth_of(sigma)
+    area = Quantity(float(figures.area[0]), worth.sigma(*by_area), "m2")
+    edge = Quantity(float(figures.perimeter[0]), worth.sigma(*by_edge), "m")
     way = "outline in its own plane, arcs exact" if figures.has_arcs[0] else "outline in its own plane"
     return Face(area, edge, off, f"{way}, {off:.3f} m off it at most")
+
+
+def _outline_moves(
+    rings: list[Line], flat: list[Floats], is_hole: list[bool], axes: Floats
+) -> tuple[list[Moves], list[Moves]]:
+    """How the area and the length of all edges move with the points of each ring, along the plane's axes (2, 3)."""
+    by_area, by_edge = [], []
+    for ring, xy, hole in zip(rings, flat, is_hole):
+        edges = Line(np.column_stack([xy, np.zeros(len(xy))]), ring.is_mid).edges
+        every = np.ones(len(edges.p))
+        sign = math.copysign(1.0, float(edges.areas.sum())) * (-1.0 if hole else 1.0)
+        by_area.append(moves_of(ring, edges.area_moves(sign * every) @ axes))
+        by_edge.append(moves_of(ring, edges.length_moves(every) @ axes))
+    return by_area, by_edge
 
 
 @lru_cache(maxsize=1)
@@ -244,8 +263,8 @@ def _own_ground() -> GroundWay:
     return open_ground('LOCAL_CS["own plane",UNIT["metre",1]]')
 
 
-def _own_plane(rings: list[Floats]) -> tuple[list[Floats], float]:
-    """Rings (n, 3) in two axes of their plane, and the farthest that a point lies off it."""
+def _own_plane(rings: list[Floats]) -> tuple[list[Floats], Floats, float]:
+    """Rings (n, 3) in two axes of their plane, these (2, 3), and the farthest that a point lies off it."""
     outer = rings[0]
     normal = 0.5 * np.cross(outer[:-1], outer[1:]).sum(axis=0)
     size, reach = float(np.linalg.norm(normal)), float(np.abs(outer).max())
@@ -258,7 +277,7 @@ def _own_plane(rings: list[Floats]) -> tuple[list[Floats], float]:
     axes = np.array([x, np.cross(normal, x)])
     middle = outer[:-1].mean(axis=0)
     off = max(float(np.abs((ring - middle) @ normal).max()) for ring in rings)
-    return [ring @ axes.T for ring in rings], off
+    return [ring @ axes.T for ring in rings], axes, off
 
 
 def _shapes(rings: list[Line], flat: list[Floats], is_hole: list[bool]) -> Shapes:

@@ -34,6 +34,7 @@ COLUMNS = (
     "source",
     "seen_or_memory",
     "note",
+    "items",
 )
 NEEDED = ("limit", "applies_to", "quantity", "unit")
 SLOPE_UNITS: Mapping[str, LimitUnit] = MappingProxyType(
@@ -81,7 +82,7 @@ def read_limits(table: LogTable) -> tuple[tuple[Limit, ...], tuple[Finding, ...]
     faults = RowFaults(table, ("limit",))
     for name in NEEDED:
         need_filled(table, name, faults)
-    for name in ("limit", "source", "note"):
+    for name in ("limit", "items", "source", "note"):
         refuse_formulas(table, name, faults)
     limits = _rows(table, faults)
     findings = (*faults.findings(), *tell_kept(table, COLUMNS, ()))
@@ -127,6 +128,7 @@ def _rows(table: LogTable, faults: RowFaults) -> tuple[Limit, ...]:
             cells["seen_or_memory"][k].lower() == SEEN,
             cells["note"][k],
             int(table.line[k]),
+            tuple(cells["items"][k].split()),
         )
         if limit.bounds[0] > limit.bounds[1]:
             faults.add(k, NO_ROOM)

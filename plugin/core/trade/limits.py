@@ -4,9 +4,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from fnmatch import fnmatchcase
+from functools import lru_cache
 
 from ..errors import BadInput
 from ..quantity import COVER_95, Quantity
@@ -105,6 +107,7 @@ class Limit:
         unit, per: the same; what it hangs on, None where it always counts.
         source, is_seen, note: where it is from, and whether that was looked at (else it is from memory).
         line: of the table.
+        items: patterns of the items that it is for, such as `PAV-*`; none: for all.
     """
 
     name: str
@@ -118,6 +121,11 @@ class Limit:
     is_seen: bool = False
     note: str = ""
     line: int | None = None
+    items: tuple[str, ...] = ()
+
+    def concerns(self, item: str) -> bool:
+        """Whether it is for a thing of an item, whatever the case; of a thing without one nobody knows, so that it is."""
+        return not (self.items and item) or any(fnmatchcase(item.lower(), one.lower()) for one in self.items)
 
     @property
     def bounds(self) -> tuple[float, float]:
@@ -143,6 +151,10 @@ class Measured:
     place: str = ""
     rise: Quantity | None = None
     run: Quantity | None = None
+
+    def named(self, name: str) -> Measured:
+        """The same of a feature by its name."""
+        return Measured(self.thing, name, self.figure, self.value, self.place, self.rise, self.run)
 
 
 @dataclass(frozen=True)
@@ -217,21 +229,39 @@ def check_limits(measured: Sequence[Measured], limits: Sequence[Limit]) -> list[
         measured: the figures.
         limits: rows of the table; those of one name and figure are one limit.
     """
-    groups: dict[tuple[str, Thing, Figure], list[Limit]] = {}
+    return check_grouped(measured, group_limits(limits))
+
+
+Groups = Mapping[tuple[Thing, Figure], Sequence[Sequence[Limit]]]
+"""Limits of each figure of each thing, and of each limit its rows."""
+
+
+def group_limits(limits: Sequence[Limit]) -> Groups:
+    """Rows of the table by what they are of, to hold many things against them."""
+    groups: dict[tuple[Thing, Figure], dict[str, list[Limit]]] = {}
     for limit in limits:
-        groups.setdefault((limit.name, limit.thing, limit.figure), []).append(limit)
+        groups.setdefault((limit.thing, limit.figure), {}).setdefault(limit.name, []).append(limit)
+    return {of: list(named.values()) for of, named in groups.items()}
+
+
+def limits_by_item(limits: Sequence[Limit]) -> Callable[[str], Groups]:
+    """For each item, reckoned once, the limits that are for it."""
+    return lru_cache(maxsize=None)(lambda item: group_limits([one for one in limits if one.concerns(item)]))
+
+
+def check_grouped(measured: Sequence[Measured], groups: Groups) -> list[Check]:
+    """As `check_limits`, with limits that are grouped already."""
     things: dict[tuple[Thing, str, Figure], list[Measured]] = {}
     for one in measured:
         things.setdefault((one.thing, one.name, one.figure), []).append(one)
     out = []
     for (thing, _, figure), figures in things.items():
-        for (_, of, which), rows in groups.items():
-            if (of, which) != (thing, figure):
-                continue
+        for rows in groups.get((thing, figure), ()):
             checks = [check for check in (_check(one, rows) for one in figures) if check is not None]
-            if checks:
-                worst = min(checks, key=_order)
-                out.append(replace(worst, count=len(checks)))
+            if len(checks) > 1:
+                out.append(replace(min(checks, key=_order), count=len(checks)))
+            else:
+                out += checks
     return out
 
 
@@ -250,21 +280,25 @@ def _check(measured: Measured, rows: Sequence[Limit]) -> Check | None:
     Where the rise or run that the limit hangs on is uncertain, the rows for both ends of its 95 % interval count too, and
     what they do not agree on cannot be told.
     """
-    found = [_row_for(measured, rows, part) for part in (0.0, -COVER_95, COVER_95)]
-    if found[0] is None:
+    by_size = measured.figure in SLOPES
+    if all(row.per is None for row in rows):
+        low, high = rows[0].bounds
+        return Check(measured, rows[0], low, high, *judge(measured.value, low, high, by_size=by_size))
+    first, *others = _rows_for(measured, rows)
+    if first is None:
         return None
-    told = [
-        (one, judge(measured.value, *one.bounds, by_size=measured.figure in SLOPES))
-        for one in found
-        if one is not None
-    ]
-    outcomes = {outcome for _, (outcome, _) in told}
-    outcome = outcomes.pop() if len(outcomes) == 1 else Outcome.CANNOT_TELL
-    return Check(measured, found[0], *found[0].bounds, outcome, min(chance for _, (_, chance) in told))
+    low, high = first.bounds
+    outcome, chance = judge(measured.value, low, high, by_size=by_size)
+    for one in others:
+        if one is None or one is first:
+            continue
+        told = judge(measured.value, *one.bounds, by_size=by_size)
+        outcome, chance = outcome if told[0] is outcome else Outcome.CANNOT_TELL, min(chance, told[1])
+    return Check(measured, first, low, high, outcome, chance)
 
 
-def _row_for(measured: Measured, rows: Sequence[Limit], part: float) -> Limit | None:
-    """The row that counts where what it hangs on is off by `part` of its sigma."""
+def _rows_for(measured: Measured, rows: Sequence[Limit]) -> list[Limit | None]:
+    """The row that counts, and those that would where what it hangs on is at the ends of its 95 % interval."""
     always = next((row for row in rows if row.per is None), None)
     hanging = [row for row in rows if row.per is not None]
     for by in By:
@@ -272,13 +306,14 @@ def _row_for(measured: Measured, rows: Sequence[Limit], part: float) -> Limit | 
         value = measured.rise if by is By.RISE else measured.run
         if not own or value is None:
             continue
-        at = abs(value.value) + (part * value.sigma if part else 0.0)
         points = [row for row in own if row.per and row.per.is_point]
-        if points:
-            return _between(points, at)
-        steps = [row for row in own if at <= _bound(row) * (1.0 + ROUNDING)]
-        return steps[0] if steps else always
-    return always
+        found = []
+        for part in (0.0, -COVER_95, COVER_95):
+            at = abs(value.value) + (part * value.sigma if part else 0.0)
+            steps = (row for row in own if at <= _bound(row) * (1.0 + ROUNDING))
+            found.append(_between(points, at) if points else next(steps, always))
+        return found
+    return [always]
 
 
 def _bound(row: Limit) -> float:
@@ -302,18 +337,30 @@ def _between(rows: Sequence[Limit], at: float) -> Limit:
 
 
 def chosen_limits(limits: Sequence[Limit], words: Sequence[str] | None) -> list[Limit]:
-    """The limits whose name begins with one of some words, whatever the case; all of them without words.
+    """The limits whose name begins with one of some words, or is the one that stands between double quotes, whatever the
+    case; all of them without words.
 
     Raises:
-        BadInput: no name begins with one of the words.
+        BadInput: no name begins with one of the words, or is the one between quotes.
     """
     if not words:
         return list(limits)
     for word in words:
-        if not any(limit.name.lower().startswith(word.lower()) for limit in limits):
+        if not any(_is_named(limit, word) for limit in limits):
             raise BadInput(
                 'No limit\'s name begins with "{word}". The table has: {names}.',
-                word=word,
+                word=_plain(word),
                 names=", ".join(dict.fromkeys(limit.name for limit in limits)),
             )
-    return [limit for limit in limits if limit.name.lower().startswith(tuple(w.lower() for w in words))]
+    return [limit for limit in limits if any(_is_named(limit, word) for word in words)]
+
+
+def _is_named(limit: Limit, word: str) -> bool:
+    name, wanted = limit.name.lower(), _plain(word).lower()
+    return name == wanted if wanted != word.lower() else name.startswith(wanted)
+
+
+def _plain(word: str) -> str:
+    """A word without the quotes about it, of which two within stand for one."""
+    is_quoted = len(word) > 1 and word[0] == word[-1] == '"'
+    return word[1:-1].replace('""', '"') if is_quoted else word

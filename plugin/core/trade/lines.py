@@ -25,10 +25,12 @@ class Line:
     Attributes:
         points: (n, 3) vertices, and the middles of arcs; z is NaN where there is no height.
         is_mid: (n,) whether a point is the middle of the arc between its neighbours.
+        seats: (n,) numbers of the points among those whose errors are known together; None where none are.
     """
 
     points: Floats
     is_mid: Flags
+    seats: Ints | None = None
 
     @cached_property
     def edges(self) -> Edges:
@@ -50,7 +52,7 @@ class Line:
         """Whether every vertex has a height."""
         return bool(np.isfinite(self.points[~self.is_mid, 2]).all())
 
-    @property
+    @cached_property
     def vertices(self) -> Ints:
         """Numbers of the points that are vertices, in order."""
         return np.flatnonzero(~self.is_mid)
@@ -117,7 +119,8 @@ class Line:
 
     def reversed(self) -> Line:
         """From its end to its start."""
-        return Line(self.points[::-1], self.is_mid[::-1])
+        seats = None if self.seats is None else self.seats[::-1]
+        return Line(self.points[::-1], self.is_mid[::-1], seats)
 
 
 def _turn_of(v: Floats) -> Floats:

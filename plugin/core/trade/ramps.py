@@ -11,17 +11,15 @@ import numpy as np
 from ..errors import BadInput, MissingLibrary
 from ..ground.stations import places_on
 from ..quantity import Floats, Quantity
-from ..segments import chorded
+from ..segments import Curve, chorded
 from .lines import Line
 from .profiles import (
-    PointWorth,
     Profile,
     curve_of_line,
-    heights_along,
     profile_between,
     profile_of,
-    shared_breaks,
 )
+from .worth import Moves, Worth
 
 SAG = 1e-4
 """Metres by which chords leave arcs where a clear width is looked for."""
@@ -94,8 +92,16 @@ class _Across:
     ratio: Floats
     sigma: Floats
 
+    def largest(self, ends: Floats) -> list[Quantity | None]:
+        """The crossfall of the largest size between ends (f, 2), each."""
+        size = np.abs(self.ratio)
+        first = np.searchsorted(self.chainage, ends[:, 0] - ROUNDING)
+        last = np.searchsorted(self.chainage, ends[:, 1] + ROUNDING, side="right")
+        rows = [a + int(size[a:b].argmax()) for a, b in zip(first.tolist(), last.tolist())]
+        return [Quantity(float(self.ratio[k]), float(self.sigma[k]), "ratio") for k in rows]
 
-def measure_ramp(edges: tuple[Line, ...], worth: PointWorth, rules: RampRules | None = None) -> Ramp:
+
+def measure_ramp(edges: tuple[Line, ...], worth: Worth, rules: RampRules | None = None) -> Ramp:
     """Measure a ramp along its middle.
 
     Args:
@@ -117,12 +123,15 @@ def measure_ramp(edges: tuple[Line, ...], worth: PointWorth, rules: RampRules | 
     else:
         left, right = edges[0], _same_way(edges[0], edges[1])
         profile = profile_between(left, right, worth)
-        across, width = _across(left, right, profile), _clear_width(left, right, worth)
+        curves = curve_of_line(left), curve_of_line(right)
+        across, width = _across(curves, profile), _clear_width(curves, profile)
     flats = _landings(profile, rules)
+    others = _others(flats, profile.length)
+    whole, *parts = _stretches(profile, across, [(0.0, profile.length), *others, *flats], rules)
     return Ramp(
-        _stretch(profile, across, (0.0, profile.length), rules),
-        tuple(_stretch(profile, across, ends, rules) for ends in _others(flats, profile.length)),
-        tuple(_stretch(profile, across, ends, rules) for ends in flats),
+        whole,
+        tuple(parts[: len(others)]),
+        tuple(parts[len(others) :]),
         width,
         f"{'middle of two edges' if len(edges) > 1 else 'along its line'}, steepest over any {rules.window:g} m of run, "
         f"landings from {rules.landing_length:g} m at 1:{1.0 / rules.landing_gradient:g} or flatter",
@@ -148,15 +157,19 @@ def take_across(ramp: Ramp, other: Ramp) -> Ramp:
 def _same_way(left: Line, right: Line) -> Line:
     """The right edge walked as the left one was."""
     ends = [line.points[[0, -1], :2] for line in (left, right)]
-    straight, turned = (float(np.hypot(*(ends[0] - e).T).sum()) for e in (ends[1], ends[1][::-1]))
+    straight, turned = (sum(map(math.dist, ends[0], e)) for e in (ends[1], ends[1][::-1]))
     return right.reversed() if turned < straight else right
 
 
 def _landings(profile: Profile, rules: RampRules) -> list[tuple[float, float]]:
     """Chainages of the runs that are flat enough and long enough."""
     flat = np.abs(profile.gradients) <= rules.landing_gradient + ROUNDING
-    change = np.diff(np.concatenate([[False], flat, [False]]).astype(int))
-    first, last = np.flatnonzero(change == 1), np.flatnonzero(change == -1)
+    round_it = np.zeros(len(flat) + 2, bool)
+    round_it[1:-1] = flat
+    first, last = (
+        np.flatnonzero(round_it[1:] > round_it[:-1]),
+        np.flatnonzero(round_it[1:] < round_it[:-1]),
+    )
     ends = zip(profile.chainage[first].tolist(), profile.chainage[last].tolist())
     return [(a, b) for a, b in ends if b - a >= rules.landing_length - ROUNDING]
 
@@ -167,73 +180,85 @@ def _others(flats: list[tuple[float, float]], length: float) -> list[tuple[float
     return [(a, b) for a, b in zip(bounds[::2], bounds[1::2]) if b - a > ROUNDING]
 
 
-def _stretch(
-    profile: Profile, across: _Across | None, ends: tuple[float, float], rules: RampRules
-) -> Stretch:
-    start, end = ends
-    part = cut_profile(profile, start, end)
-    steep = part.steepest(rules.window)
-    crossfall = None
-    if across is not None:
-        at = np.flatnonzero((across.chainage >= start - ROUNDING) & (across.chainage <= end + ROUNDING))
-        k = at[int(np.argmax(np.abs(across.ratio[at])))]
-        crossfall = Quantity(float(across.ratio[k]), float(across.sigma[k]), "ratio")
-    return Stretch(
-        start,
-        end,
-        profile.rise(start, end),
-        Quantity(end - start, profile.run_sigma, "m"),
-        profile.gradient(start, end),
-        profile.gradient(start + steep[0], start + steep[1]),
-        crossfall,
-    )
+def _stretches(
+    profile: Profile, across: _Across | None, ends: list[tuple[float, float]], rules: RampRules
+) -> list[Stretch]:
+    """The figures between ends that are chainages of a profile."""
+    at, steep, count = np.array(ends), profile.steepest_within(rules.window, ends), len(ends)
+    ways = profile.between(np.concatenate([at[:, 0], steep[:, 0]]), np.concatenate([at[:, 1], steep[:, 1]]))
+    crossfalls = [None] * count if across is None else across.largest(at)
+    return [
+        Stretch(
+            *ends[k], ways.rise(k), ways.run(k), ways.gradient(k), ways.gradient(count + k), crossfalls[k]
+        )
+        for k in range(count)
+    ]
 
 
-def cut_profile(profile: Profile, start: float, end: float) -> Profile:
-    """The part of a profile between two of its chainages, metres."""
-    rows = np.flatnonzero((profile.chainage >= start - ROUNDING) & (profile.chainage <= end + ROUNDING))
-    return Profile(
-        profile.chainage[rows] - profile.chainage[rows[0]],
-        profile.corner[rows],
-        profile.weight[rows],
-        profile.z,
-        profile.worth,
-    )
-
-
-def _across(left: Line, right: Line, profile: Profile) -> _Across:
+def _across(curves: tuple[Curve, Curve], profile: Profile) -> _Across:
     """Crossfalls at the stations of either edge.
 
     Raises:
         BadInput: the edges touch.
     """
-    (a, za), (b, zb) = heights_along(left), heights_along(right)
-    breaks = shared_breaks(a, b)
-    places = [places_on(curve_of_line(line), breaks * v[-1]).place for line, v in ((left, a), (right, b))]
-    wide = np.hypot(*(places[0] - places[1]).T)
+    breaks, half = profile.chainage / profile.whole, profile.corner.shape[1] // 2
+    left, right = profile.lines
+    places = [
+        places_on(curve, breaks * float(line.edges.lengths.sum())).place
+        for curve, line in zip(curves, profile.lines)
+    ]
+    off = places[0] - places[1]
+    wide = np.hypot(off[:, 0], off[:, 1])
     if not wide.min() > ROUNDING:
         raise BadInput(
             "The edges of the ramp touch at {at:.2f} m along it. Draw each along its own side.",
-            at=float(breaks[np.argmin(wide)] * profile.length),
+            at=float(profile.chainage[np.argmin(wide)]),
         )
-    ratio = (np.interp(breaks * a[-1], a, za) - np.interp(breaks * b[-1], b, zb)) / wide
-    # Twice the middle's weights are each edge's own.
-    squares = 4.0 * (profile.weight**2).sum(axis=1)
-    worth = profile.worth
-    sigma = np.sqrt(squares) * np.hypot(worth.height, ratio * worth.plan) / wide
+    # Twice the middle's weights are each edge's own: half of the corners are the left one's, half the right one's.
+    drop = 2.0 * profile.weight * profile.z[profile.corner]
+    ratio = (drop[:, :half].sum(axis=1) - drop[:, half:].sum(axis=1)) / wide
+    pull, moves = ratio[:, None] * off / wide[:, None], []
+    for line, columns, first, sign in (
+        (left, slice(half), 0, 2.0),
+        (right, slice(half, None), len(left.vertices), -2.0),
+    ):
+        share = sign * profile.weight[:, columns, None] / wide[:, None, None]
+        by = np.concatenate([-share * pull[:, None], share], axis=2)
+        moves.append(Moves(line, line.vertices[profile.corner[:, columns] - first], by))
+    sigma = np.sqrt(profile.worth.variances(*moves))
     return _Across(profile.chainage, ratio, sigma)
 
 
-def _clear_width(left: Line, right: Line, worth: PointWorth) -> Quantity:
-    """The least distance in plan between the edges, m; one-sigma that of two stations facing each other."""
+def _clear_width(curves: tuple[Curve, Curve], profile: Profile) -> Quantity:
+    """The least distance in plan between the edges, m; it moves with the places where they come nearest."""
     try:
         from shapely.geometry import LineString
+        from shapely.ops import nearest_points
     except ImportError as error:
         raise MissingLibrary(
             "The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp "
             "alone.",
             library="shapely",
         ) from error
-    origin = left.points[0, :2]
-    lines = [LineString(chorded(curve_of_line(line), SAG)[:, :2] - origin) for line in (left, right)]
-    return Quantity(float(lines[0].distance(lines[1])), math.sqrt(2.0) * worth.plan, "m")
+    left, right = profile.lines
+    lines = [LineString(chorded(curve, SAG)[:, :2] - left.points[0, :2]) for curve in curves]
+    ends = nearest_points(*lines)
+    way = np.array([ends[0].x - ends[1].x, ends[0].y - ends[1].y])
+    wide = float(np.hypot(*way))
+    # Where they meet no direction is the nearest one; that across the left edge stands for it.
+    unit = way / wide if wide > ROUNDING else np.array([-np.sin(left.heading[0]), np.cos(left.heading[0])])
+    moves = [
+        _pulled(line, chords.project(end) / chords.length, sign * unit)
+        for line, chords, end, sign in zip((left, right), lines, ends, (1.0, -1.0))
+    ]
+    return Quantity(wide, profile.worth.sigma(*moves), "m")
+
+
+def _pulled(line: Line, part: float, unit: Floats) -> Moves:
+    """How a figure moves that grows as the place at a part of a line's length moves along a unit vector (2,)."""
+    along = np.concatenate([[0.0], np.cumsum(line.edges.lengths)])
+    at = part * along[-1]
+    edge = min(max(int(np.searchsorted(along, at, side="right")) - 1, 0), len(along) - 2)
+    t = min(max((at - along[edge]) / max(along[edge + 1] - along[edge], 1e-300), 0.0), 1.0)
+    by = np.array([[(1.0 - t) * unit[0], (1.0 - t) * unit[1], 0.0], [t * unit[0], t * unit[1], 0.0]])
+    return Moves(line, np.array([[line.edges.p[edge], line.edges.q[edge]]]), by[None])

@@ -18,10 +18,12 @@ from ..ground.target import TargetPlane
 from ..ground.volume import measure_ground
 from ..quantity import Floats, Quantity
 from .bands import MOST_BANDS, Bands, lay_pieces, longest_heading, ring_curve, turn_outline
-from .lines import Line
+from .lines import Flags, Line
 from .moments import moments_of
 from .order import order_up, whole_up
-from .strips import bending, refuse_narrow
+from .slab_edges import EdgeSection, form_lines, lines_of_edges, thicken
+from .widen import widen_outline
+from .worth import Moves, Worth, moves_of, worth_of
 
 FORM_CLASSES = (0.150, 0.300)
 """Metres: forms up to the first height, up to the second, and above (common practice, no source)."""
@@ -43,8 +45,10 @@ class SlabSpec:
         thickness: even, measured upright; where `bottom` is given it is not used.
         bottom: level of a flat underside in the heights' datum; None for an even thickness.
         under: the surface under it, in the plane of the outline; it goes before both.
-        edge_depth, edge_width, edge_splay: a thickening below the slab all round the outer edge: how deep, how wide at its
-            foot, how much wider at its top.
+        extra: how far it reaches past its outer edge; holes stay as they are.
+        edge_depth, edge_width, edge_splay: a thickening below the slab along its outer edge: how deep, how wide at its
+            foot, how much wider at its top. thickened: of each ring, (m,) which of its edges are; None for
+            all of the outer ones.
         tight: radius below which a form is curved. joint_factor: bays are at most so many thicknesses long.
         sheet: length and width of a mesh sheet. lap: of sheets, both ways.
         waste: a ratio; step: that concrete is sold in, m3.
@@ -54,9 +58,11 @@ class SlabSpec:
     thickness: float = 0.0
     bottom: float | None = None
     under: Surface | None = None
+    extra: float = 0.0
     edge_depth: float = 0.0
     edge_width: float = 0.0
     edge_splay: float = 0.0
+    thickened: tuple[Flags, ...] | None = None
     tight: float = CURVED_BELOW
     joint_factor: float = 0.0
     sheet: tuple[float, float] = (0.0, 0.0)
@@ -81,6 +87,7 @@ class Slab:
 
     Attributes:
         concrete: m3 of all of it; edges: of the thickenings alone; ordered: with waste, up to the step.
+        area: in plan, holes out, the extra counted in, m2.
         thinnest, mean, thickest: thickness without the thickenings, m.
         forms: by class. off_plane: of the corners' heights from the plane they are taken for, m.
         joints: of all bays, m. bays: of the box. sheets: of mesh; net_sheet: m2 that one covers.
@@ -90,6 +97,7 @@ class Slab:
     concrete: Quantity
     edges: Quantity
     ordered: float
+    area: Quantity
     thinnest: float
     mean: Quantity
     thickest: float
@@ -115,14 +123,14 @@ class _Thickness:
     most: float
 
 
-def measure_slab(rings: list[Line], area: Quantity, spec: SlabSpec, sigma: float) -> Slab:
+def measure_slab(rings: list[Line], area: Quantity, spec: SlabSpec, sigma: float | Worth) -> Slab:
     """Measure a slab inside an outline.
 
     Args:
         rings: of one part or more, metres; outer ones anticlockwise or not, holes the other way round.
-        area: in plan, holes out, m2.
+        area: inside the rings in plan, holes out, m2.
         spec: how it is made.
-        sigma: one-sigma of a point along each axis and in height, metres.
+        sigma: one-sigma of a point along each axis and in height, metres; or what the points are worth together.
     Raises:
         BadInput: no thickness, an underside above the top, or no room for the thickened edge.
     Source:
@@ -130,16 +138,18 @@ def measure_slab(rings: list[Line], area: Quantity, spec: SlabSpec, sigma: float
         surface's triangles where there is one. Thickened
         edges: section times the path of its centroid (Pappus). Form, bay and lap rules: common practice, no source.
     """
+    worth = worth_of(sigma)
+    rings, area = widen_outline(rings, area, spec.extra, worth, spec.size_sigma)
     outer = [ring for ring in rings if _is_outer(ring, rings)]
     if spec.under is not None:
-        thick = _over_surface(rings, spec.under, sigma)
+        thick = _over_surface(rings, spec.under, worth)
     else:
-        thick = _even(rings, spec) if spec.bottom is None else _over_level(rings, spec.bottom, spec, sigma)
+        thick = _even(rings, spec) if spec.bottom is None else _over_level(rings, spec.bottom, spec, worth)
     body = Quantity(
         area.value * thick.mean, math.hypot(area.sigma * thick.mean, area.value * thick.sigma), "m3"
     )
-    edges = _edges(outer, spec, sigma)
-    forms = measure_forms(rings, [values + spec.edge_depth for values in thick.rings], spec.tight)
+    edges = _edges(rings, spec, worth)
+    forms = _forms(rings, thick.rings, spec)
     concrete = Quantity(body.value + edges.value, math.hypot(body.sigma, edges.sigma), "m3")
     bands = turn_outline(rings, longest_heading(outer))
     joints, bays = lay_joints(bands, spec.joint_factor * thick.mean) if spec.joint_factor else (0.0, 1)
@@ -148,6 +158,7 @@ def measure_slab(rings: list[Line], area: Quantity, spec: SlabSpec, sigma: float
         concrete,
         edges,
         order_up(concrete.value, spec.waste, spec.step),
+        area,
         thick.least,
         Quantity(thick.mean, thick.sigma, "m"),
         thick.most,
@@ -183,22 +194,27 @@ def _even(rings: list[Line], spec: SlabSpec) -> _Thickness:
 @dataclass(frozen=True, eq=False)
 class _Top:
     """The plane nearest to the corners' heights: through a middle (3,), with rises by metre; the inverse of its corners'
-    spread (2, 2), how many they are, and how far one lies off it, metres."""
+    spread (2, 2), and how far one lies off it, metres."""
 
     middle: Floats
     slopes: Floats
     inverse: Floats
-    corners: int
     off: float
 
     def at(self, xy: Floats) -> Floats:
         """Heights of places (..., 2)."""
         return np.asarray(self.middle[2] + (xy - self.middle[:2]) @ self.slopes)
 
-    def worth(self, xy: Floats) -> float:
-        """One-sigma of the height of a place (2,), by that of a corner."""
-        d = xy - self.middle[:2]
-        return math.sqrt(1.0 / self.corners + float(d @ self.inverse @ d))
+    def moves(self, rings: list[Line], xy: Floats) -> list[Moves]:
+        """How the height of a place (2,) moves with those of the corners of each ring."""
+        count = sum(len(ring.vertices) - 1 for ring in rings)
+        lead = self.inverse @ (xy - self.middle[:2])
+        out = []
+        for ring in rings:
+            lift, its = np.zeros(len(ring.points)), ring.vertices[:-1]
+            lift[its] = 1.0 / count + (ring.points[its, :2] - self.middle[:2]) @ lead
+            out.append(moves_of(ring, height=lift))
+        return out
 
 
 def _top(rings: list[Line]) -> _Top:
@@ -215,12 +231,10 @@ def _top(rings: list[Line]) -> _Top:
         raise BadInput("The slab's corners lie on one line, so they tell no top. Give a thickness.")
     inverse = np.linalg.inv(spread)
     slopes = inverse @ d[:, :2].T @ d[:, 2]
-    return _Top(
-        middle + origin, slopes, inverse, len(corners), float(np.abs(d[:, 2] - d[:, :2] @ slopes).max())
-    )
+    return _Top(middle + origin, slopes, inverse, float(np.abs(d[:, 2] - d[:, :2] @ slopes).max()))
 
 
-def _over_level(rings: list[Line], level: float, spec: SlabSpec, sigma: float) -> _Thickness:
+def _over_level(rings: list[Line], level: float, spec: SlabSpec, worth: Worth) -> _Thickness:
     """The thickness between the plane nearest to the corners' heights and a level underside."""
     top = _top(rings)
     origin = rings[0].points[0, :2]
@@ -232,14 +246,14 @@ def _over_level(rings: list[Line], level: float, spec: SlabSpec, sigma: float) -
             "The underside lies {over:.3f} m above the slab's top at its lowest corner. Correct the level or the heights.",
             over=over,
         )
-    worth = math.hypot(sigma * top.worth(centre), spec.size_sigma)
+    sigma = math.hypot(worth.sigma(*top.moves(rings, centre)), spec.size_sigma)
     every = np.concatenate(rim)
     return _Thickness(
-        rim, float(top.at(centre)) - level, worth, top.off, float(every.min()), float(every.max())
+        rim, float(top.at(centre)) - level, sigma, top.off, float(every.min()), float(every.max())
     )
 
 
-def _over_surface(rings: list[Line], under: Surface, sigma: float) -> _Thickness:
+def _over_surface(rings: list[Line], under: Surface, worth: Worth) -> _Thickness:
     """The thickness between the plane nearest to the corners' heights and a surface, over its triangles. At a corner that
     no triangle holds the mean stands for it, for its form."""
     top = _top(rings)
@@ -264,8 +278,8 @@ def _over_surface(rings: list[Line], under: Surface, sigma: float) -> _Thickness
     centre = origin + moments_of(rings, origin).centroid
     mean = volumes.fill.value / volumes.area
     rim = [_above(top, under, ring.points[ring.vertices, :2], mean) for ring in rings]
-    worth = math.hypot(volumes.fill.sigma / volumes.area, sigma * top.worth(centre))
-    return _Thickness(rim, mean, worth, top.off, max(-volumes.most.value, 0.0), -volumes.least.value)
+    sigma = math.hypot(volumes.fill.sigma / volumes.area, worth.sigma(*top.moves(rings, centre)))
+    return _Thickness(rim, mean, sigma, top.off, max(-volumes.most.value, 0.0), -volumes.least.value)
 
 
 def _above(top: _Top, under: Surface, xy: Floats, mean: float) -> Floats:
@@ -274,22 +288,33 @@ def _above(top: _Top, under: Surface, xy: Floats, mean: float) -> Floats:
     return np.asarray(np.where(triangle >= 0, np.maximum(top.at(xy) - ground, 0.0), mean))
 
 
-def _edges(outer: list[Line], spec: SlabSpec, sigma: float) -> Quantity:
-    """The thickening: a section as deep as it is, as wide as its foot and half its splay, along its centroid's path."""
-    if spec.edge_depth <= 0.0 or spec.edge_width + spec.edge_splay <= 0.0:
-        return Quantity(0.0, 0.0, "m3")
-    width, splay = spec.edge_width, spec.edge_splay
-    section = spec.edge_depth * (width + 0.5 * splay)
-    # The splay is a triangle that begins where the foot ends: its centroid lies a third of it further in.
-    inward = (width * 0.5 * width + 0.5 * splay * (width + splay / 3.0)) / (width + 0.5 * splay)
-    path, squares = 0.0, 0.0
-    for ring in outer:
-        left = math.copysign(1.0, float(ring.edges.areas.sum()))
-        refuse_narrow(ring, left * (width + splay))
-        path += float(ring.edges.lengths.sum()) - left * inward * bending(ring)
-        squares += ring.squares(ring.edges.length_moves(np.ones(len(ring.half))))
-    by_size = path * math.hypot(width + 0.5 * splay, spec.edge_depth) * spec.size_sigma
-    return Quantity(path * section, math.hypot(section * sigma * math.sqrt(squares), by_size), "m3")
+def _edges(rings: list[Line], spec: SlabSpec, worth: Worth) -> Quantity:
+    """The thickening under the outer rings, or under those of their edges that are named."""
+    section = EdgeSection(spec.edge_depth, spec.edge_width, spec.edge_splay, spec.size_sigma)
+    lines = []
+    for ring, chosen in zip(rings, _thickened(rings, spec)):
+        if chosen.any():
+            left = math.copysign(1.0, float(ring.edges.areas.sum()))
+            lines += [(line, left) for line in lines_of_edges(ring, chosen)]
+    return thicken(lines, section, worth)
+
+
+def _thickened(rings: list[Line], spec: SlabSpec) -> list[Flags]:
+    """(m,) of each ring, which of its edges are thickened."""
+    if spec.thickened is not None:
+        return [flags & _is_outer(ring, rings) for ring, flags in zip(rings, spec.thickened)]
+    return [np.full(len(ring.half), _is_outer(ring, rings)) for ring in rings]
+
+
+def _forms(rings: list[Line], heights: list[Floats], spec: SlabSpec) -> Forms:
+    """Along all edges; deeper by the thickening, which goes all round unless sides are named."""
+    if spec.thickened is None:
+        return measure_forms(rings, [values + spec.edge_depth for values in heights], spec.tight)
+    lines, ends = list[Line](), list[Floats]()
+    for ring, values, chosen in zip(rings, heights, _thickened(rings, spec)):
+        its, own = form_lines(ring, values, spec.edge_depth, chosen)
+        lines, ends = lines + its, ends + own
+    return measure_forms(lines, ends, spec.tight)
 
 
 def measure_forms(rings: list[Line], heights: list[Floats], tight: float = CURVED_BELOW) -> Forms:
@@ -364,8 +389,11 @@ def _method(spec: SlabSpec) -> str:
         way = f"plan area x {spec.thickness:g} m"
     else:
         way = f"plane through the corners less level {spec.bottom:g} m, over the plan area"
+    if spec.extra:
+        way += f", reaching {spec.extra:g} m past its edge"
     if spec.edge_depth > 0.0:
         way += f", edge {spec.edge_depth:g} m deep, {spec.edge_width:g} m + {spec.edge_splay:g} m wide on its centroid path"
+        way += "" if spec.thickened is None else ", under the sides named"
     if spec.waste or spec.step:
         way += f", ordered with {100.0 * spec.waste:g} % waste"
         way += f" in steps of {spec.step:g} m3" if spec.step else ""

@@ -12,6 +12,7 @@ from ..errors import BadInput
 from ..quantity import Floats, Quantity
 from .lines import Line
 from .order import whole_up
+from .worth import Worth, moves_of
 
 SAG = 0.010
 """Metres: the largest rise of a curve over one straight unit (common practice, no source)."""
@@ -24,12 +25,18 @@ class Offset:
     """A line moved to the left by `by` metres (negative: to the right), arcs about their centres, corners mitred.
 
     Attributes:
-        length: metres. squares: what a point's variance is multiplied by to give its variance.
+        line: that was moved. length: metres. moves: (n, 2) change of the length by metre of each of the line's points.
     """
 
     by: float
+    line: Line
     length: float
-    squares: float
+    moves: Floats
+
+    @property
+    def squares(self) -> float:
+        """What a point's variance is multiplied by to give the length's variance."""
+        return self.line.squares(self.moves)
 
 
 @dataclass(frozen=True)
@@ -77,7 +84,7 @@ def offset_line(line: Line, by: float) -> Offset:
     moves = line.edges.length_moves(np.ones(len(line.half)))
     moves = moves - by * (line.half_moves(by_half) + line.heading_moves(by_heading))
     length = float(line.edges.lengths.sum()) - by * bending(line)
-    return Offset(by, length, line.squares(moves))
+    return Offset(by, line, length, moves)
 
 
 def refuse_narrow(line: Line, by: float) -> None:
@@ -104,10 +111,10 @@ def refuse_narrow(line: Line, by: float) -> None:
         )
 
 
-def offset_quantity(offset: Offset, line: Line, sigma: float, by_sigma: float) -> Quantity:
-    """The length of a line that was moved, with its one-sigma from a point's and from that of how far it was moved."""
-    variance = sigma**2 * offset.squares + (by_sigma * bending(line)) ** 2
-    return Quantity(offset.length, float(np.sqrt(variance)), "m")
+def offset_quantity(offset: Offset, worth: Worth, by_sigma: float) -> Quantity:
+    """The length of a line that was moved, with its one-sigma from its points' and from that of how far it was moved."""
+    sigma = worth.sigma(moves_of(offset.line, offset.moves))
+    return Quantity(offset.length, float(np.hypot(sigma, by_sigma * bending(offset.line))), "m")
 
 
 def fit_units(line: Line, by: float, unit: float, sag: float = SAG) -> Units:

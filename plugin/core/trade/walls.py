@@ -13,7 +13,8 @@ from ..errors import BadInput
 from ..quantity import Floats, Quantity
 from .lines import Line
 from .order import EXACT, whole_up
-from .strips import Units, fit_units, offset_line, offset_quantity, refuse_narrow, swept
+from .strips import Offset, Units, fit_units, offset_line, offset_quantity, refuse_narrow, swept
+from .worth import Moves, Worth, moves_of, worth_of
 
 
 class Lies(Enum):
@@ -83,19 +84,19 @@ class _Heights:
     """Heights of a wall along its front.
 
     Attributes:
-        value, sigma: (k,) where they break. mean: (m,) on each edge of the front; corner: (c,) at its corners.
-        face: integral along the front, m2. squares: what a point's variance is multiplied by for its variance.
+        value, sigma: (k,) where they break, metres. mean: (m,) on each edge of the front; corner: (c,) at its corners.
+        face: integral along the front, m2, and its sigma. over: one-sigma of the mean height along the front, m.
     """
 
     value: Floats
     sigma: Floats
     mean: Floats
     corner: Floats
-    face: float
-    squares: float
+    face: Quantity
+    over: float
 
 
-def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float) -> Wall:
+def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float | Worth) -> Wall:
     """Measure a wall along its foot, with the top that was walked over it or the height that was noted.
 
     The height at a part of the foot's length in plan is that of the top at the same part of its own; heights run evenly
@@ -105,7 +106,7 @@ def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float) -> 
         foot: the line at the foot (or the only one), metres.
         top: the line along its top, heights on both.
         spec: what was noted.
-        sigma: one-sigma of a point along each axis and in height, metres.
+        sigma: one-sigma of a point along each axis and in height, metres; or what the points are worth together.
     Raises:
         BadInput: no height, a top below its foot, or no room for the thickness.
     Source:
@@ -114,30 +115,25 @@ def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float) -> 
     """
     if not 0.0 <= spec.thickness < np.inf:
         raise BadInput("The wall is {t} m thick. Give 0 or more.", t=spec.thickness)
-    length = offset_line(foot, 0.0)
+    length, worth = offset_line(foot, 0.0), worth_of(sigma)
     if length.length <= 0.0:
         raise BadInput("The wall's line has no length. Draw it along the wall.")
-    heights = _even(foot, spec) if top is None else _between(foot, top)
+    heights = _even(length, spec, worth) if top is None else _between(length, top, worth)
     sides = {Lies.ABOUT: (-0.5, 0.0, 0.5), Lies.LEFT: (0.0, 0.5, 1.0), Lies.RIGHT: (0.0, -0.5, -1.0)}[
         spec.lies
     ]
     lengths = [
         offset_quantity(
-            offset_line(foot, k * spec.thickness),
-            foot,
-            sigma,
-            abs(k) * spec.size_sigma * bool(spec.thickness),
+            offset_line(foot, k * spec.thickness), worth, abs(k) * spec.size_sigma * bool(spec.thickness)
         )
         for k in sides
     ]
-    face_sigma = math.hypot(
-        sigma * math.sqrt(heights.squares), length.length * spec.size_sigma if top is None else 0.0
-    )
-    face = Quantity(heights.face, face_sigma, "m2")
+    face = heights.face
     back = sides[2] * spec.thickness + math.copysign(0.5 * spec.backfill, sides[2])
-    highest, lowest = int(np.argmax(heights.value)), int(np.argmin(heights.value))
-    at = [_height(heights, k, spec, sigma, is_given=top is None) for k in (highest, lowest)]
-    mean_sigma = math.hypot(face_sigma, face.value / length.length * sigma * math.sqrt(length.squares))
+    highest, lowest = (
+        Quantity(float(heights.value[k]), float(heights.sigma[k]), "m")
+        for k in (int(np.argmax(heights.value)), int(np.argmin(heights.value)))
+    )
     footing = spec.footing_width * spec.footing_depth
     return Wall(
         lengths[0],
@@ -151,20 +147,15 @@ def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float) -> 
             math.hypot(spec.footing_width, spec.footing_depth) * spec.size_sigma if footing else 0.0,
         ),
         _volume(foot, heights, (back, spec.backfill), face, spec),
-        at[0],
-        Quantity(face.value / length.length, mean_sigma / length.length, "m"),
-        at[1],
-        whole_up(at[0].value / spec.course) if spec.course else 0,
+        highest,
+        Quantity(face.value / length.length, heights.over, "m"),
+        lowest,
+        whole_up(highest.value / spec.course) if spec.course else 0,
         footing_steps(foot, spec.course),
         fit_units(foot, sides[0] * spec.thickness, spec.unit, spec.sag) if spec.unit else None,
-        _chance(heights, spec, sigma, is_given=top is None),
+        _chance(heights, spec),
         _method(spec, is_walked=top is not None),
     )
-
-
-def _height(heights: _Heights, at: int, spec: WallSpec, sigma: float, *, is_given: bool) -> Quantity:
-    worth = spec.size_sigma if is_given else sigma * float(heights.sigma[at])
-    return Quantity(float(heights.value[at]), worth, "m")
 
 
 def _times(length: Quantity, section: float, section_sigma: float) -> Quantity:
@@ -186,19 +177,25 @@ def _volume(
     return Quantity(width * area, math.hypot(width * ratio * face.sigma, area * spec.size_sigma), "m3")
 
 
-def _even(foot: Line, spec: WallSpec) -> _Heights:
+def _even(length: Offset, spec: WallSpec, worth: Worth) -> _Heights:
     if not 0.0 < spec.height < np.inf:
         raise BadInput(
             "The wall has no height: neither a top over its foot nor a size. Walk the other line, or give a height."
         )
-    h, m, c = spec.height, len(foot.half), len(foot.corners[0])
-    length = offset_line(foot, 0.0)
+    h, foot = spec.height, length.line
+    m, c = len(foot.half), len(foot.corners[0])
+    sigma = math.hypot(
+        h * worth.sigma(moves_of(foot, length.moves)),
+        length.length * spec.size_sigma,
+    )
+    face = Quantity(h * length.length, sigma, "m2")
     return _Heights(
-        np.array([h]), np.ones(1), np.full(m, h), np.full(c, h), h * length.length, h**2 * length.squares
+        np.array([h]), np.array([spec.size_sigma]), np.full(m, h), np.full(c, h), face, spec.size_sigma
     )
 
 
-def _between(foot: Line, top: Line) -> _Heights:
+def _between(length: Offset, top: Line, worth: Worth) -> _Heights:
+    foot = length.line
     if not (foot.has_heights and top.has_heights):
         raise BadInput("Top or foot of the wall has no heights. Give both, or a height.")
     ends = [line.points[[0, -1], :2] for line in (foot, top)]
@@ -208,7 +205,7 @@ def _between(foot: Line, top: Line) -> _Heights:
     if min(low[2], high[2]) <= 0.0:
         raise BadInput("Top or foot of the wall has no length in plan. Draw it along the wall.")
     breaks = np.union1d(low[0], high[0])
-    (below, below_worth), (above, above_worth) = _ends(breaks, low), _ends(breaks, high)
+    (below, by_foot), (above, by_top) = _ends(breaks, low, foot, -1.0), _ends(breaks, high, top, 1.0)
     value = above - below
     if value.min() < -EXACT:
         where = np.column_stack([breaks[:-1], breaks[1:]]).ravel()
@@ -222,9 +219,13 @@ def _between(foot: Line, top: Line) -> _Heights:
     with np.errstate(divide="ignore", invalid="ignore"):
         mean = np.where(np.diff(low[0]) > 0.0, share / np.diff(low[0]), 0.0)
     corner = value[np.searchsorted(breaks, low[0][foot.corners[1]]), 0]
-    sigma = np.hypot(below_worth, above_worth).ravel()
-    face = float(cumulative[-1] * low[2])
-    return _Heights(value.ravel(), sigma, mean, corner, face, _face_squares(foot, top))
+    sigma, area = np.sqrt(worth.variances(by_foot, by_top)), float(cumulative[-1] * low[2])
+    by_area = _face_moves(foot, top)
+    # Of the mean, face by length, the length's share is taken off.
+    longer = moves_of(foot, -area / low[2] * length.moves)
+    by_mean = (Moves(foot, by_area[0].point, by_area[0].by + longer.by), by_area[1])
+    face = Quantity(area, worth.sigma(*by_area), "m2")
+    return _Heights(value.ravel(), sigma, mean, corner, face, worth.sigma(*by_mean) / low[2])
 
 
 def _profile(line: Line) -> tuple[Floats, Floats, float]:
@@ -233,25 +234,30 @@ def _profile(line: Line) -> tuple[Floats, Floats, float]:
     return along / max(float(along[-1]), 1e-300), line.points[line.vertices, 2], float(along[-1])
 
 
-def _ends(breaks: Floats, profile: tuple[Floats, Floats, float]) -> tuple[Floats, Floats]:
-    """(k, 2) heights of a line at both ends of each stretch between breaks, and their one-sigma by that of a point. At an
-    upright edge the two stretches beside it have heights of their own."""
+def _ends(
+    breaks: Floats, profile: tuple[Floats, Floats, float], line: Line, sign: float
+) -> tuple[Floats, Moves]:
+    """(k, 2) heights of a line at both ends of each stretch between breaks, and how a figure moves with it that takes each of
+    them with a sign. At an upright edge the two stretches beside it have heights of their own."""
     parts, z, _ = profile
     middle = 0.5 * (breaks[1:] + breaks[:-1])
     edge = np.clip(np.searchsorted(parts, middle, side="right") - 1, 0, len(parts) - 2)
     ends = np.column_stack([breaks[:-1], breaks[1:]])
     t = (ends - parts[edge][:, None]) / np.maximum(parts[edge + 1] - parts[edge], 1e-300)[:, None]
-    return (1.0 - t) * z[edge][:, None] + t * z[edge + 1][:, None], np.hypot(1.0 - t, t)
+    by = np.zeros((t.size, 2, 3))
+    by[:, 0, 2], by[:, 1, 2] = sign * (1.0 - t).ravel(), sign * t.ravel()
+    point = np.repeat(line.vertices[np.column_stack([edge, edge + 1])], 2, axis=0)
+    return (1.0 - t) * z[edge][:, None] + t * z[edge + 1][:, None], Moves(line, point, by)
 
 
-def _face_squares(foot: Line, top: Line) -> float:
+def _face_moves(foot: Line, top: Line) -> tuple[Moves, Moves]:
     """With mean heights z of edges of length e, the face is (L/M) sum_top(e z) - sum_foot(e z), L and M the lengths of foot
     and top: what follows by every length and height."""
     (_, low, front), (_, high, above) = _profile(foot), _profile(top)
     e_low, e_high = foot.edges.lengths, top.edges.lengths
     z_low, z_high = 0.5 * (low[1:] + low[:-1]), 0.5 * (high[1:] + high[:-1])
     mean = float((e_high * z_high).sum()) / above
-    squares = 0.0
+    moves = []
     for line, e, by_e, factor in (
         (foot, e_low, mean - z_low, -1.0),
         (top, e_high, front / above * (z_high - mean), front / above),
@@ -259,8 +265,8 @@ def _face_squares(foot: Line, top: Line) -> float:
         lift = np.zeros(len(line.points))
         for ends in (line.edges.p, line.edges.q):
             np.add.at(lift, ends, 0.5 * factor * e)
-        squares += line.squares(line.edges.length_moves(by_e), lift)
-    return squares
+        moves.append(moves_of(line, line.edges.length_moves(by_e), lift))
+    return moves[0], moves[1]
 
 
 def footing_steps(foot: Line, course: float) -> int:
@@ -276,14 +282,13 @@ def footing_steps(foot: Line, course: float) -> int:
     return int(np.floor(rises + EXACT * np.maximum(1.0, rises)).sum())
 
 
-def _chance(heights: _Heights, spec: WallSpec, sigma: float, *, is_given: bool) -> float:
+def _chance(heights: _Heights, spec: WallSpec) -> float:
     """Of a height above the designer's, at the place where it is likeliest (normal errors)."""
     if not spec.design_height:
         return 0.0
-    worth = np.full(len(heights.value), spec.size_sigma) if is_given else sigma * heights.sigma
     over = heights.value - spec.design_height
     with np.errstate(divide="ignore", invalid="ignore"):
-        score = np.where(worth > 0.0, over / worth, np.where(over > 0.0, np.inf, -np.inf))
+        score = np.where(heights.sigma > 0.0, over / heights.sigma, np.where(over > 0.0, np.inf, -np.inf))
     return 0.5 * math.erfc(-float(score.max()) / math.sqrt(2.0))
 
 

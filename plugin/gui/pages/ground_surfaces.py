@@ -6,7 +6,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsApplication, QgsProject
-from qgis.gui import QgsDoubleSpinBox
 from qgis.PyQt.QtCore import Qt, pyqtSignal
 from qgis.PyQt.QtWidgets import (
     QComboBox,
@@ -23,6 +22,7 @@ from ...bridge.ground_run import surface_names
 from ...bridge.survey_file import shown_unit
 from ...bridge.text import tr
 from ..runner import PROVIDER
+from .length_box import LengthBox
 from .plan_inputs import narrow
 from .plan_results import SentenceList
 from .words import WordsLabel
@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 
 LAYER = Qt.ItemDataRole.UserRole
 INTERVAL_M, LEAST_M, MOST_M = 0.25, 0.01, 100.0
+INTERVAL_DIGITS = 2
 MORE = ("find_low_points", "measure_gradients", "cut_sections", "check_limits", "compare_surveys")
 """What else can be done with a surface, each offered where the toolbox has it."""
 
@@ -57,13 +58,7 @@ class SurfacesTab(QWidget):
         self.name = QComboBox()
         self.name.setEditable(True)
         narrow(self.name)
-        self.interval = QgsDoubleSpinBox()
-        self.interval.setDecimals(2)
-        self.interval.setRange(LEAST_M, MOST_M)
-        self.interval.setSingleStep(0.05)
-        self.interval.setSuffix(" m")
-        self.interval.setValue(INTERVAL_M)
-        self.interval.setClearValue(INTERVAL_M)
+        self.interval = LengthBox(LEAST_M, MOST_M, INTERVAL_M, INTERVAL_DIGITS)
         self.build = QPushButton(tr("B&uild from the survey"))
         self.build.clicked.connect(self._ask)
         self.more = QPushButton(tr("&More"))
@@ -101,6 +96,10 @@ class SurfacesTab(QWidget):
         self.tell("" if self._can_build else tr("Nothing surveyed yet: run the job."))
         self._enable()
 
+    def showEvent(self, event: Any) -> None:
+        super().showEvent(event)
+        self.interval.show_unit(shown_unit(QgsProject.instance()))
+
     def tell(self, words: str) -> None:
         """What is to be known of a surface that was to be built; no room is kept where there is nothing to say."""
         self.words.show_words(words)
@@ -121,6 +120,7 @@ class SurfacesTab(QWidget):
         at = self.list.currentRow()
         self.list.clear()
         unit = shown_unit(QgsProject.instance())
+        self.interval.show_unit(unit)
         for one in found:
             item = QListWidgetItem(f"{one.name}\n{one.figures(unit)}")
             item.setData(LAYER, one.layer)
@@ -142,7 +142,7 @@ class SurfacesTab(QWidget):
     def _ask(self) -> None:
         name = self.name.currentText().strip()
         if name:
-            self.build_wanted.emit(name, self.interval.value())
+            self.build_wanted.emit(name, self.interval.metres())
         else:
             self.tell(tr("Give the surface a name, such as ground."))
             self.name.setFocus()

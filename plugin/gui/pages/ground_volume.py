@@ -3,10 +3,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from qgis.core import QgsMapLayerProxyModel
-from qgis.gui import QgsDoubleSpinBox, QgsMapLayerComboBox
+from qgis.core import QgsMapLayerProxyModel, QgsProject
+from qgis.gui import QgsMapLayerComboBox
 from qgis.PyQt.QtCore import Qt, pyqtSignal
 from qgis.PyQt.QtWidgets import (
     QAbstractItemView,
@@ -21,7 +21,9 @@ from qgis.PyQt.QtWidgets import (
 )
 
 from ...bridge.ground_run import VolumeAsk, VolumeRow
+from ...bridge.survey_file import shown_unit
 from ...bridge.text import tr
+from .length_box import LengthBox
 from .plan_inputs import narrow
 from .surface_box import SurfaceBox
 from .words import WordsLabel
@@ -47,7 +49,7 @@ class VolumeTab(QWidget):
         self._is_level_set = False
         self.surface = SurfaceBox(tr("Surface"))
         self.against = SurfaceBox(tr("Against"), (tr("a level"), LEVEL))
-        self.level = _metres_box(-MOST_M, MOST_M, 0.0)
+        self.level = LengthBox(-MOST_M, MOST_M, 0.0)
         self.level.valueChanged.connect(self._level_set)
         self.areas = QgsMapLayerComboBox()
         self.areas.setFilters(QgsMapLayerProxyModel.Filter.PolygonLayer)
@@ -55,8 +57,8 @@ class VolumeTab(QWidget):
         self.areas.setCurrentIndex(0)  # the empty entry with its words; setLayer(None) shows none of both
         narrow(self.areas)
         self.selected = QCheckBox(tr("Selected areas &only"))
-        self.strip = _metres_box(0.0, MOST_STRIP_M, 0.0)
-        self.step = _metres_box(LEAST_STEP_M, MOST_STEP_M, STEP_M)
+        self.strip = LengthBox(0.0, MOST_STRIP_M, 0.0)
+        self.step = LengthBox(LEAST_STEP_M, MOST_STEP_M, STEP_M)
         self.measure = QPushButton(tr("&Measure"))
         self.words, self.said = WordsLabel(), WordsLabel()
         self.table = QTableWidget(0, 4)
@@ -107,6 +109,16 @@ class VolumeTab(QWidget):
             box.show_surfaces(found)
         self._show_state()
 
+    def showEvent(self, event: Any) -> None:
+        super().showEvent(event)
+        self._show_unit()
+
+    def _show_unit(self) -> None:
+        """Lengths in what the project's labels show them in."""
+        unit = shown_unit(QgsProject.instance())
+        for box in (self.level, self.strip, self.step):
+            box.show_unit(unit)
+
     def show_busy(self, *, is_on: bool) -> None:
         """Nothing can be measured while something runs."""
         self._is_busy = is_on
@@ -122,9 +134,8 @@ class VolumeTab(QWidget):
         self.level.setEnabled(is_level)
         self.selected.setEnabled(self.areas.currentLayer() is not None)
         if one is not None and not self._is_level_set:
-            self.level.blockSignals(True)  # noqa: FBT003 - Qt's own
-            self.level.setValue(one.middle_height)
-            self.level.blockSignals(False)  # noqa: FBT003
+            self.level.set_metres(one.middle_height)
+        self._show_unit()
         words = self._why_not(one, other, is_level=is_level)
         self.measure.setEnabled(not words and not self._is_busy)
         self.words.show_words(words)
@@ -153,11 +164,12 @@ class VolumeTab(QWidget):
                 one.name,
                 "" if other is None else other.layer,
                 "" if other is None else other.name,
-                self.level.value(),
-                self.strip.value(),
+                self.level.metres(),
+                self.strip.metres(),
                 "" if areas is None else areas.id(),
                 areas is not None and self.selected.isChecked(),
-                self.step.value(),
+                self.step.metres(),
+                shown_unit(QgsProject.instance()),
             )
         )
 
@@ -188,14 +200,3 @@ class VolumeTab(QWidget):
         """What is told of the figures; no room is kept where there is nothing to say."""
         self.said.show_words(words)
         self.said.setVisible(bool(words))
-
-
-def _metres_box(least: float, most: float, value: float) -> QgsDoubleSpinBox:
-    box = QgsDoubleSpinBox()
-    box.setDecimals(3)
-    box.setRange(least, most)
-    box.setSingleStep(0.05)
-    box.setSuffix(" m")
-    box.setShowClearButton(False)
-    box.setValue(value)
-    return box

@@ -13,13 +13,14 @@ from ...bridge.check_rows import COLUMNS, check_values, refused_values
 from ...bridge.checked import Examiner
 from ...bridge.gradient_rows import RowReader, open_surface
 from ...bridge.layers import fields_with
-from ...bridge.limits import load_limits
+from ...bridge.limits import load_limits, split_names
 from ...bridge.sources import refuse_other_kind
 from ...bridge.text import explain_finding, explain_remedy, tr
+from ...bridge.ways import WayReader
 from ...core.errors import BadInput
-from ...core.trade.limits import Outcome, Thing, check_limits, chosen_limits
-from ...core.trade.profiles import PointWorth
+from ...core.trade.limits import Outcome, Thing, check_grouped, chosen_limits, limits_by_item
 from ...core.trade.ramps import RampRules
+from ...core.trade.worth import PointWorth
 from ..check_limits import (
     DIRECTION,
     FAILED,
@@ -37,18 +38,20 @@ from ..check_limits import (
     SURFACE,
     SURVEY,
     WALLS,
+    WIDTH,
     WINDOW,
 )
 from ..layers import SIGMA
 from ..parameters import HEIGHT, OUTPUT
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
     from qgis.core import QgsProcessingFeatureSource
 
     from ...bridge.checked import Examined
-    from ...core.trade.limits import Limit
+    from ...bridge.surfaces import OpenedSurfaces
+    from ...core.trade.limits import Groups, Limit
     from ..algorithm import Ask
 
 THINGS = (SURVEY, RAMPS, STEPS, PATHS, FALLS, WALLS)
@@ -60,7 +63,7 @@ def run(ask: Ask) -> dict[str, object]:
     if not any(map(ask.is_given, THINGS)):
         raise BadInput("Nothing is given to check. Give one or more of: {names}.", names=", ".join(THINGS))
     output = ask.output(OUTPUT)
-    limits = chosen_limits(_limits(ask), ask.words(ONLY))
+    limits_of = limits_by_item(chosen_limits(_limits(ask), split_names(ask.text(ONLY))))
     examined = _examined(ask)
     fields = fields_with(QgsFields(), COLUMNS)
     told: Counter[str] = Counter({PASSED: 0, FAILED: 0, OPEN: 0})
@@ -70,7 +73,7 @@ def run(ask: Ask) -> dict[str, object]:
     with output.open(*kind) as rows:
         for one in examined:
             progress(0.5, "")
-            rows.add(_features(fields, one, limits, told))
+            rows.add(_features(fields, one, limits_of(one.item), told))
     ask.feedback.pushInfo(
         tr("Checks: {passed} pass, {failed} fail, {open} cannot be told.").format(
             passed=told[PASSED], failed=told[FAILED], open=told[OPEN]
@@ -100,7 +103,9 @@ def _examined(ask: Ask) -> Iterator[Examined]:
         0.01 * (ask.number(LANDING_GRADIENT) or 0.0),
         ask.number(LANDING_LENGTH) or 0.0,
     )
-    examiner = Examiner(worth, rules, ask.number(HEIGHT) or 0.0)
+    opened = _opened(ask)
+    over = None if opened is None else _ways(ask, opened)
+    examiner = Examiner(worth, rules, ask.number(HEIGHT) or 0.0, over)
     line = QgsWkbTypes.GeometryType.LineGeometry
     if ask.is_given(SURVEY):
         yield from examiner.survey(Path(ask.file(SURVEY) or ""))
@@ -112,17 +117,28 @@ def _examined(ask: Ask) -> Iterator[Examined]:
     if ask.is_given(WALLS):
         yield from examiner.walls(_source(ask, WALLS, line))
     if ask.is_given(FALLS):
-        yield from _falls(ask, examiner)
+        yield from _falls(ask, examiner, opened)
 
 
-def _falls(ask: Ask, examiner: Examiner) -> Iterator[Examined]:
+def _opened(ask: Ask) -> OpenedSurfaces | None:
+    """The surface under areas and ways."""
+    if not ask.is_given(SURFACE):
+        return None
+    (layer,) = ask.layers(SURFACE)
+    return open_surface(layer, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
+
+
+def _ways(ask: Ask, opened: OpenedSurfaces) -> Callable[[QgsProcessingFeatureSource], WayReader]:
+    sigma, width = ask.number(SIGMA) or 0.0, ask.number(WIDTH) or 0.0
+    return lambda source: WayReader(source, opened, sigma, width)
+
+
+def _falls(ask: Ask, examiner: Examiner, opened: OpenedSurfaces | None) -> Iterator[Examined]:
     source = _source(ask, FALLS, QgsWkbTypes.GeometryType.PolygonGeometry)
     bearing = ask.number(DIRECTION)
-    if not ask.is_given(SURFACE):
+    if opened is None:
         return examiner.falls(source, None, bearing)
-    (layer,) = ask.layers(SURFACE)
-    sigma = ask.number(SIGMA) or 0.0
-    rows = RowReader(source, open_surface(layer, sigma, ask.number(HEIGHT)), sigma)
+    rows = RowReader(source, opened, ask.number(SIGMA) or 0.0)
     return examiner.falls(source, lambda row: rows.area(row, bearing), bearing)
 
 
@@ -132,11 +148,9 @@ def _source(ask: Ask, name: str, kind: QgsWkbTypes.GeometryType) -> QgsProcessin
     return source
 
 
-def _features(
-    fields: QgsFields, one: Examined, limits: Sequence[Limit], told: Counter[str]
-) -> list[QgsFeature]:
+def _features(fields: QgsFields, one: Examined, limits: Groups, told: Counter[str]) -> list[QgsFeature]:
     """The rows of one thing: one a check, or one that says why there is none."""
-    checks = check_limits(one.figures, limits)
+    checks = check_grouped(one.figures, limits)
     for check in checks:
         told[TOLD[check.outcome]] += 1
     values = [check_values(one, check) for check in checks] or [refused_values(one)]

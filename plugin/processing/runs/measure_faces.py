@@ -10,6 +10,7 @@ from qgis.core import QgsFeature
 
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of
+from ...bridge.survey_worth import seat_lengths, seat_outline
 from ...bridge.text import tr
 from ...bridge.trade import (
     GroundReader,
@@ -30,6 +31,7 @@ from ..algorithm import Ask
 from ..layers import FEATURE, PART, SIGMA, SIZE_SIGMA, take_off_layer
 from ..measure_faces import OFF_PLANE_M, WIDTH
 from ..parameters import HEIGHT, INPUT, TOLERANCE
+from .noted import size_by_row
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -58,7 +60,8 @@ class _Job:
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
         self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
         self._partners = Partners(source, ask.text(FEATURE), ask.text(PART))
-        self._sigma, self._width = (ask.by_row(name, source) for name in (SIGMA, WIDTH))
+        self._sigma = ask.by_row(SIGMA, source)
+        self._width = size_by_row(ask, WIDTH, source, "width_m", "profile")
         self._size_sigma = ask.number(SIZE_SIGMA) or 0.0
         self._tolerance = ask.number(TOLERANCE) or OFF_PLANE_M
         self._is_area = is_area(source)
@@ -85,16 +88,26 @@ class _Job:
         self, feature: QgsFeature, read: Callable[[], GroundRow], sigma: float, width: float
     ) -> tuple[Face, str]:
         if self._is_area:
-            row = read()
-            return outline_face(list(row.lines), list(row.is_hole), sigma, self._tolerance), ASSUMED
+            return self._outline(feature, read(), sigma)
         other = self._partners.other(feature)
         for row in filter(None, (feature, other)):
             refuse_kept_out(row, "length_m")
         if other is not None:
-            edges = self._reader.pair(feature, other)
-            return ruled_face(edges[0].line, edges[1].line, sigma), ASSUMED
+            one, two = self._reader.pair(feature, other)
+            lines = one.line, two.line
+            seated = seat_lengths((feature, other), lines)
+            if seated:
+                return ruled_face(seated.lines[0], seated.lines[1], seated.worth), seated.sigma_from
+            return ruled_face(*lines, sigma), ASSUMED
         face = profile_face(read().line, width, sigma, self._size_sigma)
         told = survey_figure(feature, "slope_length_m", face.length.value)
         return (
             (face, ASSUMED) if told is None else (face_by_length(told[0], width, self._size_sigma), told[1])
         )
+
+    def _outline(self, feature: QgsFeature, row: GroundRow, sigma: float) -> tuple[Face, str]:
+        holes = list(row.is_hole)
+        seated = seat_outline(feature, row.lines)
+        if seated:
+            return outline_face(list(seated.lines), holes, seated.worth, self._tolerance), seated.sigma_from
+        return outline_face(list(row.lines), holes, sigma, self._tolerance), ASSUMED

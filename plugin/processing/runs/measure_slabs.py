@@ -9,11 +9,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 from qgis.core import QgsFeature, QgsWkbTypes
 
+from ...bridge.edge_sides import EdgeSides
 from ...bridge.fields import Kind
+from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
 from ...bridge.surfaces import read_surfaces
+from ...bridge.survey_worth import seat_outline
 from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, values_of
 from ...core.errors import BadInput, GroundTallyError
+from ...core.trade.slab_edges import edges_along
 from ...core.trade.slabs import SlabSpec, measure_slab
 from ..algorithm import Ask
 from ..layers import SIGMA, SIZE_SIGMA, take_off_layer
@@ -22,6 +26,8 @@ from ..measure_slabs import (
     EDGE_DEPTH,
     EDGE_SPLAY,
     EDGE_WIDTH,
+    EDGES,
+    EXTRA,
     JOINT_FACTOR,
     LAP,
     SHEET_LENGTH,
@@ -33,6 +39,7 @@ from ..measure_slabs import (
     WASTE,
 )
 from ..parameters import HEIGHT, INPUT
+from .noted import size_by_row
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -42,11 +49,14 @@ if TYPE_CHECKING:
     from ...bridge.planned import Plane
     from ...bridge.trade import GroundRow, PlanArea
     from ...core.ground.surface import Surface
+    from ...core.trade.lines import Flags, Line
+    from ...core.trade.worth import Worth
 
 COLUMNS = (
     *figure("concrete_m3", "concrete"),
     *figure("edge_m3", "edges"),
     plain("ordered_m3", "ordered"),
+    *figure("slab_m2", "area"),
     plain("thickness_min_m", "thinnest"),
     *figure("thickness_mean_m", "mean"),
     plain("thickness_max_m", "thickest"),
@@ -77,13 +87,20 @@ class _Job:
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
         self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
-        self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, THICKNESS)}
+        self._by_row = {
+            SIGMA: ask.by_row(SIGMA, source),
+            THICKNESS: size_by_row(ask, THICKNESS, source, "depth_m"),
+        }
         self._bottom = ask.number(BOTTOM)
-        names = (EDGE_DEPTH, EDGE_WIDTH, EDGE_SPLAY, JOINT_FACTOR, LAP, STEP, SIZE_SIGMA)
+        names = (EXTRA, EDGE_DEPTH, EDGE_WIDTH, EDGE_SPLAY, JOINT_FACTOR, LAP, STEP, SIZE_SIGMA)
         self._sizes = {name.lower(): ask.number(name) or 0.0 for name in names}
         self._sizes["tight"] = ask.number(TIGHT_RADIUS) or 0.0
         self._sizes["waste"] = (ask.number(WASTE) or 0.0) / 100.0
         self._under, self._plane = _under(ask)
+        height = ask.number(HEIGHT) or 0.0
+        self._sides = (
+            EdgeSides(ask.source(EDGES), source.sourceCrs(), height) if ask.is_given(EDGES) else None
+        )
         self._sheet = (ask.number(SHEET_LENGTH) or 0.0, ask.number(SHEET_WIDTH) or 0.0)
 
     def values(self, features: list[QgsFeature]) -> list[list[object]]:
@@ -91,21 +108,49 @@ class _Job:
         told = {name: value(features).tolist() for name, value in self._by_row.items()}
         areas, block = self._reader.areas(features, np.array(told[SIGMA])), self._reader.block(features)
         return [
-            self._row(partial(block.row, k), sigma, thickness, plan)
-            for k, (sigma, thickness, plan) in enumerate(zip(told[SIGMA], told[THICKNESS], areas))
+            self._row(f, partial(block.row, k), told[SIGMA][k], told[THICKNESS][k], areas[k])
+            for k, f in enumerate(features)
         ]
 
     def _row(
-        self, read: Callable[[Plane | None], GroundRow], sigma: float, thickness: float, plan: PlanArea
+        self,
+        feature: QgsFeature,
+        read: Callable[[Plane | None], GroundRow],
+        sigma: float,
+        thickness: float,
+        plan: PlanArea,
     ) -> list[object]:
         if plan.why:
             return refused(COLUMNS, plan.why)
         try:
-            spec = SlabSpec(thickness, self._bottom, self._under, sheet=self._sheet, **self._sizes)
-            slab = measure_slab(read(self._plane).rings, plan.area, spec, sigma)
+            row = read(self._plane)
+            rings, worth = self._rings(feature, row, sigma, plan)
+            spec = SlabSpec(
+                thickness,
+                self._bottom,
+                self._under,
+                sheet=self._sheet,
+                thickened=self._thickened(feature, row, rings),
+                **self._sizes,
+            )
+            slab = measure_slab(rings, plan.area, spec, worth)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
         return values_of(COLUMNS, slab, plan.sigma_from)
+
+    def _thickened(self, feature: QgsFeature, row: GroundRow, rings: list[Line]) -> tuple[Flags, ...] | None:
+        """Of each ring, which of its edges are drawn as sides to be thickened; None where no sides are."""
+        if self._sides is None:
+            return None
+        sides = self._sides.near(feature, row.plane)
+        return tuple(edges_along(ring, sides) for ring in rings)
+
+    def _rings(
+        self, feature: QgsFeature, row: GroundRow, sigma: float, plan: PlanArea
+    ) -> tuple[list[Line], float | Worth]:
+        """The rings, and what their points are worth: as the survey says where it drew them."""
+        seated = seat_outline(feature, row.rings) if plan.sigma_from != ASSUMED else None
+        return (list(seated.lines), seated.worth) if seated else (row.rings, sigma)
 
 
 def _under(ask: Ask) -> tuple[Surface | None, Plane | None]:

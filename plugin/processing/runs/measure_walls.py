@@ -11,6 +11,7 @@ from qgis.core import QgsFeature, QgsWkbTypes
 from ...bridge.fields import Kind
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
+from ...bridge.survey_worth import seat_lengths
 from ...bridge.text import tr
 from ...bridge.trade import (
     GroundReader,
@@ -40,6 +41,7 @@ from ..measure_walls import (
     WALL_HEIGHT,
 )
 from ..parameters import HEIGHT, INPUT
+from .noted import size_by_row
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -88,7 +90,8 @@ class _Job:
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
         self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
         self._partners = Partners(source, ask.text(FEATURE), ask.text(PART), FOOT_AND_TOP)
-        self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, WALL_HEIGHT, THICKNESS)}
+        self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, THICKNESS)}
+        self._by_row[WALL_HEIGHT] = size_by_row(ask, WALL_HEIGHT, source, "height_noted_m")
         self._lies = SIDES[int(ask.number(LIES) or 0)]
         names = (SIZE_SIGMA, COURSE, UNIT, SAG, FOOTING_WIDTH, FOOTING_DEPTH, BACKFILL, DESIGN_HEIGHT)
         self._sizes = {name.lower(): ask.number(name) or 0.0 for name in names}
@@ -114,21 +117,28 @@ class _Job:
             if self._partners.is_other(feature):
                 other = self._partners.other(feature)
                 return refused(COLUMNS, tr("Counted in row {row}.").format(row=other.id() if other else ""))
-            wall = self._wall(feature, read, sigma, spec)
+            wall, source = self._wall(feature, read, sigma, spec)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return values_of(COLUMNS, wall, ASSUMED, _asked(wall, spec))
+        return values_of(COLUMNS, wall, source, _asked(wall, spec))
 
-    def _wall(self, feature: QgsFeature, read: Callable[[], GroundRow], sigma: float, spec: WallSpec) -> Wall:
+    def _wall(
+        self, feature: QgsFeature, read: Callable[[], GroundRow], sigma: float, spec: WallSpec
+    ) -> tuple[Wall, str]:
         other = self._partners.other(feature)
         for row in filter(None, (feature, other)):
             refuse_kept_out(row, "length_m")
         if other is None:
             if self._partners.part(feature) == "top" and not spec.height:
                 raise BadInput("The wall has a top only. Walk its foot, or give a height.")
-            return measure_wall(read().line, None, spec, sigma)
-        foot, top = self._reader.pair(feature, other)
-        return measure_wall(foot.line, top.line, spec, sigma)
+            rows, lines = [feature], [read().line]
+        else:
+            rows, lines = [feature, other], [one.line for one in self._reader.pair(feature, other)]
+        seated = seat_lengths(rows, lines)
+        if seated is None:
+            return measure_wall(lines[0], lines[1] if other else None, spec, sigma), ASSUMED
+        top = seated.lines[1] if other else None
+        return measure_wall(seated.lines[0], top, spec, seated.worth), seated.sigma_from
 
 
 def _asked(wall: Wall, spec: WallSpec) -> str:

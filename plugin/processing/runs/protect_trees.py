@@ -22,6 +22,7 @@ from ..algorithm import Ask
 from ..layers import SIGMA, tell_take_off
 from ..parameters import HEIGHT, INPUT, OUTPUT
 from ..protect_trees import LARGEST_RADIUS, OVERLAPS, STEM, STEM_COLUMN, STEM_SIGMA, STEMS, TIMES_STEM, WORKS
+from .noted import size_by_row
 
 if TYPE_CHECKING:
     from qgis.core import QgsProcessingFeatureSource
@@ -72,7 +73,8 @@ class _Job:
         way = ground_of(source.sourceCrs())
         self._reader = GroundReader(way, ask.number(HEIGHT) or 0.0)
         self._works = Works(ask.source(WORKS) if ask.is_given(WORKS) else None, source.sourceCrs())
-        self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, STEM, STEMS)}
+        self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, STEMS)}
+        self._by_row[STEM] = size_by_row(ask, STEM, source, "stem_d_m")
         self._column = ask.text(STEM_COLUMN)
         self._stem_sigma, self._times, self._cap = (
             ask.number(name) or 0.0 for name in (STEM_SIGMA, TIMES_STEM, LARGEST_RADIUS)

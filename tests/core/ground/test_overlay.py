@@ -29,7 +29,7 @@ def test_what_is_left_and_what_is_cut_off_are_the_whole(seed):
     d = a * x + b * y + 0.3 * c
     wide = 1e3
     for sign in (1.0, -1.0):
-        left_x, left_y, kept = clip(x, y, sign * d)
+        (left_x, left_y), kept = clip((x, y), sign * d)
         areas = moments(Pieces(left_x, left_y, kept, kept))[0]
         for k, area in zip(kept, areas):
             whole = Polygon(np.column_stack([x[:, k], y[:, k]]))
@@ -45,15 +45,26 @@ def test_what_is_left_and_what_is_cut_off_are_the_whole(seed):
                 ]
             )
             assert area == pytest.approx(whole.intersection(half).area, abs=1e-9)
-    both = [moments(Pieces(*clip(x, y, s * d)[:2], np.zeros(0), np.zeros(0)))[0].sum() for s in (1.0, -1.0)]
+    both = [moments(Pieces(*clip((x, y), s * d)[0], np.zeros(0), np.zeros(0)))[0].sum() for s in (1.0, -1.0)]
     assert sum(both) == pytest.approx(moments(Pieces(x, y, np.zeros(0), np.zeros(0)))[0].sum(), rel=1e-13)
 
 
 def test_what_only_touches_is_left_out_and_what_stays_whole_is_not_moved():
     x, y = np.array([[0, 5.0], [1, 6], [0, 5]]), np.array([[0, 0.0], [0, 0], [1, 1]])
-    left_x, left_y, kept = clip(x, y, x - 1.0)
+    (left_x, left_y), kept = clip((x, y), x - 1.0)
     assert kept.tolist() == [1]
     assert (left_x[:3, 0].tolist(), left_y[:3, 0].tolist()) == ([5, 6, 5], [0, 0, 1])
+
+
+@pytest.mark.parametrize("turn", range(4))
+@pytest.mark.parametrize("noise", [(-1, 1, -1), (1, -1, 1), (-1, 1, 0), (0, -1, 1)])
+def test_corners_that_rounding_puts_to_either_side_of_the_straight_take_nothing_away(turn, noise):
+    # A triangle with a corner more on its base, which is the straight.
+    corners = np.roll(np.array([[0.0, 1.0], [-1.0, 0.0], [0.25, 0.0], [1.0, 0.0]]), turn, axis=0)
+    d = np.roll([1.0, *(1e-17 * n for n in noise)], turn)
+    for sign, area in ((1.0, 1.0), (-1.0, 0.0)):
+        (x, y), kept = clip((corners[:, :1], corners[:, 1:]), sign * d[:, None])
+        assert moments(Pieces(x, y, kept, kept))[0].sum() == pytest.approx(area, abs=1e-15)
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import trimesh
 from scipy.spatial import ConvexHull
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
@@ -34,7 +35,6 @@ def test_plan_areas_are_shapelys(surface):
 
 
 def test_areas_along_the_slope_are_trimeshs(surface):
-    trimesh = pytest.importorskip("trimesh", reason="trimesh is not installed")
     mesh = trimesh.Trimesh(
         surface.points - np.round(surface.points.mean(axis=0)), surface.triangles, process=False
     )

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import trimesh
 from shapely.geometry import Polygon
 
 from plugin.core.errors import BadInput, Cancelled, PointsInLine
@@ -138,8 +139,7 @@ def test_the_net_is_that_of_two_prism_sums(seed):
 
 
 def test_a_closed_body_of_the_same_triangles():
-    """The volume of a mesh as trimesh has it, where that is installed: surface, level below, and walls between."""
-    trimesh = pytest.importorskip("trimesh", reason="trimesh is not installed")
+    """The volume of a mesh as trimesh has it: surface, level below, and walls between."""
     surface = drawn_surface(200, 3)
     n = len(surface.points)
     floor = surface.points * [1, 1, 0] - [0, 0, 10]

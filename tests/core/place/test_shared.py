@@ -8,7 +8,7 @@ import pytest
 from builders import demo_walks, make_walk
 
 from plugin.core.place import fit as fit_module
-from plugin.core.place.shared import CHOSEN, shared_heights
+from plugin.core.place.shared import CHOSEN, PARTS, shared_heights
 from tests.core.place.test_fit import adjusted_of, placed_on
 
 
@@ -40,7 +40,7 @@ def test_a_stations_own_and_shared_parts_are_its_whole_sigma():
     for placed in (walked(), walked(400)):
         heights = shared_heights(placed)
         sigma = placed.height_sigma(np.arange(len(placed.xy)))
-        assert heights.shared.shape == (len(sigma), 8)
+        assert heights.shared.shape == (len(sigma), PARTS)
         assert np.hypot(heights.own, np.sqrt((heights.shared**2).sum(axis=1))) == pytest.approx(
             sigma, rel=1e-9
         )
@@ -57,7 +57,7 @@ def test_with_as_many_parts_as_stations_nothing_is_left_of_the_covariance():
 def test_of_few_stations_the_parts_are_those_of_the_largest_eigenvalues():
     placed = walked()
     values, vectors = np.linalg.eigh(whole(placed))
-    best = vectors[:, -8:] @ np.diag(values[-8:]) @ vectors[:, -8:].T
+    best = vectors[:, -PARTS:] @ np.diag(values[-PARTS:]) @ vectors[:, -PARTS:].T
     heights = shared_heights(placed)
     assert heights.shared @ heights.shared.T == pytest.approx(best, abs=1e-12)
 
@@ -70,7 +70,7 @@ def test_what_is_left_out_of_many_stations_is_never_below_nothing():
     values = np.linalg.eigvalsh(whole(placed))
     assert np.linalg.eigvalsh(rest).min() > -1e-9 * values[-1]
     kept = 1.0 - np.trace(rest) / values.sum()
-    assert kept == pytest.approx(values[-8:].sum() / values.sum(), abs=2e-3)
+    assert kept == pytest.approx(values[-PARTS:].sum() / values.sum(), abs=2e-3)
 
 
 @pytest.mark.parametrize("count", [0, 400])

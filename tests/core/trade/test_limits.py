@@ -27,13 +27,13 @@ from plugin.core.trade.limits import (
 )
 
 FORMATS = Path(__file__).parents[3] / "resources" / "formats"
-HEADER = ",".join(COLUMNS)
+HEADER = ",".join(column for column in COLUMNS if column != "items")
 PASSES, FAILS, OPEN = Outcome.PASSES, Outcome.FAILS, Outcome.CANNOT_TELL
 INF = math.inf
 
 
-def limits_of(*rows):
-    limits, findings = read_limits(read_table("limits.csv", "\n".join([HEADER, *rows, ""]).encode()))
+def limits_of(*rows, header=HEADER):
+    limits, findings = read_limits(read_table("limits.csv", "\n".join([header, *rows, ""]).encode()))
     assert findings == ()
     return limits
 
@@ -283,6 +283,28 @@ def test_semicolons_decimal_commas_and_columns_of_ones_own_are_read():
     assert [f.code for f in findings] == ["IN-06"]
 
 
+def test_a_limit_is_for_the_items_that_it_names():
+    """By patterns; of a thing without an item nobody knows, and a limit without items is for all."""
+    header = "limit,applies_to,quantity,at_least,unit,items"
+    rows = ("Lawn,fall,gradient,50,1:n,TRF-* sed-0?", "All,fall,gradient,50,1:n,")
+    lawn, every = limits_of(*rows, header=header)
+    items = ("TRF-01", "trf-09", "SED-01", "SED-11", "PAV-01", "")
+    assert [item for item in items if lawn.concerns(item)] == ["TRF-01", "trf-09", "SED-01", ""]
+    assert every.concerns("PAV-01")
+
+
+def test_the_shipped_limits_hold_no_paving_to_the_fall_of_a_lawn_and_no_kerb_to_that_of_a_path():
+    limits, _ = shipped()
+    of = {
+        item: {limit.name for limit in limits if limit.concerns(item)}
+        for item in ("PAV-01", "KRB-01", "TRF-01")
+    }
+    assert {"Practice paving", "ADA 403.3 walking surface"} <= of["PAV-01"]
+    assert "Practice lawn" not in of["PAV-01"]
+    assert "ADA 403.3 walking surface" not in of["KRB-01"]
+    assert {"Practice lawn"} == of["TRF-01"] - of["KRB-01"]
+
+
 def test_limits_are_chosen_by_the_beginning_of_their_names():
     limits, _ = shipped()
     assert {limit.name for limit in chosen_limits(limits, ("ad m", "Designed"))} == {
@@ -295,6 +317,18 @@ def test_limits_are_chosen_by_the_beginning_of_their_names():
     with pytest.raises(BadInput) as told:
         chosen_limits(limits_of(GOOD), ("nothing",))
     assert str(told.value) == 'No limit\'s name begins with "nothing". The table has: ok.'
+
+
+def test_a_whole_name_between_quotes_chooses_no_other_that_begins_with_it():
+    limits, _ = shipped()
+    assert {limit.name for limit in chosen_limits(limits, ('"ad m table 1"', "Designed"))} == {
+        "AD M Table 1",
+        "Designed wall",
+    }
+    with pytest.raises(BadInput) as told:
+        chosen_limits(limits_of(GOOD), ('"o"',))
+    assert str(told.value) == 'No limit\'s name begins with "o". The table has: ok.'
+    assert chosen_limits(limits_of(GOOD), ("o",)) == list(limits_of(GOOD))
 
 
 # --- in words ---

@@ -11,8 +11,9 @@ import pytest
 from plugin.core.errors import BadInput
 from plugin.core.quantity import COVER_95
 from plugin.core.trade.lines import draw_line
-from plugin.core.trade.profiles import PointWorth, profile_of
+from plugin.core.trade.profiles import profile_of
 from plugin.core.trade.ramps import RampRules, measure_ramp
+from plugin.core.trade.worth import PointWorth
 from tests.trade_lines import arc, drawn, moved, straight
 
 EXACT = PointWorth(0.0)
@@ -214,3 +215,29 @@ def test_a_million_stations_are_measured():
     line = draw_line(np.column_stack([x, 0 * x, 0.02 * x]))
     ramp = measure_ramp((line,), PointWorth(0.003, 0.003))
     assert ramp.whole.steepest.value == pytest.approx(0.02, rel=1e-6)
+
+
+def test_of_stretches_as_steep_as_each_other_the_first_counts_whatever_rounding_says():
+    x = np.linspace(0.0, 9.0, 31)
+    for far in (0.0, 1e7):
+        line = draw_line(np.column_stack([x + far, 0.0 * x, 0.07 * x]))
+        profile = profile_of(line, EXACT)
+        assert profile.steepest(1.0) == pytest.approx((0.0, 1.0), abs=1e-8)
+        within = [(profile.chainage[3], profile.chainage[20]), (profile.chainage[5], profile.chainage[6])]
+        found = profile.steepest_within(1.0, [(float(a), float(b)) for a, b in within])
+        assert found == pytest.approx(np.array([[0.9, 1.9], [1.5, 1.8]]), abs=1e-8)
+
+
+def test_ways_told_at_once_are_those_told_one_by_one():
+    draw = np.random.default_rng(4)
+    line = draw_line(np.column_stack([np.sort(draw.uniform(0, 20, 12)), *draw.normal(0, 0.1, (2, 12))]))
+    profile = profile_of(line, PointWorth(0.003, 0.005))
+    start, end = np.sort(draw.uniform(0.0, profile.length, (2, 50)), axis=0)
+    ways = profile.between(start, end)
+    for k in range(50):
+        a, b = float(start[k]), float(end[k])
+        assert ways.gradient(k) == profile.gradient(a, b)
+        assert ways.rise(k) == profile.rise(a, b)
+        assert ways.rise(k).value == pytest.approx(
+            np.diff(np.interp([a, b], profile.chainage, profile.heights))[0], abs=1e-12
+        )

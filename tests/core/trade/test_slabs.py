@@ -7,7 +7,7 @@ import math
 
 import numpy as np
 import pytest
-from trade_lines import arc, box, circle, moved, spread, straight
+from trade_lines import arc, box, circle, drawn, moved, spread, straight
 
 from plugin.core.errors import BadInput
 from plugin.core.ground.surface import Surface
@@ -16,6 +16,7 @@ from plugin.core.trade.bands import lay_pieces, longest_heading, ring_curve, tur
 from plugin.core.trade.lines import draw_line
 from plugin.core.trade.moments import moments_of
 from plugin.core.trade.order import order_up, whole_up
+from plugin.core.trade.slab_edges import edges_along
 from plugin.core.trade.slabs import SlabSpec, lay_joints, lay_mesh, measure_forms, measure_slab
 
 ORIGIN = np.zeros(2)
@@ -288,3 +289,74 @@ def test_a_slab_that_no_surface_carries_is_refused(ring, words):
             [ring], Quantity(50.0, 0.0, "m2"), SlabSpec(under=ground_under([9.81, 9.69, 9.69, 9.81])), 0.01
         )
     assert str(told.value) == words
+
+
+def test_a_course_that_reaches_past_its_edge_is_measured_as_wide_as_it_is():
+    """The yard's court over 0.20 m of stone, 0.15 m past its edge: 262.955 m2, 52.591 m3."""
+    points = [(2, 2), (22, 2), (22, 12), (12, 16), (2, 12), (2, 2)]
+    ring = draw_line(np.array([[*p, np.nan] for p in points], float), np.array([0, 0, 0, 1, 0, 0], bool))
+    hole = moved(box(1.2, 1.2), (11.4, 6.4, 0.0)).reversed()
+    net = Quantity(float(ring.edges.areas.sum()) - 1.44, 0.8, "m2")
+    slab = measure_slab([ring, hole], net, SlabSpec(0.2, extra=0.15), 0.02)
+    assert slab.area.value == pytest.approx(262.955, abs=5e-4)
+    assert slab.concrete.value == pytest.approx(52.591, abs=5e-4)
+    assert 0.8 < slab.area.sigma < 0.85
+    assert slab.method == "plan area x 0.2 m, reaching 0.15 m past its edge"
+
+
+def drive(**more):
+    """The lane's drive in feet: 12 by 45, 6 in thick, edges 12 in wide and 6 in deeper."""
+    return SlabSpec(0.5, edge_depth=0.5, edge_width=1.0, **more)
+
+
+def test_edges_that_are_thickened_along_two_sides_are_their_own_lengths():
+    ring = box(12, 45)
+    area = Quantity(540.0, 0.0, "m2")
+    sides = [straight((12, 0), (12, 45)), straight((0, 45), (0, 0))]
+    slab = measure_slab([ring], area, drive(thickened=(edges_along(ring, sides),)), 0.0)
+    assert slab.edges.value == pytest.approx(45.0)
+    assert slab.concrete.value == pytest.approx(315.0)
+    # Forms: 0.5 m high at the ends, 1.0 m along the sides.
+    assert slab.forms.area == pytest.approx(2 * 12 * 0.5 + 2 * 45 * 1.0)
+    assert slab.method.endswith(", under the sides named")
+    whole = measure_slab([ring], area, drive(), 0.0)
+    assert whole.edges.value == pytest.approx(0.5 * (540 - 10 * 43))
+
+
+def test_neighbouring_sides_are_mitred_and_all_sides_are_all_round():
+    ring, area = box(12, 45), Quantity(540.0, 0.0, "m2")
+    both = [straight((0, 0), (12, 0), (12, 45))]
+    slab = measure_slab([ring], area, drive(thickened=(edges_along(ring, both),)), 0.0)
+    assert slab.edges.value == pytest.approx(0.5 * (12 + 45 - 1))
+    every = measure_slab([ring], area, drive(thickened=(edges_along(ring, [ring]),)), 0.0)
+    assert every.edges.value == pytest.approx(measure_slab([ring], area, drive(), 0.0).edges.value)
+    assert every.forms == measure_slab([ring], area, drive(), 0.0).forms
+
+
+@pytest.mark.parametrize(
+    "side",
+    [
+        straight((0.5, 0), (11, 0)),  # a part of an edge
+        straight((0, 0.05), (12, 0.05)),  # beside it
+        straight((0, 0), (12, 45)),  # from corner to corner, across
+        straight((100, 0), (112, 0)),
+    ],
+)
+def test_what_does_not_run_all_along_an_edge_thickens_none(side):
+    ring = box(12, 45)
+    slab = measure_slab(
+        [ring], Quantity(540.0, 0.0, "m2"), drive(thickened=(edges_along(ring, [side]),)), 0.01
+    )
+    assert slab.edges == Quantity(0.0, 0.0, "m3")
+
+
+def test_the_sigma_of_thickened_sides_is_that_of_draws():
+    ring, draw = box(12, 45), np.random.default_rng(4)
+    flags = (np.array([False, True, False, True]),)
+    area = Quantity(540.0, 0.0, "m2")
+    told = measure_slab([ring], area, drive(thickened=flags), 0.02).edges.sigma
+    found = [
+        measure_slab([drawn(ring, 0.02, draw)], area, drive(thickened=flags), 0.0).edges.value
+        for _ in range(1500)
+    ]
+    assert told == pytest.approx(np.std(found), rel=0.06)

@@ -10,8 +10,8 @@ import pytest
 
 from plugin.core.errors import BadInput
 from plugin.core.trade.lines import draw_line
-from plugin.core.trade.profiles import PointWorth
 from plugin.core.trade.steps import measure_steps
+from plugin.core.trade.worth import PointWorth
 from tests.trade_lines import drawn, moved, straight
 
 EXACT = PointWorth(0.0)

@@ -12,6 +12,7 @@ from trade_lines import arc, box, circle, mirrored, moved, spread, straight
 from plugin.core.errors import BadInput
 from plugin.core.trade.lines import draw_line
 from plugin.core.trade.strips import fit_units, offset_line, offset_quantity, swept
+from plugin.core.trade.worth import PointWorth
 
 MIXED = draw_line(
     np.array([[0, 0, 0], [4, 0, 0], [6, 1, 0], [7, 3, 0], [7, 8, 0], [3, 9, 0]], float),
@@ -38,7 +39,7 @@ def test_a_whole_circle_moves_inward_to_the_left():
 
 @pytest.mark.parametrize("by", [0.0, 0.4, -0.4])
 def test_the_sigma_of_a_moved_line_is_that_of_draws(by):
-    told = offset_quantity(offset_line(MIXED, by), MIXED, 0.01, 0.0)
+    told = offset_quantity(offset_line(MIXED, by), PointWorth(0.01, 0.01), 0.0)
     found = spread(lambda line: offset_line(line, by).length, 0.01, MIXED)
     assert told.sigma == pytest.approx(found, rel=0.06)
 

@@ -70,26 +70,29 @@ class Edges:
         return out
 
     def length_moves(self, weight: Floats) -> Floats:
-        """(n, 2) change of the sum of lengths, each edge's (m,) weight counted, by metre of each point."""
+        """(n, 2) change of the sum of lengths, each edge's (m,) weight counted, by metre of each point; of several sums
+        (f, n, 2), given weights (f, m)."""
         size = np.hypot(self.chord[:, 0], self.chord[:, 1])
         size[self.arc] = 0.0
-        with np.errstate(divide="ignore", invalid="ignore"):
-            along = np.where(size[:, None] > 0.0, self.chord / size[:, None], 0.0) * weight[:, None]
-        out = np.zeros_like(self.xy)
+        is_straight = size > 0.0
+        unit = self.chord / np.where(is_straight, size, 1.0)[:, None]
+        along = np.where(is_straight[:, None], unit, 0.0) * weight[..., None]
+        out = np.zeros((*weight.shape[:-1], *self.xy.shape))
         _add(out, self.p, -along)
         _add(out, self.q, along)
-        self._add_arcs(out, self.arcs.length_moves, weight)
+        if len(self.arc):
+            self._add_arcs(out, self.arcs.length_moves, weight)
         return out
 
     def _add_arcs(self, out: Floats, moves: tuple[Floats, Floats, Floats], weight: Floats) -> None:
-        its = weight[self.arc][:, None]
+        its = weight[..., self.arc, None]
         for points, move in zip((self.p[self.arc], self.mid, self.q[self.arc]), moves):
             _add(out, points, its * move)
 
 
 def _add(out: Floats, points: Ints, values: Floats) -> None:
     """Add where each point stands once only, as starts and as ends of edges do."""
-    out[points] += values
+    out[..., points, :] += values
 
 
 class Arcs:

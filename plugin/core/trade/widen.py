@@ -1,0 +1,208 @@
+# SPDX-License-Identifier: GPL-2.0-or-later
+"""Outlines that reach past their edge: what lies under an area and is wider than it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..errors import BadInput, MissingLibrary
+from ..measure.area import ring_figure
+from ..quantity import Floats, Quantity
+from ..segments import Curve, bulges, chorded
+from ..shape.offset import find_inverted, move_run
+from ..shape.records import Piece
+from ..shape.trace import WHOLE, Edge, Node, Run, number_run
+from .bands import SAG
+from .lines import Line
+from .worth import Moves, Worth, moves_of
+
+SAME_SPREAD = 1e-9
+"""Of the square of their spread along: corners that spread less across lie on one line and tell no slope."""
+
+
+@dataclass(frozen=True, eq=False)
+class Widened:
+    """A ring whose edges were moved outward.
+
+    Attributes:
+        line: through as many points as the ring, in its sense, its arcs about their centres; heights are the ring's own.
+        area: inside it in plan, m2, positive. moves: (n, 2) change of the area by metre of each of the ring's points.
+        growth: its length, which is the change of the area by metre of the extra, m.
+    """
+
+    line: Line
+    area: float
+    moves: Floats
+    growth: float
+
+
+def widen_ring(ring: Line, by: float) -> Widened:
+    """A closed ring moved outward by some metres: straights in parallel, arcs about their centres, corners where the
+    moved edges meet.
+
+    Raises:
+        BadInput: it is not closed, an edge has no room, or the moved ring runs into itself. MissingLibrary: shapely is
+            not there, which tells that.
+    Source:
+        The circle of radius R becomes one of R + o; a corner lies where the two moved edges meet (a mitre between
+        straights). How it moves with the points follows edge by edge, exact to first order.
+    """
+    if not ring.is_closed or not (np.isfinite(by) and by >= 0.0):
+        raise BadInput(
+            "An outline that is to reach {by} m past its edge is closed, and that is 0 or more.", by=by
+        )
+    origin = ring.points[0, :2]
+    if len(ring.half) == 1:
+        return _wider_circle(ring, by)
+    left = -np.copysign(by, float(ring.edges.areas.sum()))
+    run = _run_of(ring, origin, float(left))
+    moved = move_run(run)
+    inverted = find_inverted(run, moved) if moved is not run else None
+    if inverted is not None:
+        place = inverted.xy + origin
+        raise BadInput(
+            "An edge at {x:.3f}, {y:.3f} has no room for {by:.3f} m past the outline. Give a smaller extra, or draw the "
+            "outline simpler there.",
+            x=float(place[0]),
+            y=float(place[1]),
+            by=by,
+        )
+    points, half, pull = number_run(moved)
+    curve = Curve(np.vstack([points, points[:1]]), bulges(half))
+    if by and not _is_simple(curve):
+        raise BadInput(
+            "Moved out by {by:.3f} m the outline runs into itself. Give a smaller extra, or split the outline.",
+            by=by,
+        )
+    figure = ring_figure(Piece(points, half, closed=True, pull=pull, legs=(), sides=()))
+    moves = np.zeros((len(ring.points), 2))
+    np.add.at(moves, figure.gradient.index, figure.gradient.plan)
+    line = _through(ring, points[:, :2] + origin, half)
+    return Widened(line, figure.value, moves, float(line.edges.lengths.sum()))
+
+
+def _is_simple(curve: Curve) -> bool:
+    """Whether a closed curve neither crosses nor touches itself."""
+    try:
+        from shapely.geometry import Polygon
+    except ImportError as error:
+        raise MissingLibrary(
+            "An outline is widened with the library {library}.", library="shapely"
+        ) from error
+    return bool(Polygon(chorded(curve, SAG)[:, :2]).is_valid)
+
+
+def widen_outline(
+    rings: list[Line], area: Quantity, by: float, worth: Worth, by_sigma: float = 0.0
+) -> tuple[list[Line], Quantity]:
+    """An outline whose outer rings are moved outward; holes stay as they are.
+
+    Args:
+        rings: of one part or more, metres; holes turned the other way round than the outer ones.
+        area: in plan, holes out, m2.
+        by: metres past the edge.
+        worth: what the rings' points are worth.
+        by_sigma: one-sigma of `by`, metres.
+    Returns:
+        The rings, heights run on in the plane nearest to the corners'; and the area, its one-sigma grown as the points' own
+        makes it grow, and with that of the extra along the moved edge.
+    Raises:
+        BadInput: as for a ring.
+    """
+    if by == 0.0:
+        return rings, area
+    first = float(rings[0].edges.areas.sum())
+    out, growth, gain = [], 0.0, 0.0
+    before, after = list[Moves](), list[Moves]()
+    for ring in rings:
+        own = float(ring.edges.areas.sum())
+        plain = ring.edges.area_moves(np.full(len(ring.half), np.sign(own)))
+        if own * first <= 0.0:
+            out.append(ring)
+            before.append(moves_of(ring, -plain))
+            after.append(moves_of(ring, -plain))
+            continue
+        wider = widen_ring(ring, by)
+        gain, growth = gain + wider.area - abs(own), growth + wider.growth
+        before.append(moves_of(ring, plain))
+        after.append(moves_of(ring, wider.moves))
+        out.append(wider.line)
+    told = [worth.sigma(*moves) for moves in (before, after)]
+    sigma = area.sigma * (told[1] / told[0] if told[0] > 0.0 else 1.0)
+    widened = Quantity(area.value + gain, float(np.hypot(sigma, growth * by_sigma)), "m2")
+    return _with_slope(rings, out), widened
+
+
+def _wider_circle(ring: Line, by: float) -> Widened:
+    """A ring that is one whole circle, drawn through its start and the place opposite."""
+    xy = ring.points[:, :2]
+    centre = 0.5 * (xy[0] + xy[1])
+    radius = 0.5 * float(np.hypot(*(xy[1] - xy[0])))
+    points = ring.points.copy()
+    points[:, :2] = centre + (xy - centre) * ((radius + by) / radius)
+    moves = np.zeros((len(points), 2))
+    out = np.pi * (radius + by) * (xy[1] - xy[0]) / (2.0 * radius)
+    moves[1], moves[0] = out, -out
+    reach = radius + by
+    return Widened(replace(ring, points=points), np.pi * reach**2, moves, 2.0 * np.pi * reach)
+
+
+def _run_of(ring: Line, origin: Floats, left: float) -> Run:
+    """A ring as a run whose vertices are moved to the left; of each vertex and arc, how it moves with the ring's points."""
+    if ring.edges.arcs.is_full.any():
+        raise BadInput("An edge of the outline goes once round. Draw it as two arcs.")
+    nodes = []
+    for k in ring.vertices[:-1].tolist():
+        x, y, z = ring.points[k].tolist()
+        place = np.array([x - origin[0], y - origin[1]])
+        nodes.append(Node(place, z, (k,), ((k, WHOLE),), (), left))
+    arcs = dict(zip(ring.edges.arc.tolist(), range(len(ring.edges.arc))))
+    edges = []
+    for e in range(len(ring.half)):
+        end = nodes[(e + 1) % len(nodes)]
+        edges.append(_arc(ring, e, arcs[e], end) if e in arcs else Edge(end))
+    return Run(nodes[0], tuple(edges), closed=True)
+
+
+def _arc(ring: Line, edge: int, arc: int, end: Node) -> Edge:
+    """An arc's half sweep is the turn at its middle, from the way to it to the way from it."""
+    u, w = ring.edges.arcs.u[arc], ring.edges.arcs.w[arc]
+    by_u, by_w = (np.array([-v[1], v[0]]) / float(v @ v) for v in (u, w))
+    first, middle, last = int(ring.edges.p[edge]), int(ring.edges.mid[arc]), int(ring.edges.q[edge])
+    last = 0 if last == len(ring.points) - 1 else last
+    by = ((first, by_u), (middle, -by_u - by_w), (last, by_w))
+    return Edge(end, float(ring.half[edge]), by)
+
+
+def _through(ring: Line, xy: Floats, half: Floats) -> Line:
+    """A ring with its vertices at other places, and the middles of its arcs on the moved ones."""
+    points = ring.points.copy()
+    points[ring.vertices[:-1], :2] = xy
+    points[-1, :2] = xy[0]
+    edges = ring.edges
+    a, b = points[edges.p[edges.arc], :2], points[edges.q[edges.arc], :2]
+    # The middle of an arc that turns left lies to the right of its chord, by half of it times tan of a quarter sweep.
+    chord = b - a
+    right = np.column_stack([chord[:, 1], -chord[:, 0]])
+    points[edges.mid, :2] = 0.5 * (a + b) + 0.5 * right * np.tan(0.5 * half[edges.arc])[:, None]
+    return replace(ring, points=points)
+
+
+def _with_slope(rings: list[Line], out: list[Line]) -> list[Line]:
+    """Moved rings whose heights run on in the plane nearest to the corners of the rings as they were."""
+    if not all(ring.has_heights for ring in rings):
+        return out
+    corners = np.vstack([ring.points[ring.vertices[:-1]] for ring in rings])
+    d = corners - corners.mean(axis=0)
+    spread = d[:, :2].T @ d[:, :2]
+    if np.linalg.det(spread) <= SAME_SPREAD * np.trace(spread) ** 2:
+        return out
+    slopes = np.linalg.solve(spread, d[:, :2].T @ d[:, 2])
+    lifted = []
+    for ring, moved in zip(rings, out):
+        points = moved.points.copy()
+        points[:, 2] += (points[:, :2] - ring.points[:, :2]) @ slopes
+        lifted.append(replace(moved, points=points))
+    return lifted
