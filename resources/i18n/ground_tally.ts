@@ -352,6 +352,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A layer of triangles with heights, or a mesh, that inverts are held against; without it the line&apos;s own heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A layer of triangles with heights, or a mesh.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -456,6 +460,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A round bottom {width:.3f} m wide is at most half as deep, and it is {depth:.3f} m. Choose another form, or correct width or depth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A row of figures each, voids out; where it is empty, all of the surface is one row.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -469,6 +477,10 @@
     </message>
     <message>
         <source>A shapefile keeps ten letters of a column&apos;s name. A GeoPackage (.gpkg) keeps all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A size along the line is no number, or has no place. Give pairs of chainage and size.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -539,6 +551,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>A volume from end areas needs two sections or more, in the order of their chainages.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A way cannot be {width:g} m wide. Give its width in metres, or 0 where it is not known.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -622,7 +638,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>All round the outer edge; 0 for none. Forms are as much higher.</source>
+        <source>Along the outer edge; 0 for none. Forms are as much higher.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -642,11 +658,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>An edge at {x:.3f}, {y:.3f} has no room for {by:.3f} m past the outline. Give a smaller extra, or draw the outline simpler there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>An edge goes once round. Draw it as two arcs.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>An edge of the face has no length. Draw it from end to end.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An edge of the outline goes once round. Draw it as two arcs.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -682,7 +706,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>An outline is widened with the library {library}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>An outline of {corners} corners has too many edges side by side to be filled. Draw it simpler, or split it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>An outline that is to reach {by} m past its edge is closed, and that is 0 or more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -782,6 +814,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Areas by slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Areas or lines</source>
         <translation type="unfinished"></translation>
     </message>
@@ -814,7 +850,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression.</source>
+        <source>At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression; of a survey&apos;s spots 0 takes the stem noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>At the foot of a rectangle or a trapezoid, at the top of the others. It may come from a field; of a survey&apos;s lengths 0 takes the width noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -822,11 +862,27 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>BANDS: &quot;{word}&quot; is no slope. Write bounds with commas between, as 5 %, as 1:4 or as 0.25.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>BY_SLOPE stays empty: it is of areas over a SURFACE.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Back to the defaults</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Bands of slope need one to {most} bounds above 0. Give them as percent, as ratios, or as 1:n.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Baseline</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Batter of a trapezoid&apos;s sides, metres out by metre up</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -854,6 +910,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Below the ground. It may come from a field; of a survey&apos;s lengths 0 takes the depth noted on site. Without any it follows from inverts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Both ways. 0.30 m is common practice, no source.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -863,6 +923,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Boundary</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bounds between bands of slope</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -897,6 +961,10 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
     </message>
     <message>
         <source>C&amp;RS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CROSSFALLS stays empty: it is of lines over a SURFACE.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1092,6 +1160,10 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Column of sizes along the line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Column of stem diameters as noted</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1144,9 +1216,9 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, on the path of its centroid. Arcs are exact, holes are out.
+        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, or along the sides in EDGES, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge by EXTRA.
 
-Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
+Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
 
 Form classes, bay limits and laps are common practice without a source: set your own. Concrete mixes, joints and reinforcement follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -1280,6 +1352,14 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Cross section</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Crossfalls along lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Cut</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1336,6 +1416,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Depth at the end of the line, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Depth of a thickened edge below the slab, metres</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1345,6 +1429,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Depth of the footing, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1424,6 +1512,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Dug below the invert, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>E&amp;xchange northing and easting</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1441,6 +1533,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Edge of an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge {edge} turns with a radius of {radius:.3f} m, and the trench reaches {reach:.3f} m to its inner side. Give a smaller width, or draw the line along the other side.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1534,7 +1630,7 @@ It is the survey of this walk without any error, so the figures are the ones tha
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Even all over. It may come from a field, such as the depth noted on site.</source>
+        <source>Even all over. It may come from a field; of a survey&apos;s areas 0 takes the depth noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1576,6 +1672,10 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Expected, before the walk; 95 % figures.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Extra past the outer edge, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1902,6 +2002,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Half to each side</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Height</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1960,7 +2064,9 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     <message>
         <source>How steep areas and lines are, and where they fall to, whatever the layer&apos;s CRS: as ratio, percent, degrees and 1 in n, each with its one-sigma.
 
-Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right; of a line over a SURFACE the crossfall is that of the surface across its WIDTH, and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+
+BY_SLOPE tells how much of each area over a SURFACE is how steep, in BANDS of slope: every m2 is in one. CROSSFALLS has the crossfalls of each line by chainage.
 
 Gradients of ramps, steps and paths follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -1987,6 +2093,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies and THICKNESS is not used.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>In the datum of the ground&apos;s heights. It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2062,11 +2172,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>It may come from a field, such as the height noted on site.</source>
+        <source>It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>It may come from a field.</source>
+        <source>It may come from a field; of a survey&apos;s lengths 0 takes the height noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It may come from a field; of a survey&apos;s rows 0 takes the width noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2166,6 +2280,14 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Left of a line, outside an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Left of its line, a top edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Left of its line, the front</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2226,6 +2348,14 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Level of the invert at the line&apos;s end, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Level of the invert at the line&apos;s start, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Levels</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2235,6 +2365,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines along the outline, such as rows of a survey&apos;s sides; without it all round.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2250,7 +2384,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Lines of trenches and swales</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lines of walls</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines or areas</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2434,7 +2576,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Measure strips</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measure them with an instrument where that matters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measure trenches and swales</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2463,6 +2613,14 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured slabs</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured strips</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured trenches and swales</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2515,6 +2673,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Move the middle point between the ends, or draw a straight.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Moved out by {by:.3f} m the outline runs into itself. Give a smaller extra, or split the outline.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2607,6 +2769,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No ground of the outline lies on the surface. Move it, or build the surface farther.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No ground of the surface lies under the way. Move it, or build the surface farther.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2846,7 +3012,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Of a course that is wider than its area; arcs keep their centre, corners are mitred, holes stay.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Of a row at both its ends. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Of a survey&apos;s lengths the levels noted on site count where it is empty.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3072,6 +3246,10 @@ Every row comes back, with true curves where any were found, and how many straig
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a column width_m counts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Overlaps with works</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3153,6 +3331,10 @@ Every row comes back, with true curves where any were found, and how many straig
     </message>
     <message>
         <source>Picture the control was picked from</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pipe wall and bedding.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3344,7 +3526,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     <message>
         <source>Ramps, steps, paths, falls and walls held against an editable table of limits, a row a check: what was measured and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is allowed.
 
-A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
+A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a SURFACE those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
 
 The limits shipped are examples with their source, some from memory: they are nobody&apos;s permission. Ramps, steps, walls and falls follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -3392,6 +3574,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Rectangular: upright sides</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Redraw it.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3428,6 +3614,14 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Right of a line, inside an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Right of its line, a top edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Right of its line, the front</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3461,6 +3655,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>Round the radii of the schedule to multiples of, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Round-bottomed: a part of a circle</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3676,7 +3874,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Side slopes of 1 in n: n; 0 is upright.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Sides</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sides lie where the CRS of the outlines has no place. Check both layers&apos; CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sides with a thickened edge</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3736,7 +3946,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Square to the profile. It may come from a field, such as the width noted on site.</source>
+        <source>Square to the profile. It may come from a field; of a survey&apos;s profiles 0 takes the width noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3856,11 +4066,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Surface of the ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Surface of the section</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Surface under the areas</source>
+        <source>Surface under areas and ways</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4028,6 +4242,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the column sizes_along counts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The CRS &quot;{crs}&quot; is not known. Give an authority code such as EPSG:25831, or its WKT.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4049,6 +4267,18 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The base {one} to {other} is {walked:.3f} m walked and {mapped:.3f} m on the map (ground length), {difference:+.3f} m apart.{hint}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The bedding is {bedding} m thick. Give 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The bottom stands {above:.3f} m above the ground at {at:.2f} m along the line. Correct the level or the depth there, or end the line before.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The bounds of the bands do not rise. Give them from the flattest to the steepest.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4080,7 +4310,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The column {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The crossfall over the surface is taken across it; a row&apos;s own width_m counts first. 0: that of the triangles under the line.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4218,6 +4456,10 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The invert has a level at one end alone. Give both, or the depth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give (the same could be said of {also}).</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4310,6 +4552,10 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or build the surface farther.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The line has no heights, so that it has no gradient. Give each vertex one.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4327,6 +4573,10 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The line meets no edge or station that has a height. Draw it across the edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line of the trench has no length. Draw it along the trench.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4466,6 +4716,14 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The plan area of strips of even width along the lines of any layer, or round the outer edge of its areas: mowing strips, margins, edgings, verges; true to the ground, with its uncertainty.
+
+A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges. Where a strip runs over itself, finding says that ground counts twice; an edge without room for it is refused.
+
+Have buried services located before breaking ground. Not a boundary or legal survey.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4570,6 +4828,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The sides lean by {batter} m by metre. Give 0 (upright) or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4587,6 +4849,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The slab&apos;s corners lie on one line, so they tell no top. Give a thickness.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The slopes of single triangles are worth {blur:.1f} % and the narrowest band is {band:.1f} % wide: noise makes ground steeper than it is. Take wider bands, or fewer and better levels.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4618,6 +4884,14 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The strip is {width:g} m wide. Give a width above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The strip runs over itself: ground there counts twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The surface and the layer do not lie in one frame: only one of them has a place on the map. Choose layers that are both placed, or both in one local grid.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4631,6 +4905,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The surface leaves out {left:.2f} m2 of {whole:.2f} m2 of the slab. Extend it, or cut the slab to it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface leaves out {missing:.2f} m of the line, from {at:.2f} m along it. Extend the surface, or cut the line to it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4726,6 +5004,18 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The trench has inverts and no ground: neither a surface nor heights of its line. Give one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trench has no depth anywhere along its line. Note it, or give its depth or inverts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trench has no depth: neither a size nor levels of its invert. Note one, or give the parameter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The triangles do not fit together near {east:.3f}, {north:.3f} in the survey plane. Merge points within a larger distance, or leave out what lies too close there.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4787,6 +5077,14 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The whole working as plain text, to be pasted into a letter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The width is {width:g} m somewhere along the line, which is no section. Note it, or give one above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The width to either side</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4902,6 +5200,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Trapezoid: leaning sides</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Trees</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4914,7 +5216,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count.</source>
+        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths that are one line take their crossfall from it, and their heights where they have none.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5003,6 +5305,10 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
     </message>
     <message>
         <source>Used to</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>V-shaped: down to the middle</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5218,6 +5524,18 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig by metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
+
+The section is rectangular, V-shaped, a trapezoid whose sides lean by BATTER, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to DEPTH_END, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being SURFACE, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
+
+Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: BATTER and depth are sizes here, not advice. Not a boundary or legal survey.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What is not given is taken from sizes noted on site, in the columns {columns}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5286,6 +5604,18 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Where it is not 0, the depth runs evenly from DEPTH to it. It may come from a field.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where it lies, looking along its line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where the strip lies</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Where the wall lies, looking along its line</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5299,6 +5629,10 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
 OUTPUT has the ponds, the deepest first; SPILLS the points they run off over; WAYS the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome says that nobody can tell. What soaks away, dries or is too deep for a pipe is not reckoned.
 
 Falls and drains follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Whether a strip runs over itself is told by the library {library}, which is not there. Install it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5326,11 +5660,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Width of a way that is one line, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Width of drain and backfill behind the wall, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Width of the footing, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of the strip, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of ways that are one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5342,7 +5688,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Width, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Widths of {left:g} m to the left and {right:g} m to the right make no section. Give widths of 0 or more, one of them more than 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>With commas between, as 5 %, 1:4 or 0.25, from the flattest to the steepest. The default is an example for mowing, common practice, no source: what a machine may mow its maker says.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5350,7 +5704,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Words with commas between, such as: ADA, Practice paving.</source>
+        <source>Words with commas between, such as: ADA, Practice paving; a whole name between double quotes.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5698,7 +6052,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>level {level:g} m</source>
+        <source>level {level:g} {unit}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6946,6 +7300,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{left:.2f} m of it have no ground of the surface under their whole width.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -6979,6 +7337,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{mark}: at the &amp;ground</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} is not given: sizes noted on site are taken from the column {column}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>

@@ -13,7 +13,7 @@
     </message>
     <message>
         <source>! The numbers do not come to the figure: see the end of the formula.</source>
-        <translation type="unfinished"></translation>
+        <translation>! Die Zahlen ergeben das Maß nicht: siehe das Ende der Formel.</translation>
     </message>
     <message>
         <source>&quot;{crs}&quot; is no CRS that is known here. Give an authority code such as EPSG:25831, or leave it out to take the control&apos;s.</source>
@@ -53,127 +53,127 @@
     </message>
     <message>
         <source>&amp;Accept</source>
-        <translation type="unfinished"></translation>
+        <translation>Ü&amp;bernehmen</translation>
     </message>
     <message>
         <source>&amp;Against</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Gegen</translation>
     </message>
     <message>
         <source>&amp;Back to the list</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Zurück zur Liste</translation>
     </message>
     <message>
         <source>&amp;Clear</source>
-        <translation type="unfinished"></translation>
+        <translation>Lee&amp;ren</translation>
     </message>
     <message>
         <source>&amp;Click two places</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Stellen an&amp;klicken</translation>
     </message>
     <message>
         <source>&amp;Contours every</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Höhenlinien alle</translation>
     </message>
     <message>
         <source>&amp;Copy</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Kopieren</translation>
     </message>
     <message>
         <source>&amp;Draw a line</source>
-        <translation type="unfinished"></translation>
+        <translation>Linie z&amp;eichnen</translation>
     </message>
     <message>
         <source>&amp;Enlarge</source>
-        <translation type="unfinished"></translation>
+        <translation>Ver&amp;größern</translation>
     </message>
     <message>
         <source>&amp;Forecast</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Vorhersagen</translation>
     </message>
     <message>
         <source>&amp;Formula</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Formel</translation>
     </message>
     <message>
         <source>&amp;Held against</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Verglichen mit</translation>
     </message>
     <message>
         <source>&amp;Inside</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Innerhalb</translation>
     </message>
     <message>
         <source>&amp;Its CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Ihr KBS</translation>
     </message>
     <message>
         <source>&amp;Level</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Höhe</translation>
     </message>
     <message>
         <source>&amp;Logs</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Protokolle</translation>
     </message>
     <message>
         <source>&amp;Measure</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Messen</translation>
     </message>
     <message>
         <source>&amp;More</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Mehr</translation>
     </message>
     <message>
         <source>&amp;New job...</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Neue Arbeit...</translation>
     </message>
     <message>
         <source>&amp;New plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Neuer &amp;Plan</translation>
     </message>
     <message>
         <source>&amp;Pick on the map</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf der &amp;Karte abgreifen</translation>
     </message>
     <message>
         <source>&amp;Point at the map</source>
-        <translation type="unfinished"></translation>
+        <translation>A&amp;uf die Karte zeigen</translation>
     </message>
     <message>
         <source>&amp;Run again</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch einmal &amp;starten</translation>
     </message>
     <message>
         <source>&amp;Stations behind it</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkte &amp;dahinter</translation>
     </message>
     <message>
         <source>&amp;Stations behind it ({n})</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkte &amp;dahinter ({n})</translation>
     </message>
     <message>
         <source>&amp;Stop</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Anhalten</translation>
     </message>
     <message>
         <source>&amp;Surface</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Oberfläche</translation>
     </message>
     <message>
         <source>&amp;Surface as it is</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Oberfläche, wie sie ist</translation>
     </message>
     <message>
         <source>&amp;Survey it</source>
-        <translation type="unfinished"></translation>
+        <translation>A&amp;ufmessen</translation>
     </message>
     <message>
         <source>&amp;Undo</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Rückgängig</translation>
     </message>
     <message>
         <source>(95 %)</source>
-        <translation type="unfinished"></translation>
+        <translation>(95 %)</translation>
     </message>
     <message>
         <source>({x:.3f}, {y:.3f}) is no place on the earth in the layer&apos;s CRS.</source>
@@ -185,71 +185,71 @@
     </message>
     <message>
         <source>0 for no mesh.</source>
-        <translation type="unfinished"></translation>
+        <translation>0 für keine Matten.</translation>
     </message>
     <message>
         <source>0 for no turf.</source>
-        <translation type="unfinished"></translation>
+        <translation>0 für keinen Rollrasen.</translation>
     </message>
     <message>
         <source>0.9: a cubic metre in the bank is 0.9 rolled in.</source>
-        <translation type="unfinished"></translation>
+        <translation>0,9: ein Kubikmeter gewachsener Boden ist eingewalzt 0,9.</translation>
     </message>
     <message>
         <source>1 in {n} down</source>
-        <translation type="unfinished"></translation>
+        <translation>1 : {n} fallend</translation>
     </message>
     <message>
         <source>1 in {n} up</source>
-        <translation type="unfinished"></translation>
+        <translation>1 : {n} steigend</translation>
     </message>
     <message>
         <source>1 in {run}</source>
-        <translation type="unfinished"></translation>
+        <translation>1 : {run}</translation>
     </message>
     <message>
         <source>1, as picked (solid)</source>
-        <translation type="unfinished"></translation>
+        <translation>1, wie abgegriffen (durchgezogen)</translation>
     </message>
     <message>
         <source>1.3: a cubic metre in the bank is 1.3 on the lorry.</source>
-        <translation type="unfinished"></translation>
+        <translation>1,3: ein Kubikmeter gewachsener Boden ist auf dem LKW 1,3.</translation>
     </message>
     <message>
         <source>10 mm is common practice, no source. Tighter curves need radius units.</source>
-        <translation type="unfinished"></translation>
+        <translation>10 mm sind übliche Praxis, ohne Quelle. Engere Kurven brauchen Radiensteine.</translation>
     </message>
     <message>
         <source>12 by BS 5837:2012, from memory.</source>
-        <translation type="unfinished"></translation>
+        <translation>12 nach BS 5837:2012, aus dem Gedächtnis.</translation>
     </message>
     <message>
         <source>15 by BS 5837:2012, from memory; 0 for none.</source>
-        <translation type="unfinished"></translation>
+        <translation>15 nach BS 5837:2012, aus dem Gedächtnis; 0 für keine.</translation>
     </message>
     <message>
         <source>19 of 20 stay below (95 %)</source>
-        <translation type="unfinished"></translation>
+        <translation>19 von 20 bleiben darunter (95 %)</translation>
     </message>
     <message>
         <source>2, turned by half (dashed)</source>
-        <translation type="unfinished"></translation>
+        <translation>2, um eine halbe Drehung gedreht (gestrichelt)</translation>
     </message>
     <message>
         <source>24 to 30 is common practice, no source; 0 for no joints. No bay is longer than 1.5 times its width.</source>
-        <translation type="unfinished"></translation>
+        <translation>24 bis 30 sind übliche Praxis, ohne Quelle; 0 für keine Fugen. Kein Feld ist länger als das 1,5-Fache seiner Breite.</translation>
     </message>
     <message>
         <source>3 % is common practice, no source.</source>
-        <translation type="unfinished"></translation>
+        <translation>3 % sind übliche Praxis, ohne Quelle.</translation>
     </message>
     <message>
         <source>35 for a new lawn: common practice, no source.</source>
-        <translation type="unfinished"></translation>
+        <translation>35 für einen neuen Rasen: übliche Praxis, ohne Quelle.</translation>
     </message>
     <message>
         <source>6 m is common practice, no source.</source>
-        <translation type="unfinished"></translation>
+        <translation>6 m sind übliche Praxis, ohne Quelle.</translation>
     </message>
     <message>
         <source>95 %</source>
@@ -261,15 +261,15 @@
     </message>
     <message>
         <source>95 %, share</source>
-        <translation type="unfinished"></translation>
+        <translation>95 %, Anteil</translation>
     </message>
     <message>
         <source>; on {left:.2f} {unit} one of the two is missing</source>
-        <translation type="unfinished"></translation>
+        <translation>; auf {left:.2f} {unit} fehlt eine der beiden</translation>
     </message>
     <message>
         <source>; worst point {size} (95 %), in {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>; schlechtester Punkt {size} (95 %), in {name}</translation>
     </message>
     <message>
         <source>; worst {mark}, {size}</source>
@@ -289,27 +289,27 @@
     </message>
     <message>
         <source>A band {width} m wide with a lap of {lap} m covers nothing. Give a smaller lap.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Bahn von {width} m Breite mit einer Überlappung von {lap} m deckt nichts. Eine kleinere Überlappung angeben.</translation>
     </message>
     <message>
         <source>A baseline needs two different points. Draw it from one place to another.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Achse braucht zwei verschiedene Punkte. Sie von einem Ort zu einem anderen zeichnen.</translation>
     </message>
     <message>
         <source>A bed is set back with the library {library}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Beet wird mit der Bibliothek {library} zurückgesetzt.</translation>
     </message>
     <message>
         <source>A breakline from {east:.3f}, {north:.3f} to {to_east:.3f}, {to_north:.3f} in the survey plane cannot be put in. Merge points within a larger distance, or leave out what lies too close to it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Bruchkante von {east:.3f}, {north:.3f} nach {to_east:.3f}, {to_north:.3f} in der Aufmaßebene lässt sich nicht einsetzen. Punkte in einem größeren Abstand zusammenlegen oder weglassen, was ihr zu nahe liegt.</translation>
     </message>
     <message>
         <source>A direction for each row, in place of the one above.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Richtung für jede Zeile, statt der obigen.</translation>
     </message>
     <message>
         <source>A fall needs three points with heights; there are {count}. Give more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Gefälle braucht drei Punkte mit Höhen; es sind {count}. Mehr angeben.</translation>
     </message>
     <message>
         <source>A figure that a phone recorded and that is less certain is kept out (SR-01).</source>
@@ -333,15 +333,15 @@
     </message>
     <message>
         <source>A hundred times rise by run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hundertmal Höhe durch Länge.</translation>
     </message>
     <message>
         <source>A job has one control file: untick the other, or put all marks into one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Arbeit hat eine Passpunktdatei: die andere abwählen oder alle Festpunkte in eine schreiben.</translation>
     </message>
     <message>
         <source>A job has one control file: untick the other.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Arbeit hat eine Passpunktdatei: die andere abwählen.</translation>
     </message>
     <message>
         <source>A lawn&apos;s edge is no line: this is how far to one side it may have been taken all along, one sigma (20 to 50 mm for turf: common practice, no source). It comes back in a column of its own, area_m2_edge_sigma, as this times the length of all edges.</source>
@@ -352,40 +352,44 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>A layer of triangles with heights, or a mesh.</source>
+        <source>A layer of triangles with heights, or a mesh, that inverts are held against; without it the line&apos;s own heights.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A layer of triangles with heights, or a mesh.</source>
+        <translation>Ein Layer aus Dreiecken mit Höhen, oder ein Netz.</translation>
     </message>
     <message>
         <source>A layer of triangles with heights, or a mesh. It goes before BOTTOM and THICKNESS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Layer aus Dreiecken mit Höhen, oder ein Netz. Er geht BOTTOM und THICKNESS vor.</translation>
     </message>
     <message>
         <source>A level at {place} is off the breakline {line} that it lies on by {off:.3f} m, more than three times what they are worth.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Höhe bei {place} weicht um {off:.3f} m von der Bruchkante {line} ab, auf der sie liegt, mehr als das Dreifache dessen, was sie wert sind.</translation>
     </message>
     <message>
         <source>A level runs evenly along an edge between its two stations; its 95 % is from theirs, taken to err together. A rise takes the two levels to err apart, which is too much where both hang on one datum.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Höhe läuft entlang einer Kante gleichmäßig zwischen ihren zwei Standpunkten; ihre 95 % kommen von deren, die als gemeinsam irrend gelten. Ein Höhenunterschied nimmt die zwei Höhen als getrennt irrend, was zu viel ist, wo beide an einem Höhenbezugssystem hängen.</translation>
     </message>
     <message>
         <source>A line cannot cross points. Choose a layer of lines or polygons as the features.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Linie kann keine Punkte kreuzen. Einen Layer aus Linien oder Polygonen als Objekte wählen.</translation>
     </message>
     <message>
         <source>A load is {load}. Give a number above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Fuhre ist {load}. Eine Zahl größer als 0 angeben.</translation>
     </message>
     <message>
         <source>A load, cubic metres loose</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Fuhre, Kubikmeter lose</translation>
     </message>
     <message>
         <source>A load, tonnes</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Fuhre, Tonnen</translation>
     </message>
     <message>
         <source>A mark has no name. Give each a name of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Festpunkt hat keinen Namen. Jedem einen eigenen Namen geben.</translation>
     </message>
     <message>
         <source>A name is one line of {most} letters at the most; &quot;{name}&quot; is none. Give a shorter one.</source>
@@ -397,47 +401,47 @@
     </message>
     <message>
         <source>A one-sigma of {sigma} m is none. Give metres, 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Standardabweichung von {sigma} m ist keine. Meter angeben, 0 oder mehr.</translation>
     </message>
     <message>
         <source>A pixel of {pixel} m and an accuracy of {accuracy} m are no sizes. Give both as 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Pixel von {pixel} m und eine Genauigkeit von {accuracy} m sind keine Größen. Beide mit 0 oder mehr angeben.</translation>
     </message>
     <message>
         <source>A plane goes through three points with heights; the layer holds {count}, {good} of them with a height. Select three.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Ebene geht durch drei Punkte mit Höhen; der Layer enthält {count}, davon {good} mit einer Höhe. Drei wählen.</translation>
     </message>
     <message>
         <source>A plane goes through three points with heights; {count} were given. Give east, north and height of three.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Ebene geht durch drei Punkte mit Höhen; angegeben sind {count}. Ost, Nord und Höhe von dreien angeben.</translation>
     </message>
     <message>
         <source>A point at {east:.3f}, {north:.3f} in the survey plane lies too near to others for a site of this size. Merge points within a larger distance, or build the surface in parts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Punkt bei {east:.3f}, {north:.3f} in der Aufmaßebene liegt für ein Gelände dieser Größe zu nah an anderen. Punkte in einem größeren Abstand zusammenlegen oder die Oberfläche in Teilen bilden.</translation>
     </message>
     <message>
         <source>A point has no place or no height, so that its fall is not known. Give it one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Punkt hat keinen Ort oder keine Höhe; sein Gefälle ist nicht bekannt. Ihm beides geben.</translation>
     </message>
     <message>
         <source>A point of the line has no place. Draw it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Punkt der Linie hat keinen Ort. Sie neu zeichnen.</translation>
     </message>
     <message>
         <source>A point of the section&apos;s line has no place. Draw the line again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Punkt der Schnittlinie hat keinen Ort. Die Linie neu zeichnen.</translation>
     </message>
     <message>
         <source>A point of the surface has no place or no height. Build it again without it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Punkt der Oberfläche hat keinen Ort oder keine Höhe. Sie ohne ihn neu bilden.</translation>
     </message>
     <message>
         <source>A point of the surface has no place or no height. Build the surface again without it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Punkt der Oberfläche hat keinen Ort oder keine Höhe. Die Oberfläche ohne ihn neu bilden.</translation>
     </message>
     <message>
         <source>A point&apos;s height ±{half:.3f} {unit} (95 %)</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe eines Punkts ±{half:.3f} {unit} (95 %)</translation>
     </message>
     <message>
         <source>A projected CRS. What is measured stays true to the ground in any of them.</source>
@@ -456,8 +460,12 @@
         <translation>Ein Ring liegt auf einer Geraden und hat keine Fläche.</translation>
     </message>
     <message>
-        <source>A row of figures each, voids out; where it is empty, all of the surface is one row.</source>
+        <source>A round bottom {width:.3f} m wide is at most half as deep, and it is {depth:.3f} m. Choose another form, or correct width or depth.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A row of figures each, voids out; where it is empty, all of the surface is one row.</source>
+        <translation>Je eine Zeile mit Maßen, Aussparungen abgezogen; wo es leer ist, ist die ganze Oberfläche eine Zeile.</translation>
     </message>
     <message>
         <source>A second GeoPackage, _chorded, with arcs as chords; its figures are the exact ones.</source>
@@ -472,12 +480,16 @@
         <translation>Ein Shapefile behält zehn Buchstaben eines Spaltennamens. Ein GeoPackage (.gpkg) behält alle.</translation>
     </message>
     <message>
-        <source>A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.</source>
+        <source>A size along the line is no number, or has no place. Give pairs of chainage and size.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.</source>
+        <translation>Eine Größe der Pflanzung ist kleiner als 0, oder kein Saatgut ist keimfähig. Größen von 0 oder mehr angeben.</translation>
+    </message>
+    <message>
         <source>A slope of {length:g} m cannot rise {rise:g} m. Check both figures, and their units.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Böschung von {length:g} m kann nicht um {rise:g} m steigen. Beide Maße und ihre Einheiten prüfen.</translation>
     </message>
     <message>
         <source>A station stands on a mark within, metres</source>
@@ -489,15 +501,15 @@
     </message>
     <message>
         <source>A surface has no triangles, so there is nothing to measure.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Oberfläche hat keine Dreiecke; es gibt nichts zu messen.</translation>
     </message>
     <message>
         <source>A surface needs three points or more that are not in line; {count} are given.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Oberfläche braucht drei Punkte oder mehr, die nicht auf einer Geraden liegen; angegeben sind {count}.</translation>
     </message>
     <message>
         <source>A surface needs {library}, which this QGIS lacks. Install it for QGIS&apos;s Python (pip install scipy, or your system&apos;s package python3-scipy), then run this again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Oberfläche braucht {library}, was diesem QGIS fehlt. Für das Python von QGIS installieren (pip install scipy, oder das Paket python3-scipy des Systems), dann noch einmal starten.</translation>
     </message>
     <message>
         <source>A surface of triangles through points of known height, with breaklines as edges of it, inside a boundary and outside voids: from layers of any CRS, or from a survey&apos;s own levels and walked edges.
@@ -507,15 +519,21 @@ OUTPUT has a row for each triangle, with its corners as exact numbers and what t
 Points within a millimetre in plan are one. Risers, and a wall&apos;s foot and top over each other (one line, or the parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Oberfläche aus Dreiecken durch Punkte bekannter Höhe, mit Bruchkanten als ihren Kanten, innerhalb einer Begrenzung und außerhalb von Aussparungen: aus Layern in jedem KBS, oder aus den Höhen und begangenen Kanten eines Aufmaßes.
+
+OUTPUT hat eine Zeile für jedes Dreieck, mit seinen Ecken als exakten Zahlen und dem, was deren Höhen wert sind, sodass Schnitte und Volumen die Oberfläche wieder öffnen, wie sie war. rough_m ist eine Standardabweichung des Bodens gegen die Dreiecke zwischen den Punkten, gefunden, indem jeder Punkt der Reihe nach weggelassen wird, und reach_m, wie weit eine solche Abweichung zusammenhängt; rough_m ist leer, wo zu wenige Punkte im Inneren stehen, um es zu sagen. Dreiecke mit is_weak liegen fern von jedem Punkt, stehen auf einer Linie von Punkten oder sind schmale Dreiecke am Rand: auf sie ist kein Verlass. CONTOURS hat die exakten Höhenlinien, höherer Boden jeweils links davon; height_m_sigma ist, was die Höhe der Oberfläche entlang der Linie wert ist, und shift_m_sigma, wie weit die Linie nach einer Seite liegen kann. MESH ist die Oberfläche als Netzdatei.
+
+Punkte, die in der Lage näher als ein Millimeter liegen, sind einer. Setzstufen sowie Fuß und Krone einer Mauer übereinander (eine Linie, oder die Teile foot und top eines Objekts) werden um 2 mm geneigt gebildet, und es wird gesagt. Andere Bruchkanten, die in verschiedenen Höhen aufeinandertreffen, um mehr als das Dreifache dessen, was sie wert sind, werden mit Ort und Unterschied abgewiesen. Begrenzungen und Aussparungen ohne Höhen werden auf den Boden gelegt.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>A survey&apos;s GeoPackage, or a file of a surface of triangles; both of one kind.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das GeoPackage eines Aufmaßes oder eine Datei mit einer Oberfläche aus Dreiecken; beide von einer Art.</translation>
     </message>
     <message>
         <source>A table, but none that is read. Say which column is which, or untick it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Tabelle, aber keine, die gelesen wird. Sagen, welche Spalte welche ist, oder abwählen.</translation>
     </message>
     <message>
         <source>A third shared mark off the line of the others would; the picture shows it too.</source>
@@ -527,43 +545,47 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>A unit is {unit} m long and may sag {sag} m. Give both above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Stein ist {unit} m lang und darf {sag} m Stich haben. Beide größer als 0 angeben.</translation>
     </message>
     <message>
         <source>A vertex of a planned line has no place. Draw it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Stützpunkt einer geplanten Linie hat keinen Ort. Sie neu zeichnen.</translation>
     </message>
     <message>
         <source>A vertex of {layer} lies outside what its CRS can hold. Check the layer&apos;s CRS, and mend the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Stützpunkt von {layer} liegt außerhalb dessen, was das KBS fassen kann. Das KBS des Layers prüfen und die Zeile berichtigen.</translation>
     </message>
     <message>
         <source>A volume from end areas needs two sections or more, in the order of their chainages.</source>
+        <translation>Ein Volumen aus Querschnittsflächen braucht zwei Schnitte oder mehr, nach ihrer Stationierung geordnet.</translation>
+    </message>
+    <message>
+        <source>A way cannot be {width:g} m wide. Give its width in metres, or 0 where it is not known.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A whole circle is drawn as one arc, whose plane is unknown. Draw it as two arcs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein ganzer Kreis ist als ein Bogen gezeichnet, dessen Ebene unbekannt ist. Ihn als zwei Bögen zeichnen.</translation>
     </message>
     <message>
         <source>A&amp;dd files...</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Dateien hinzufügen...</translation>
     </message>
     <message>
         <source>ASSUMED: nothing states what the points are worth, so a default stands for it.</source>
-        <translation type="unfinished"></translation>
+        <translation>ANGENOMMEN: nichts sagt, was die Punkte wert sind; eine Voreinstellung steht dafür.</translation>
     </message>
     <message>
         <source>ASSUMED: somebody stated what its points are worth; nothing in a layer tells it.</source>
-        <translation type="unfinished"></translation>
+        <translation>ANGENOMMEN: jemand hat angegeben, was die Punkte wert sind; nichts in einem Layer sagt es.</translation>
     </message>
     <message>
         <source>About its line</source>
-        <translation type="unfinished"></translation>
+        <translation>Mittig auf ihrer Linie</translation>
     </message>
     <message>
         <source>Accept this placement</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Einpassung übernehmen</translation>
     </message>
     <message>
         <source>Add a level mark to the control, or take the heights as relative.</source>
@@ -607,31 +629,31 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>After</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachher</translation>
     </message>
     <message>
         <source>Against</source>
-        <translation type="unfinished"></translation>
+        <translation>Gegen</translation>
     </message>
     <message>
         <source>All heights differ by {shift:+.3f} m, more than both account for. This is taken off, and is no change of the ground. Check the level marks and the datums.</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Höhen weichen um {shift:+.3f} m ab, mehr als beide erklären. Das wird abgezogen und ist keine Änderung des Bodens. Die Höhenfestpunkte und die Höhenbezugssysteme prüfen.</translation>
     </message>
     <message>
         <source>All points lie on one line, so there is no surface between them. Add points beside it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Punkte liegen auf einer Geraden; zwischen ihnen ist keine Oberfläche. Punkte daneben hinzufügen.</translation>
     </message>
     <message>
-        <source>All round the outer edge; 0 for none. Forms are as much higher.</source>
+        <source>Along the outer edge; 0 for none. Forms are as much higher.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Along the slope.</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Neigung.</translation>
     </message>
     <message>
         <source>Along the wall&apos;s centre.</source>
-        <translation type="unfinished"></translation>
+        <translation>Entlang der Mitte der Mauer.</translation>
     </message>
     <message>
         <source>Also write a copy without curves</source>
@@ -642,11 +664,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation>Ein Bogen braucht zwei getrennte Enden und Punkte dazwischen, abseits von beiden.</translation>
     </message>
     <message>
-        <source>An edge goes once round. Draw it as two arcs.</source>
+        <source>An edge at {x:.3f}, {y:.3f} has no room for {by:.3f} m past the outline. Give a smaller extra, or draw the outline simpler there.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>An edge goes once round. Draw it as two arcs.</source>
+        <translation>Eine Kante läuft einmal im Kreis. Sie als zwei Bögen zeichnen.</translation>
+    </message>
+    <message>
         <source>An edge of the face has no length. Draw it from end to end.</source>
+        <translation>Eine Kante der Ansichtsfläche hat keine Länge. Sie von Ende zu Ende zeichnen.</translation>
+    </message>
+    <message>
+        <source>An edge of the outline goes once round. Draw it as two arcs.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -663,39 +693,47 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An open stop keeps the heights out: see the findings.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine offene Sperre hält die Höhen zurück: siehe die Befunde.</translation>
     </message>
     <message>
         <source>An order of {net} with waste {waste}, step {step} and minimum {minimum} has no meaning. Give each as 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Bestellung von {net} mit Verlust {waste}, Schritt {step} und Mindestmenge {minimum} hat keinen Sinn. Jedes mit 0 oder mehr angeben.</translation>
     </message>
     <message>
         <source>An outline crosses itself or another of its rings near {east:.3f}, {north:.3f} from the middle of the surface, metres. Draw it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Umriss kreuzt sich selbst oder einen anderen seiner Ringe nahe {east:.3f}, {north:.3f} von der Mitte der Oberfläche, Meter. Neu zeichnen.</translation>
     </message>
     <message>
         <source>An outline encloses no ground. Draw it round what is to be measured.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Umriss umschließt keinen Boden. Ihn um das zeichnen, was gemessen werden soll.</translation>
     </message>
     <message>
         <source>An outline has a corner without a place. Draw it again.</source>
+        <translation>Ein Umriss hat eine Ecke ohne Ort. Neu zeichnen.</translation>
+    </message>
+    <message>
+        <source>An outline is widened with the library {library}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>An outline of {corners} corners has too many edges side by side to be filled. Draw it simpler, or split it.</source>
+        <translation>Ein Umriss mit {corners} Ecken hat zu viele Kanten nebeneinander, um gefüllt zu werden. Einfacher zeichnen oder teilen.</translation>
+    </message>
+    <message>
+        <source>An outline that is to reach {by} m past its edge is closed, and that is 0 or more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>An outline that lies farther off any plane is refused.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Umriss, der weiter von jeder Ebene abliegt, wird abgewiesen.</translation>
     </message>
     <message>
         <source>An upright face of the breakline {line} at {place}, {low:.3f} to {high:.3f} m, is built leaning: its foot stands {off:.4f} m off its top in plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine senkrechte Fläche der Bruchkante {line} bei {place}, {low:.3f} bis {high:.3f} m, wird geneigt gebildet: ihr Fuß steht in der Lage {off:.4f} m neben ihrer Krone.</translation>
     </message>
     <message>
         <source>An upright face of the breakline {line} was drawn {shift:.3f} m off the edge at {place} that it stands on; it is put there, {low:.3f} to {high:.3f} m, and built leaning: its foot stands {off:.4f} m off its top in plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine senkrechte Fläche der Bruchkante {line} war {shift:.3f} m neben der Kante bei {place} gezeichnet, auf der sie steht; sie wird dorthin gesetzt, {low:.3f} bis {high:.3f} m, und geneigt gebildet: ihr Fuß steht in der Lage {off:.4f} m neben ihrer Krone.</translation>
     </message>
     <message>
         <source>Answer</source>
@@ -755,23 +793,23 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Area = sum over the edges of (x1·y2 - x2·y1) / 2; x, y in metres from the first corner, true to the ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche = Summe über die Kanten von (x1·y2 - x2·y1) / 2; x, y in Metern von der ersten Ecke, wahr am Boden.</translation>
     </message>
     <message>
         <source>Area in plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche in der Lage</translation>
     </message>
     <message>
         <source>Area on the slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche in der Neigung</translation>
     </message>
     <message>
         <source>Area on the slope = area in plan · √(1 + fall²), on the plane nearest to its heights: {area} · {factor}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche in der Neigung = Fläche in der Lage · √(1 + Gefälle²), in der Ebene, die den Höhen am nächsten kommt: {area} · {factor}.</translation>
     </message>
     <message>
         <source>Area on the slope = area in plan · √(1 + fall²), on the plane nearest to the heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche in der Neigung = Fläche in der Lage · √(1 + Gefälle²), in der Ebene, die den Höhen am nächsten kommt.</translation>
     </message>
     <message>
         <source>Areas</source>
@@ -782,20 +820,24 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Areas or lines</source>
+        <source>Areas by slope</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Areas or lines</source>
+        <translation>Flächen oder Linien</translation>
     </message>
     <message>
         <source>Areas with falls</source>
-        <translation type="unfinished"></translation>
+        <translation>Flächen mit Gefälle</translation>
     </message>
     <message>
         <source>As high as the wall, behind its back.</source>
-        <translation type="unfinished"></translation>
+        <translation>So hoch wie die Mauer, hinter ihrem Rücken.</translation>
     </message>
     <message>
         <source>As laid; 0 for none.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie eingebaut; 0 für keinen.</translation>
     </message>
     <message>
         <source>As the maker states it: 0.5 %, or 0.02 m + 0.3 %. Without this and without a file a default is assumed.</source>
@@ -807,18 +849,30 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>As you chose before.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie zuvor gewählt.</translation>
     </message>
     <message>
         <source>As-walked edges to straights and arcs: how far a row may lie off, metres</source>
         <translation>Wie gegangene Kanten zu Geraden und Bögen: wie weit eine Zeile abliegen darf, Meter</translation>
     </message>
     <message>
-        <source>At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression.</source>
+        <source>At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression; of a survey&apos;s spots 0 takes the stem noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>At the foot of a rectangle or a trapezoid, at the top of the others. It may come from a field; of a survey&apos;s lengths 0 takes the width noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>B&amp;uild from the survey</source>
+        <translation>Aus dem Aufmaß &amp;bilden</translation>
+    </message>
+    <message>
+        <source>BANDS: &quot;{word}&quot; is no slope. Write bounds with commas between, as 5 %, as 1:4 or as 0.25.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>BY_SLOPE stays empty: it is of areas over a SURFACE.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -826,36 +880,48 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation>Zurück zu den Voreinstellungen</translation>
     </message>
     <message>
+        <source>Bands of slope need one to {most} bounds above 0. Give them as percent, as ratios, or as 1:n.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Baseline</source>
+        <translation>Achse</translation>
+    </message>
+    <message>
+        <source>Batter of a trapezoid&apos;s sides, metres out by metre up</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Bays of {limit} m are none. Give a factor above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Felder von {limit} m sind keine. Einen Faktor größer als 0 angeben.</translation>
     </message>
     <message>
         <source>Bays of {limit} m are too many to lay out. Give a larger factor.</source>
-        <translation type="unfinished"></translation>
+        <translation>Felder von {limit} m sind zu viele, um sie aufzuteilen. Einen größeren Faktor angeben.</translation>
     </message>
     <message>
         <source>Bearing of the fall</source>
-        <translation type="unfinished"></translation>
+        <translation>Richtung des Gefälles</translation>
     </message>
     <message>
         <source>Beds or rows</source>
-        <translation type="unfinished"></translation>
+        <translation>Beete oder Reihen</translation>
     </message>
     <message>
         <source>Before</source>
-        <translation type="unfinished"></translation>
+        <translation>Vorher</translation>
     </message>
     <message>
         <source>Begin and end a walk on marks.</source>
         <translation>Eine Begehung auf Festpunkten beginnen und beenden.</translation>
     </message>
     <message>
-        <source>Both ways. 0.30 m is common practice, no source.</source>
+        <source>Below the ground. It may come from a field; of a survey&apos;s lengths 0 takes the depth noted on site. Without any it follows from inverts.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Both ways. 0.30 m is common practice, no source.</source>
+        <translation>In beiden Richtungen. 0,30 m sind übliche Praxis, ohne Quelle.</translation>
     </message>
     <message>
         <source>Both {one} and {two} are control files. Keep one, with all marks in it.</source>
@@ -866,8 +932,12 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Breaklines</source>
+        <source>Bounds between bands of slope</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Breaklines</source>
+        <translation>Bruchkanten</translation>
     </message>
     <message>
         <source>Bring all walks into agreement at the marks they share, and write them in the survey plane: metres, true to the ground.
@@ -887,18 +957,22 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Building the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche wird gebildet</translation>
     </message>
     <message>
         <source>Bulking: loose by bank</source>
-        <translation type="unfinished"></translation>
+        <translation>Auflockerung: lose durch gewachsen</translation>
     </message>
     <message>
         <source>C</source>
-        <translation type="unfinished"></translation>
+        <translation>Ab</translation>
     </message>
     <message>
         <source>C&amp;RS</source>
+        <translation>&amp;KBS</translation>
+    </message>
+    <message>
+        <source>CROSSFALLS stays empty: it is of lines over a SURFACE.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -923,7 +997,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Chance that anything is told as changed in an unchanged place, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Wahrscheinlichkeit, dass an einem unveränderten Ort irgendetwas als geändert gemeldet wird, Prozent</translation>
     </message>
     <message>
         <source>Change the sign of y in this walk: its axes were taken left-handed.</source>
@@ -935,7 +1009,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Changes told: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemeldete Änderungen: {count}.</translation>
     </message>
     <message>
         <source>Check height {mark}, {height:.3f} m, lies {gap:+.3f} m from what the walks and the levels give; {allowed:.3f} m (95 %) would be expected.</source>
@@ -983,35 +1057,35 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Checks</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen</translation>
     </message>
     <message>
         <source>Checks ({n})</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen ({n})</translation>
     </message>
     <message>
         <source>Checks that cannot be told</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen, die offen bleiben</translation>
     </message>
     <message>
         <source>Checks that fail</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht bestandene Prüfungen</translation>
     </message>
     <message>
         <source>Checks that pass</source>
-        <translation type="unfinished"></translation>
+        <translation>Bestandene Prüfungen</translation>
     </message>
     <message>
         <source>Checks: {passed} pass, {failed} fail, {open} cannot be told.</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen: {passed} bestanden, {failed} nicht bestanden, {open} lassen sich nicht entscheiden.</translation>
     </message>
     <message>
         <source>Choose a file</source>
-        <translation type="unfinished"></translation>
+        <translation>Datei wählen</translation>
     </message>
     <message>
         <source>Choose a mark and pick its place on the picture. Two pairs far apart place the survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einen Festpunkt wählen und seinen Ort auf dem Bild abgreifen. Zwei weit entfernte Paare passen das Aufmaß ein.</translation>
     </message>
     <message>
         <source>Choose another projected CRS where you work in one. Check that this is where the site lies.</source>
@@ -1023,19 +1097,19 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Choose northing and easting, or latitude and longitude, not some of both.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nordwert und Ostwert oder Breite und Länge wählen, nicht von beidem etwas.</translation>
     </message>
     <message>
         <source>Choose the column of the northing and that of the easting.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spalte des Nordwerts und die des Ostwerts wählen.</translation>
     </message>
     <message>
         <source>Choose the folder of the logs, or drop it here, or single files:</source>
-        <translation type="unfinished"></translation>
+        <translation>Den Ordner der Protokolle wählen oder hier ablegen, oder einzelne Dateien:</translation>
     </message>
     <message>
         <source>Choose them below.</source>
-        <translation type="unfinished"></translation>
+        <translation>Sie unten wählen.</translation>
     </message>
     <message>
         <source>Choose which walk to believe: older ({first}), newer ({second}), or both where they are two things. The other stays in the file without figures.</source>
@@ -1059,27 +1133,27 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Click the first place, then the second. Backspace takes one back, Escape gives up.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die erste Stelle anklicken, dann die zweite. Rücktaste nimmt eine zurück, Escape verwirft.</translation>
     </message>
     <message>
         <source>Click the first station. A click near a mark stands on it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Den ersten Standpunkt anklicken. Ein Klick nahe einem Festpunkt steht darauf.</translation>
     </message>
     <message>
         <source>Click two places on the map: what lies between them on the surface is told here.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Stellen auf der Karte anklicken: was auf der Oberfläche zwischen ihnen liegt, steht hier.</translation>
     </message>
     <message>
         <source>Click where the mark is. Right click or Enter ends, Backspace takes it back.</source>
-        <translation type="unfinished"></translation>
+        <translation>Klicken, wo der Festpunkt ist. Rechtsklick oder Eingabe beendet, Rücktaste nimmt ihn zurück.</translation>
     </message>
     <message>
         <source>Clockwise from grid north, 90 to the east; the crossfall is across it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Im Uhrzeigersinn von Gitternord, 90 nach Osten; das Quergefälle liegt quer dazu.</translation>
     </message>
     <message>
         <source>Clockwise from grid north; the crossfall over a surface is across it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Im Uhrzeigersinn von Gitternord; das Quergefälle über einer Oberfläche liegt quer dazu.</translation>
     </message>
     <message>
         <source>Close it: its last point is its first.</source>
@@ -1091,19 +1165,23 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Column of heights, metres</source>
+        <translation>Spalte der Höhen, Meter</translation>
+    </message>
+    <message>
+        <source>Column of sizes along the line</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Column of stem diameters as noted</source>
-        <translation type="unfinished"></translation>
+        <translation>Spalte der Stammdurchmesser, wie notiert</translation>
     </message>
     <message>
         <source>Column of the things&apos; names</source>
-        <translation type="unfinished"></translation>
+        <translation>Spalte der Namen</translation>
     </message>
     <message>
         <source>Column of their parts</source>
-        <translation type="unfinished"></translation>
+        <translation>Spalte ihrer Teile</translation>
     </message>
     <message>
         <source>Columns of point lists, in place of their header</source>
@@ -1131,7 +1209,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Complete the element; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Element vervollständigen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Complete the line or take it out; the rest of the file was read.</source>
@@ -1146,24 +1224,24 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, on the path of its centroid. Arcs are exact, holes are out.
+        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, or along the sides in EDGES, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge by EXTRA.
 
-Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
+Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
 
 Form classes, bay limits and laps are common practice without a source: set your own. Concrete mixes, joints and reinforcement follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Contours</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhenlinien</translation>
     </message>
     <message>
         <source>Contours every {interval:g} m are more than can be drawn on heights from {low:.2f} to {high:.2f} m. Give a larger interval.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhenlinien alle {interval:g} m sind mehr, als sich bei Höhen von {low:.2f} bis {high:.2f} m zeichnen lassen. Einen größeren Abstand angeben.</translation>
     </message>
     <message>
         <source>Contours of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhenlinien von {name}</translation>
     </message>
     <message>
         <source>Control</source>
@@ -1195,7 +1273,7 @@ Form classes, bay limits and laps are common practice without a source: set your
     </message>
     <message>
         <source>Correct its points or its radius; it is not drawn, the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seine Punkte oder seinen Radius berichtigen; es wird nicht gezeichnet, der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Correct its points, or draw a line.</source>
@@ -1207,11 +1285,11 @@ Form classes, bay limits and laps are common practice without a source: set your
     </message>
     <message>
         <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Höhen berichtigen oder eine der beiden Linien vor der anderen enden lassen; Fuß und Krone einer senkrechten Fläche werden ein wenig auseinander gezeichnet.</translation>
     </message>
     <message>
         <source>Correct the line or write the file anew; what stood before was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeile berichtigen oder die Datei neu schreiben; was davor stand, wurde gelesen.</translation>
     </message>
     <message>
         <source>Correct the line; until then the survey goes on as if the key were not given.</source>
@@ -1243,7 +1321,7 @@ Form classes, bay limits and laps are common practice without a source: set your
     </message>
     <message>
         <source>Correct the piece in the file, or write it as lines and arcs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Stück in der Datei berichtigen oder als Linien und Bögen schreiben.</translation>
     </message>
     <message>
         <source>Correct the stations of the circle, its `offset`, or the sides there; walk a circle that stands by itself as a feature of its own.</source>
@@ -1271,23 +1349,31 @@ Form classes, bay limits and laps are common practice without a source: set your
     </message>
     <message>
         <source>Counted in row {row}.</source>
-        <translation type="unfinished"></translation>
+        <translation>In Zeile {row} gezählt.</translation>
     </message>
     <message>
         <source>Counted planting</source>
-        <translation type="unfinished"></translation>
+        <translation>Gezählte Pflanzung</translation>
     </message>
     <message>
         <source>Counts courses and steps of the footing; 0 for none.</source>
+        <translation>Zählt Schichten und Stufen des Fundaments; 0 für keine.</translation>
+    </message>
+    <message>
+        <source>Cross section</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Crossfalls along lines</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Cut</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag</translation>
     </message>
     <message>
         <source>Cut C</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag (Ab)</translation>
     </message>
     <message>
         <source>Cut and fill of a surface to a level, to a plane through three points or to another surface, over all of it or over areas with voids, a row each. Exact over the triangles of both, split where the depth is zero: cut and fill are never netted, net_m3 stands beside them.
@@ -1295,27 +1381,31 @@ Form classes, bay limits and laps are common practice without a source: set your
 Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. THICKNESS has the ground by classes of depth (cut positive), ZERO_LINE the line between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag und Auftrag einer Oberfläche zu einer Höhe, zu einer Ebene durch drei Punkte oder zu einer anderen Oberfläche, über ihrer ganzen Ausdehnung oder über Flächen mit Aussparungen, je eine Zeile. Exakt über die Dreiecke beider, geteilt, wo die Tiefe null ist: Abtrag und Auftrag werden nie gegeneinander aufgerechnet, net_m3 steht daneben.
+
+Gemessen wird nur Boden, den beide Oberflächen bedecken; left_out_m2 ist, was sie von der Fläche nicht bedecken, und finding sagt es. Oberboden wird zuerst überall abgetragen und ist nie Auftrag. Von gewachsen zu lose, verdichtet, Tonnen und Fuhren zählt jeder Faktor einmal, und working zeigt es; Fuhren sind ganze, nach Volumen oder nach Masse, je nachdem, was mehr ist. THICKNESS hat den Boden nach Tiefenklassen (Abtrag positiv), ZERO_LINE die Linie zwischen Abtrag und Auftrag. Jedes _sigma ist eine Standardabweichung, aus den Höhen der Punkte und dem Boden dazwischen; Umrisse, Oberbodenabtrag (wenn nichts gesagt ist) und Ebenen gelten als exakt.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Cut of all rows, cubic metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag aller Zeilen, Kubikmeter</translation>
     </message>
     <message>
         <source>Cut sections</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitte legen</translation>
     </message>
     <message>
         <source>DR-01: It cannot be told: the 95 % interval lies on both sides. Level it better.</source>
-        <translation type="unfinished"></translation>
+        <translation>DR-01: Es lässt sich nicht sagen: der 95-%-Bereich liegt auf beiden Seiten. Die Höhen besser messen.</translation>
     </message>
     <message>
         <source>DR-01: The fall is outside the limit beyond what it is worth. Change levels, or accept it.</source>
-        <translation type="unfinished"></translation>
+        <translation>DR-01: Das Gefälle liegt über das hinaus, was es wert ist, außerhalb des Grenzwerts. Höhen ändern oder es annehmen.</translation>
     </message>
     <message>
         <source>DR-01: Water stands here. Raise the ground, add a drain, or accept it as a pond.</source>
-        <translation type="unfinished"></translation>
+        <translation>DR-01: Hier steht Wasser. Den Boden anheben, einen Ablauf setzen oder es als Senke annehmen.</translation>
     </message>
     <message>
         <source>Decisions</source>
@@ -1338,68 +1428,76 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Depth of a thickened edge below the slab, metres</source>
+        <source>Depth at the end of the line, metres</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth of a thickened edge below the slab, metres</source>
+        <translation>Tiefe eines verstärkten Rands unter der Platte, Meter</translation>
     </message>
     <message>
         <source>Depth of mulch, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Mulchdicke, Meter</translation>
     </message>
     <message>
         <source>Depth of the footing, metres</source>
+        <translation>Tiefe des Fundaments, Meter</translation>
+    </message>
+    <message>
+        <source>Depth, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Depths by class</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefen nach Klassen</translation>
     </message>
     <message>
         <source>Depths from {least:.3f} m to {most:.3f} m in steps of {step} m are {count:.0f} classes. Give a larger step.</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefen von {least:.3f} m bis {most:.3f} m in Schritten von {step} m sind {count:.0f} Klassen. Einen größeren Schritt angeben.</translation>
     </message>
     <message>
         <source>Depths of {name} to {target}</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefen von {name} gegen {target}</translation>
     </message>
     <message>
         <source>Description</source>
-        <translation type="unfinished"></translation>
+        <translation>Beschreibung</translation>
     </message>
     <message>
         <source>Direction along the area, degrees</source>
-        <translation type="unfinished"></translation>
+        <translation>Richtung entlang der Fläche, Grad</translation>
     </message>
     <message>
         <source>Direction along the areas, degrees</source>
-        <translation type="unfinished"></translation>
+        <translation>Richtung entlang der Flächen, Grad</translation>
     </message>
     <message>
         <source>Distance in the survey plane from the mark, as placed, to its map point.</source>
-        <translation type="unfinished"></translation>
+        <translation>Abstand in der Aufmaßebene vom Festpunkt, wie eingepasst, zu seinem Passpunkt.</translation>
     </message>
     <message>
         <source>Dotted: 95 % ellipses, {times} times.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gepunktet: 95-%-Ellipsen, {times}-fach.</translation>
     </message>
     <message>
         <source>Double click, or Enter, opens it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Doppelklick oder Eingabe öffnet es.</translation>
     </message>
     <message>
         <source>Double click, or Enter, shows it on the map.</source>
-        <translation type="unfinished"></translation>
+        <translation>Doppelklick oder Eingabe zeigt es auf der Karte.</translation>
     </message>
     <message>
         <source>Double click, or Enter: show the station on the map.</source>
-        <translation type="unfinished"></translation>
+        <translation>Doppelklick oder Eingabe: den Standpunkt auf der Karte zeigen.</translation>
     </message>
     <message>
         <source>Draw a line across the site: the levels of every edge and station on it are plotted here.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Linie über das Gelände zeichnen: die Höhen jeder Kante und jedes Standpunkts darauf werden hier aufgetragen.</translation>
     </message>
     <message>
         <source>Draw as</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeichnen als</translation>
     </message>
     <message>
         <source>Draw it again, or repair the file.</source>
@@ -1419,43 +1517,51 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Draw walk</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung zeichnen</translation>
     </message>
     <message>
         <source>Drawn. Click the first station of the next line, or press Forecast.</source>
+        <translation>Gezeichnet. Den ersten Standpunkt der nächsten Linie anklicken oder „Vorhersagen“ drücken.</translation>
+    </message>
+    <message>
+        <source>Dug below the invert, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>E&amp;xchange northing and easting</source>
-        <translation type="unfinished"></translation>
+        <translation>Nord- und Ostwert &amp;tauschen</translation>
     </message>
     <message>
         <source>Each length between two sections needs one middle section with an area of 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Jede Länge zwischen zwei Schnitten braucht einen mittleren Schnitt mit einer Fläche von 0 oder mehr.</translation>
     </message>
     <message>
         <source>Each part of each row is a section.</source>
-        <translation type="unfinished"></translation>
+        <translation>Jeder Teil jeder Zeile ist ein Schnitt.</translation>
     </message>
     <message>
         <source>Easting</source>
-        <translation type="unfinished"></translation>
+        <translation>Ostwert</translation>
     </message>
     <message>
         <source>Edge of an area</source>
+        <translation>Kante einer Fläche</translation>
+    </message>
+    <message>
+        <source>Edge {edge} turns with a radius of {radius:.3f} m, and the trench reaches {reach:.3f} m to its inner side. Give a smaller width, or draw the line along the other side.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Edge {edge}, {length:.3f} m long, has no room for {by:.3f} m to its inner side: its radius or its corners are too tight. Give a smaller thickness, or draw the line along the other side.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante {edge}, {length:.3f} m lang, hat nach ihrer Innenseite keinen Platz für {by:.3f} m: ihr Radius oder ihre Ecken sind zu eng. Eine kleinere Dicke angeben oder die Linie entlang der anderen Seite zeichnen.</translation>
     </message>
     <message>
         <source>Edge, apart from that: ±{reach} (95 %), for an edge that is worth ±{worth} over {length} in all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante, getrennt davon: ±{reach} (95 %), bei einer Kante, die ±{worth} wert ist, über zusammen {length}.</translation>
     </message>
     <message>
         <source>Edge: nothing, the edge is taken to lie where it was walked.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante: nichts, sie gilt als dort liegend, wo sie begangen wurde.</translation>
     </message>
     <message>
         <source>Edges</source>
@@ -1475,11 +1581,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Ellipses are at their size.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ellipsen sind in wahrer Größe.</translation>
     </message>
     <message>
         <source>Ellipses are drawn {times} times their size.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ellipsen sind {times}-fach vergrößert gezeichnet.</translation>
     </message>
     <message>
         <source>Empty: all are. No, false, 0 and nothing say no.</source>
@@ -1507,11 +1613,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>End areas lie along a baseline. Give one, or leave them out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Querschnittsflächen liegen entlang einer Achse. Eine angeben oder sie weglassen.</translation>
     </message>
     <message>
         <source>End areas need two surfaces. Choose the ground first, and then what it is held against.</source>
-        <translation type="unfinished"></translation>
+        <translation>Querschnittsflächen brauchen zwei Oberflächen. Zuerst den Boden wählen, dann das, womit er verglichen wird.</translation>
     </message>
     <message>
         <source>End the walk on a mark.</source>
@@ -1542,16 +1648,16 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Even all over. It may come from a field, such as the depth noted on site.</source>
+        <source>Even all over. It may come from a field; of a survey&apos;s areas 0 takes the depth noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Every residual that can be tested</source>
-        <translation type="unfinished"></translation>
+        <translation>Jede Restklaffe, die sich prüfen lässt</translation>
     </message>
     <message>
         <source>Exchange the two (of 1:n, the larger n is the flatter); the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die beiden tauschen (bei 1:n ist das größere n das flachere); der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Exchange {one} and {other} in this walk, or rename them.</source>
@@ -1567,49 +1673,55 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
     </message>
     <message>
         <source>Expected 95 % ellipses, at their size</source>
-        <translation type="unfinished"></translation>
+        <translation>Erwartete 95-%-Ellipsen, in wahrer Größe</translation>
     </message>
     <message>
         <source>Expected 95 % ellipses, drawn {times} times their size</source>
-        <translation type="unfinished"></translation>
+        <translation>Erwartete 95-%-Ellipsen, {times}-fach vergrößert gezeichnet</translation>
     </message>
     <message>
         <source>Expected ±95 %</source>
-        <translation type="unfinished"></translation>
+        <translation>Erwartet ±95 %</translation>
     </message>
     <message>
         <source>Expected ±95 %
 (assumed)</source>
-        <translation type="unfinished"></translation>
+        <translation>Erwartet ±95 %
+(angenommen)</translation>
     </message>
     <message>
         <source>Expected, before the walk; 95 % figures.</source>
+        <translation>Erwartet, vor der Begehung; 95-%-Maße.</translation>
+    </message>
+    <message>
+        <source>Extra past the outer edge, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>F</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf</translation>
     </message>
     <message>
         <source>Fall</source>
-        <translation type="unfinished"></translation>
+        <translation>Gefälle</translation>
     </message>
     <message>
         <source>Fall = √({p}² + {q}²) = {fall}</source>
-        <translation type="unfinished"></translation>
+        <translation>Gefälle = √({p}² + {q}²) = {fall}</translation>
     </message>
     <message>
         <source>Far corner
 station {station} of walk {walk}</source>
-        <translation type="unfinished"></translation>
+        <translation>Ferne Ecke
+Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>Far corner: station {station} of walk {walk}, ±{major:.3f} m (95 %); {shares}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ferne Ecke: Standpunkt {station} der Begehung {walk}, ±{major:.3f} m (95 %); {shares}.</translation>
     </message>
     <message>
         <source>Feature</source>
-        <translation type="unfinished"></translation>
+        <translation>Objekt</translation>
     </message>
     <message>
         <source>Features</source>
@@ -1649,15 +1761,15 @@ station {station} of walk {walk}</source>
     </message>
     <message>
         <source>Files of the job</source>
-        <translation type="unfinished"></translation>
+        <translation>Dateien der Arbeit</translation>
     </message>
     <message>
         <source>Fill</source>
-        <translation type="unfinished"></translation>
+        <translation>Auftrag</translation>
     </message>
     <message>
         <source>Fill F</source>
-        <translation type="unfinished"></translation>
+        <translation>Auftrag (Auf)</translation>
     </message>
     <message>
         <source>Fill in what the instrument is worth.</source>
@@ -1677,7 +1789,7 @@ station {station} of walk {walk}</source>
     </message>
     <message>
         <source>Finding low points</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefpunkte werden gesucht</translation>
     </message>
     <message>
         <source>Findings</source>
@@ -1721,43 +1833,43 @@ station {station} of walk {walk}</source>
     </message>
     <message>
         <source>For loads by volume.</source>
-        <translation type="unfinished"></translation>
+        <translation>Für Fuhren nach Volumen.</translation>
     </message>
     <message>
         <source>For tonnes and loads by mass.</source>
-        <translation type="unfinished"></translation>
+        <translation>Für Tonnen und Fuhren nach Masse.</translation>
     </message>
     <message>
         <source>Forecasting</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wird vorhergesagt</translation>
     </message>
     <message>
         <source>Formula with its numbers</source>
-        <translation type="unfinished"></translation>
+        <translation>Formel mit ihren Zahlen</translation>
     </message>
     <message>
         <source>From plant to plant; 0 for no plants. It may come from a field.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Pflanze zu Pflanze; 0 für keine Pflanzen. Darf aus einem Feld kommen.</translation>
     </message>
     <message>
         <source>From section to section; there is one at the end of the baseline too.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Schnitt zu Schnitt; auch am Ende der Achse liegt einer.</translation>
     </message>
     <message>
         <source>From the edge inward.</source>
-        <translation type="unfinished"></translation>
+        <translation>Vom Rand nach innen.</translation>
     </message>
     <message>
         <source>From the first place to the second, on {name}; ± is 95 %.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von der ersten Stelle zur zweiten, auf {name}; ± ist 95 %.</translation>
     </message>
     <message>
         <source>From the first place to the second; negative where it falls.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von der ersten Stelle zur zweiten; negativ, wo es fällt.</translation>
     </message>
     <message>
         <source>From the level.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von der Waagerechten.</translation>
     </message>
     <message>
         <source>From walk logs to one placed, measured survey: a GeoPackage with true curves, and a project beside it that shows it.
@@ -1801,19 +1913,19 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give each point an id of its own; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Jedem Punkt eine eigene id geben; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Give it another name, or confirm with: as recorded. What refers to {name} means the first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einen anderen Namen geben oder bestätigen mit: as recorded. Was auf {name} verweist, meint den ersten.</translation>
     </message>
     <message>
         <source>Give it its lines and arcs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien und Bögen dazu angeben.</translation>
     </message>
     <message>
         <source>Give it points and faces.</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte und Dreiecke dazu angeben.</translation>
     </message>
     <message>
         <source>Give it three corners or more, or another geometry (`length`, `spot`).</source>
@@ -1841,11 +1953,11 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give one of them, or both; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eines davon angeben oder beide; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Give the EPSG code in CoordinateSystem, or place the survey with control.</source>
-        <translation type="unfinished"></translation>
+        <translation>Den EPSG-Code in CoordinateSystem angeben oder das Aufmaß mit Passpunkten einpassen.</translation>
     </message>
     <message>
         <source>Give the curve&apos;s last station the leg `curve-end`, or accept it as drawn.</source>
@@ -1865,7 +1977,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give the whole file; what stood before was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die ganze Datei angeben; was davor stand, wurde gelesen.</translation>
     </message>
     <message>
         <source>Give them in {target} where that matters.</source>
@@ -1893,11 +2005,11 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Gradient = rise by length in plan, positive up along the walk.</source>
-        <translation type="unfinished"></translation>
+        <translation>Neigung = Höhe durch Länge in der Lage, positiv aufwärts im Gehen.</translation>
     </message>
     <message>
         <source>Ground</source>
-        <translation type="unfinished"></translation>
+        <translation>Boden</translation>
     </message>
     <message>
         <source>Ground Tally</source>
@@ -1909,31 +2021,35 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Ground outside it is left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Boden außerhalb wird ausgelassen.</translation>
     </message>
     <message>
         <source>Guide</source>
         <translation>Anleitung</translation>
     </message>
     <message>
-        <source>Height</source>
+        <source>Half to each side</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Height</source>
+        <translation>Höhe</translation>
     </message>
     <message>
         <source>Height from which a licensed designer is asked for, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe, ab der zugelassene Planende verlangt sind, Meter</translation>
     </message>
     <message>
         <source>Height known</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe bekannt</translation>
     </message>
     <message>
         <source>Height of a course, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe einer Schicht, Meter</translation>
     </message>
     <message>
         <source>Height of a wall without a top line, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe einer Mauer ohne Kronenlinie, Meter</translation>
     </message>
     <message>
         <source>Height of the ground above the ellipsoid, metres</source>
@@ -1953,11 +2069,11 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Hole {n}:</source>
-        <translation type="unfinished"></translation>
+        <translation>Aussparung {n}:</translation>
     </message>
     <message>
         <source>How far all its heights together may lie off the level, plane or surface it is measured to.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie weit alle ihre Höhen zusammen neben der Höhe, Ebene oder Oberfläche liegen können, zu der gemessen wird.</translation>
     </message>
     <message>
         <source>How far the picture may lie off as a whole: it moves the site, not its size.</source>
@@ -1969,12 +2085,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>How much wider it is under the slab.</source>
-        <translation type="unfinished"></translation>
+        <translation>Um wie viel er unter der Platte breiter ist.</translation>
     </message>
     <message>
         <source>How steep areas and lines are, and where they fall to, whatever the layer&apos;s CRS: as ratio, percent, degrees and 1 in n, each with its one-sigma.
 
-Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right; of a line over a SURFACE the crossfall is that of the surface across its WIDTH, and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+
+BY_SLOPE tells how much of each area over a SURFACE is how steep, in BANDS of slope: every m2 is in one. CROSSFALLS has the crossfalls of each line by chainage.
 
 Gradients of ramps, steps and paths follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -1993,23 +2111,27 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>In plan. Lines that pass a point within this go through it.</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Lage. Linien, die näher als dies an einem Punkt vorbeigehen, gehen durch ihn.</translation>
     </message>
     <message>
         <source>In plan; the two places count as exact.</source>
-        <translation type="unfinished"></translation>
+        <translation>In der Lage; die zwei Stellen gelten als exakt.</translation>
     </message>
     <message>
         <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies and THICKNESS is not used.</source>
+        <translation>Im Höhenbezugssystem der Eckenhöhen, in Metern. Wo es angegeben ist, ändert sich die Dicke, und THICKNESS wird nicht verwendet.</translation>
+    </message>
+    <message>
+        <source>In the datum of the ground&apos;s heights. It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Inches of rise to a foot of run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zoll Höhe je Fuß Länge.</translation>
     </message>
     <message>
         <source>Inches per foot</source>
-        <translation type="unfinished"></translation>
+        <translation>Zoll je Fuß</translation>
     </message>
     <message>
         <source>Install it (apt install python3-{library}) and start QGIS again.</source>
@@ -2037,11 +2159,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Instrument: from the accuracy stated.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gerät: aus der angegebenen Genauigkeit.</translation>
     </message>
     <message>
         <source>Instrument: from the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gerät: aus der Datei.</translation>
     </message>
     <message>
         <source>Instruments</source>
@@ -2053,43 +2175,47 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Interval of contours, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Abstand der Höhenlinien, Meter</translation>
     </message>
     <message>
         <source>It crosses weak triangles.</source>
-        <translation type="unfinished"></translation>
+        <translation>Sie kreuzt schwache Dreiecke.</translation>
     </message>
     <message>
         <source>It does not say where it lies, so it is not used.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es sagt nicht, wo es liegt, und wird daher nicht verwendet.</translation>
     </message>
     <message>
         <source>It falls to the bearing {bearing}, clockwise from grid north (the grid is turned by {turn}).</source>
-        <translation type="unfinished"></translation>
+        <translation>Es fällt in Richtung {bearing}, im Uhrzeigersinn von Gitternord (das Gitter ist um {turn} gedreht).</translation>
     </message>
     <message>
         <source>It is in strip, cut and fill.</source>
-        <translation type="unfinished"></translation>
+        <translation>Sie steckt in Oberbodenabtrag, Abtrag und Auftrag.</translation>
     </message>
     <message>
         <source>It is the local code&apos;s to say; 0 for none. RW-01 asks where it may be passed by more than 5 %.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>It may come from a field, such as the height noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das sagt die örtliche Vorschrift; 0 für keine. RW-01 fragt, wo sie mit mehr als 5 % Wahrscheinlichkeit überschritten wird.</translation>
     </message>
     <message>
         <source>It may come from a field.</source>
+        <translation>Darf aus einem Feld kommen.</translation>
+    </message>
+    <message>
+        <source>It may come from a field; of a survey&apos;s lengths 0 takes the height noted on site.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It may come from a field; of a survey&apos;s rows 0 takes the width noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It needs {n} stations at least. {hint}</source>
-        <translation type="unfinished"></translation>
+        <translation>Es braucht mindestens {n} Standpunkte. {hint}</translation>
     </message>
     <message>
         <source>It reaches farther than a kilometre from its middle, so it is measured along geodesics.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es reicht weiter als einen Kilometer von seiner Mitte und wird daher entlang geodätischer Linien gemessen.</translation>
     </message>
     <message>
         <source>It should close within {gap:.3f} m (one sigma).</source>
@@ -2105,15 +2231,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Its areas and lengths are told apart by their parts and risers, with the survey&apos;s own sigma.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seine Flächen und Längen werden an ihren Teilen und Setzstufen unterschieden, mit der Standardabweichung des Aufmaßes.</translation>
     </message>
     <message>
         <source>Its ellipse, one sigma: {major} along the bearing {bearing}, {minor} across. 2.448 of the long one are the 95 %.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seine Ellipse, eine Standardabweichung: {major} in Richtung {bearing}, {minor} quer. Das 2,448-Fache der langen sind die 95 %.</translation>
     </message>
     <message>
         <source>Its layer does not say what a height is worth</source>
-        <translation type="unfinished"></translation>
+        <translation>Sein Layer sagt nicht, was eine Höhe wert ist</translation>
     </message>
     <message>
         <source>Its name in the file of instruments; where that holds one only, it is taken.</source>
@@ -2161,31 +2287,39 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Largest radius, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Größter Radius, Meter</translation>
     </message>
     <message>
         <source>Largest rise of a curve over one straight unit, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Größter Stich einer Kurve über einem geraden Stein, Meter</translation>
     </message>
     <message>
         <source>Latitude</source>
-        <translation type="unfinished"></translation>
+        <translation>Geographische Breite</translation>
     </message>
     <message>
         <source>Layers of triangles with heights, or meshes. Depths are of the first below it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Layer aus Dreiecken mit Höhen, oder Netze. Tiefen sind die unter der ersten.</translation>
     </message>
     <message>
         <source>Least depth, metres</source>
+        <translation>Kleinste Tiefe, Meter</translation>
+    </message>
+    <message>
+        <source>Left of a line, outside an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Left of its line, a top edge</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Left of its line, the front</source>
-        <translation type="unfinished"></translation>
+        <translation>Links ihrer Linie, der Vorderseite</translation>
     </message>
     <message>
         <source>Leg length</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge der Strecke</translation>
     </message>
     <message>
         <source>Legs</source>
@@ -2197,31 +2331,31 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Length = sum of the edges in plan, true to the ground; an arc is r·θ, θ in radians.</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge = Summe der Kanten in der Lage, wahr am Boden; ein Bogen ist r·θ, θ im Bogenmaß.</translation>
     </message>
     <message>
         <source>Length along the slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge in der Neigung</translation>
     </message>
     <message>
         <source>Length along the slope = sum over the edges of √(length in plan² + rise²).</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge in der Neigung = Summe über die Kanten von √(Länge in der Lage² + Höhenunterschied²).</translation>
     </message>
     <message>
         <source>Length in plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge in der Lage</translation>
     </message>
     <message>
         <source>Length of a mesh sheet, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge einer Matte, Meter</translation>
     </message>
     <message>
         <source>Length of a roll of turf, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge einer Rolle Rasen, Meter</translation>
     </message>
     <message>
         <source>Length of a straight unit, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge eines geraden Steins, Meter</translation>
     </message>
     <message>
         <source>Lengths</source>
@@ -2237,51 +2371,71 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Level of a flat underside, metres</source>
+        <translation>Höhe einer ebenen Unterseite, Meter</translation>
+    </message>
+    <message>
+        <source>Level of the invert at the line&apos;s end, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Level of the invert at the line&apos;s start, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Levels</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhen</translation>
     </message>
     <message>
         <source>Lies off</source>
-        <translation type="unfinished"></translation>
+        <translation>Liegt daneben</translation>
     </message>
     <message>
         <source>Lines</source>
         <translation>Linien</translation>
     </message>
     <message>
-        <source>Lines and outlines with heights: kerbs, tops and feet of banks. Arcs are taken in chords of 2 mm.</source>
+        <source>Lines along the outline, such as rows of a survey&apos;s sides; without it all round.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines and outlines with heights: kerbs, tops and feet of banks. Arcs are taken in chords of 2 mm.</source>
+        <translation>Linien und Umrisse mit Höhen: Bordsteine, Kronen und Füße von Böschungen. Bögen werden in Sehnen von 2 mm genommen.</translation>
     </message>
     <message>
         <source>Lines of one name are parts of one feature.</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien eines Namens sind Teile eines Objekts.</translation>
     </message>
     <message>
         <source>Lines of one walk are walked one after the other.</source>
+        <translation>Linien einer Begehung werden nacheinander gegangen.</translation>
+    </message>
+    <message>
+        <source>Lines of trenches and swales</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Lines of walls</source>
+        <translation>Linien von Mauern</translation>
+    </message>
+    <message>
+        <source>Lines or areas</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Lines to cut along</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien, entlang denen geschnitten wird</translation>
     </message>
     <message>
         <source>Lines with heights: each nosing, and the foot of each riser.</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien mit Höhen: jede Trittkante und der Fuß jeder Setzstufe.</translation>
     </message>
     <message>
         <source>Lines with heights: parts foot and top of one feature.</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien mit Höhen: Teile foot und top eines Objekts.</translation>
     </message>
     <message>
         <source>Lines with heights: the middle, or parts left and right of one feature.</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien mit Höhen: die Mitte, oder Teile left und right eines Objekts.</translation>
     </message>
     <message>
         <source>List points {first} to {last} in reverse order ({reverse:.3f} m2), or delete point {corner} ({without:.3f} m2).</source>
@@ -2317,11 +2471,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Longest side of a triangle of the rim, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Längste Seite eines Dreiecks am Rand, Meter</translation>
     </message>
     <message>
         <source>Longitude</source>
-        <translation type="unfinished"></translation>
+        <translation>Geographische Länge</translation>
     </message>
     <message>
         <source>Look at the pairs and at this point on the picture: one of them is a wrong point, or two are exchanged.</source>
@@ -2341,15 +2495,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Look first at those that are told.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zuerst die gemeldeten ansehen.</translation>
     </message>
     <message>
         <source>Look whether triangles are missing, hidden or doubled.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachsehen, ob Dreiecke fehlen, versteckt oder doppelt sind.</translation>
     </message>
     <message>
         <source>Look which way round it lies, or pick a third mark as a check.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachsehen, wie herum es liegt, oder einen dritten Festpunkt als Kontrolle abgreifen.</translation>
     </message>
     <message>
         <source>Looked for beside the logs where none is named.</source>
@@ -2361,31 +2515,31 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Looking at the files...</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Dateien werden angesehen...</translation>
     </message>
     <message>
         <source>Loose volume by laid</source>
-        <translation type="unfinished"></translation>
+        <translation>Loses Volumen durch eingebautes</translation>
     </message>
     <message>
         <source>Made of</source>
-        <translation type="unfinished"></translation>
+        <translation>Setzt sich zusammen aus</translation>
     </message>
     <message>
         <source>Making: {title}</source>
-        <translation type="unfinished"></translation>
+        <translation>Es entsteht: {title}</translation>
     </message>
     <message>
         <source>Map point, one sigma</source>
-        <translation type="unfinished"></translation>
+        <translation>Kartenpunkt, eine Standardabweichung</translation>
     </message>
     <message>
         <source>Mark</source>
-        <translation type="unfinished"></translation>
+        <translation>Festpunkt</translation>
     </message>
     <message>
         <source>Mark paired with the map</source>
-        <translation type="unfinished"></translation>
+        <translation>Festpunkt mit der Karte gepaart</translation>
     </message>
     <message>
         <source>Mark {mark} as stood on in walk {walk} at station {station} is {size:.3f} m from where the rest puts it (the same could be said of {also}).</source>
@@ -2433,7 +2587,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measure gradients</source>
-        <translation type="unfinished"></translation>
+        <translation>Neigungen messen</translation>
     </message>
     <message>
         <source>Measure it again with an instrument, or use it for a budget figure only.</source>
@@ -2448,16 +2602,24 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Measure strips</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measure them with an instrument where that matters.</source>
         <translation>Mit einem Gerät messen, wo es darauf ankommt.</translation>
     </message>
     <message>
-        <source>Measure volumes</source>
+        <source>Measure trenches and swales</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Measure volumes</source>
+        <translation>Volumen messen</translation>
+    </message>
+    <message>
         <source>Measure walls</source>
-        <translation type="unfinished"></translation>
+        <translation>Mauern messen</translation>
     </message>
     <message>
         <source>Measured areas</source>
@@ -2469,7 +2631,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured gradients</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Neigungen</translation>
     </message>
     <message>
         <source>Measured lengths</source>
@@ -2480,8 +2642,16 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Measured walls</source>
+        <source>Measured strips</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured trenches and swales</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Measured walls</source>
+        <translation>Gemessene Mauern</translation>
     </message>
     <message>
         <source>Measuring</source>
@@ -2493,23 +2663,23 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Mesh file</source>
-        <translation type="unfinished"></translation>
+        <translation>Netzdatei</translation>
     </message>
     <message>
         <source>Misclosure in height</source>
-        <translation type="unfinished"></translation>
+        <translation>Abschlussfehler in der Höhe</translation>
     </message>
     <message>
         <source>Misclosure in plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Abschlussfehler in der Lage</translation>
     </message>
     <message>
         <source>Misclosures</source>
-        <translation type="unfinished"></translation>
+        <translation>Abschlussfehler</translation>
     </message>
     <message>
         <source>More plants for losses, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Mehr Pflanzen für Ausfälle, Prozent</translation>
     </message>
     <message>
         <source>More stands on shared marks show smaller blunders.</source>
@@ -2532,8 +2702,12 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Den mittleren Punkt zwischen die Enden verschieben oder eine Gerade zeichnen.</translation>
     </message>
     <message>
-        <source>N</source>
+        <source>Moved out by {by:.3f} m the outline runs into itself. Give a smaller extra, or split the outline.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>N</source>
+        <translation>N</translation>
     </message>
     <message>
         <source>NMEA 0183</source>
@@ -2561,7 +2735,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Name three points of the surface by their ids; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Drei Punkte der Oberfläche mit ihren ids nennen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Name two different marks; the rest of the file was read.</source>
@@ -2573,59 +2747,63 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Net</source>
-        <translation type="unfinished"></translation>
+        <translation>Saldo</translation>
     </message>
     <message>
         <source>No accuracy is stated. Write it like 0.5 % or 0.02 m + 0.3 %, or choose assumed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Genauigkeit angegeben. So schreiben: 0.5 % oder 0.02 m + 0.3 %, oder angenommen wählen.</translation>
     </message>
     <message>
         <source>No control</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Passpunkte</translation>
     </message>
     <message>
         <source>No edge of the steps rises more than it runs, so that there is no riser. Walk a station at the foot of each riser and one on its nosing.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Kante der Treppe steigt mehr, als sie lang ist; es gibt keine Setzstufe. Am Fuß jeder Setzstufe und auf ihrer Trittkante einen Standpunkt begehen.</translation>
     </message>
     <message>
         <source>No figure: it is kept out by {codes} until that is answered.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Maß: es wird von {codes} zurückgehalten, bis das beantwortet ist.</translation>
     </message>
     <message>
         <source>No figure: there is nothing here to measure it from.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Maß: hier ist nichts, woran es zu messen wäre.</translation>
     </message>
     <message>
         <source>No figure: {finding}</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Maß: {finding}</translation>
     </message>
     <message>
         <source>No file of instruments is named. Choose one, or choose assumed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Gerätedatei genannt. Eine wählen, oder angenommen wählen.</translation>
     </message>
     <message>
         <source>No forecast yet: draw or choose a plan, then press Forecast.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch keine Vorhersage: einen Plan zeichnen oder wählen, dann „Vorhersagen“ drücken.</translation>
     </message>
     <message>
         <source>No forecast: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Vorhersage: {why}</translation>
     </message>
     <message>
         <source>No ground is left inside the boundary and outside the voids. Check that they lie where the levels are, and that all are in the CRS they say.</source>
-        <translation type="unfinished"></translation>
+        <translation>Innerhalb der Begrenzung und außerhalb der Aussparungen bleibt kein Boden. Prüfen, ob sie liegen, wo die Höhen sind, und ob alle in dem KBS sind, das sie nennen.</translation>
     </message>
     <message>
         <source>No ground of it lies on the surface and on what it is measured to. Move it, or build them farther.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Boden davon liegt auf der Oberfläche und auf dem, zu dem gemessen wird. Verschieben oder beide weiter ausdehnen.</translation>
     </message>
     <message>
         <source>No ground of the outline lies on the surface. Move it, or build the surface farther.</source>
+        <translation>Kein Boden des Umrisses liegt auf der Oberfläche. Verschieben oder die Oberfläche weiter ausdehnen.</translation>
+    </message>
+    <message>
+        <source>No ground of the surface lies under the way. Move it, or build the surface farther.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No instruments</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Geräte</translation>
     </message>
     <message>
         <source>No job yet: start one from the folder of its logs.</source>
@@ -2637,11 +2815,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No limit of the table is of it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Grenzwert der Tabelle gilt dafür.</translation>
     </message>
     <message>
         <source>No limit&apos;s name begins with &quot;{word}&quot;. The table has: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Grenzwert hat einen Namen, der mit „{word}“ beginnt. Die Tabelle hat: {names}.</translation>
     </message>
     <message>
         <source>No log among them: a job needs walk logs, point lists, GPX, NMEA 0183 or LandXML.</source>
@@ -2661,11 +2839,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No picture in the project: add one (a file, tiles or WMS), or give surveyed points as control.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Bild im Projekt: eines hinzufügen (eine Datei, Kacheln oder WMS) oder eingemessene Punkte als Passpunkte angeben.</translation>
     </message>
     <message>
         <source>No point can be read so.</source>
-        <translation type="unfinished"></translation>
+        <translation>So ist kein Punkt lesbar.</translation>
     </message>
     <message>
         <source>No row of the logs can be read. IN-01, the first of {count}: {message} {remedy}</source>
@@ -2681,27 +2859,27 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Standpunkt des Plans steht auf dem Festpunkt {mark}. Eine Begehung darüber zeichnen oder ihn weglassen.</translation>
     </message>
     <message>
         <source>No surface is given to cut. Choose one or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Oberfläche zum Schneiden angegeben. Eine oder mehrere wählen.</translation>
     </message>
     <message>
         <source>No surface is given. Choose a layer of triangles.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Oberfläche angegeben. Einen Layer aus Dreiecken wählen.</translation>
     </message>
     <message>
         <source>No surface yet: build one from the survey, or add a layer of triangles or a mesh to the project.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch keine Oberfläche: eine aus dem Aufmaß bilden oder dem Projekt einen Layer aus Dreiecken oder ein Netz hinzufügen.</translation>
     </message>
     <message>
         <source>No surface yet: build one, or add one to the project.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch keine Oberfläche: eine bilden oder dem Projekt eine hinzufügen.</translation>
     </message>
     <message>
         <source>No tapes</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Bandmaße</translation>
     </message>
     <message>
         <source>No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a row in the decisions file: {code},{place},{answer}</source>
@@ -2721,15 +2899,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>None needed; let the receiver write checksums.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; den Empfänger Prüfsummen schreiben lassen.</translation>
     </message>
     <message>
         <source>None needed; look at the track for gaps.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; die Spur auf Lücken ansehen.</translation>
     </message>
     <message>
         <source>None needed; take the GGA lines out to use RMC, without heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; die GGA-Zeilen entfernen, um RMC zu verwenden, ohne Höhen.</translation>
     </message>
     <message>
         <source>None needed; the accuracy is stated with the figure.</source>
@@ -2741,15 +2919,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>None where it changes along the way. Else note the same at every station, or at one alone.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun, wo es sich unterwegs ändert. Sonst an jedem Standpunkt dasselbe notieren, oder an einem allein.</translation>
     </message>
     <message>
         <source>Northing</source>
-        <translation type="unfinished"></translation>
+        <translation>Nordwert</translation>
     </message>
     <message>
         <source>Northings of metric grids have seven digits, eastings six. Hold the sketch against the site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nordwerte metrischer Gitter haben sieben Stellen, Ostwerte sechs. Die Skizze mit dem Gelände vergleichen.</translation>
     </message>
     <message>
         <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
@@ -2761,7 +2939,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Note the same at every station or at one alone, or give the size where it is used.</source>
-        <translation type="unfinished"></translation>
+        <translation>An jedem Standpunkt dasselbe notieren oder an einem allein, oder die Größe dort angeben, wo sie verwendet wird.</translation>
     </message>
     <message>
         <source>Nothing checks walk {walk} after station {station}: errors grow to {far:.2f} m (95 %) at its last station.</source>
@@ -2773,11 +2951,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing has to be done where the face stands on that edge. Else correct the heights where the two lines cross.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun, wo die Fläche auf dieser Kante steht. Sonst die Höhen berichtigen, wo sich die beiden Linien kreuzen.</translation>
     </message>
     <message>
         <source>Nothing has to be done; volumes over it are off by at most half that run times its height, by metre of its length. Draw foot and top apart where the face leans more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; Volumen darüber weichen höchstens um die Hälfte dieses Versatzes mal ihrer Höhe ab, je Meter ihrer Länge. Fuß und Krone auseinander zeichnen, wo sich die Fläche stärker neigt.</translation>
     </message>
     <message>
         <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
@@ -2789,31 +2967,31 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing is given to check. Give one or more of: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts ist zum Prüfen angegeben. Eines oder mehreres angeben von: {names}.</translation>
     </message>
     <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts ist geplant. Für jede Begehung eine Linie zeichnen, durch ihre Standpunkte der Reihe nach.</translation>
     </message>
     <message>
         <source>Nothing of {file} can be read. IN-01, the first of {count}: {message} {remedy}</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts in {file} ist lesbar. IN-01, der erste von {count}: {message} {remedy}</translation>
     </message>
     <message>
         <source>Nothing of {file} can be read. {message} {remedy}</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts in {file} ist lesbar. {message} {remedy}</translation>
     </message>
     <message>
         <source>Nothing shows which columns give a place: choose them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zeigt, welche Spalten einen Ort geben: sie wählen.</translation>
     </message>
     <message>
         <source>Nothing surveyed yet: run the job.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch nichts aufgemessen: die Arbeit starten.</translation>
     </message>
     <message>
         <source>Nothing that one more mark, stand or tape could do helps by a hundredth.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein weiterer Festpunkt, Stand und kein weiteres Bandmaß hilft auch nur um ein Hundertstel.</translation>
     </message>
     <message>
         <source>Nothing ties the heights of {walks} to those of the others: they are as {file} gives them. Slopes and falls within each are right, heights of one against another hang on the same datum in both.</source>
@@ -2829,7 +3007,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing, if that is meant so.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts, wenn es so gemeint ist.</translation>
     </message>
     <message>
         <source>Nothing, if that side is straight; a walk back to the first corner would check the outline.</source>
@@ -2841,87 +3019,95 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Number of stems</source>
-        <translation type="unfinished"></translation>
+        <translation>Zahl der Stämme</translation>
     </message>
     <message>
         <source>Of THICKNESS; they count from 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Tiefen in THICKNESS; sie zählen ab 0.</translation>
     </message>
     <message>
         <source>Of a bench mark or a datum: a step in height within this is nothing to be told.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eines Höhenfestpunkts oder Höhenbezugssystems: ein Höhensprung innerhalb davon wird nicht gemeldet.</translation>
     </message>
     <message>
         <source>Of a bench mark or a datum: it is in the levels alone.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eines Höhenfestpunkts oder Höhenbezugssystems: sie steckt nur in den Höhen.</translation>
     </message>
     <message>
         <source>Of a bench mark or a datum: it is in the levels, and cancels in rises and depths.</source>
+        <translation>Eines Höhenfestpunkts oder Höhenbezugssystems: sie steckt in den Höhen und hebt sich in Höhenunterschieden und Tiefen auf.</translation>
+    </message>
+    <message>
+        <source>Of a course that is wider than its area; arcs keep their centre, corners are mitred, holes stay.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Of a row at both its ends. It may come from a field.</source>
+        <translation>Bei einer Reihe an beiden Enden. Darf aus einem Feld kommen.</translation>
+    </message>
+    <message>
+        <source>Of a survey&apos;s lengths the levels noted on site count where it is empty.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Of an arc, its chord in that sum, and beside it the segment (θ - sin θ)·r² / 2.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von einem Bogen steht die Sehne in dieser Summe und daneben der Abschnitt (θ - sin θ)·r² / 2.</translation>
     </message>
     <message>
         <source>Of height, from one contour to the next; they count from 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe von einer Höhenlinie zur nächsten; sie zählen ab 0.</translation>
     </message>
     <message>
         <source>Of kerbs, blocks or capping along the front; 0 for none.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Bordsteinen, Blöcken oder Abdeckplatten entlang der Vorderseite; 0 für keine.</translation>
     </message>
     <message>
         <source>Of lines of layers. It is an assumption; a survey&apos;s own edges bring theirs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Linien aus Layern. Es ist eine Annahme; die Kanten eines Aufmaßes bringen ihre eigene mit.</translation>
     </message>
     <message>
         <source>Of points of layers, and of surfaces that do not say it. It is an assumption.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Punkten aus Layern, und von Oberflächen, die sie nicht nennen. Es ist eine Annahme.</translation>
     </message>
     <message>
         <source>Of points of layers.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Punkten aus Layern.</translation>
     </message>
     <message>
         <source>Of ramps, landings and paths.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Rampen, Podesten und Wegen.</translation>
     </message>
     <message>
         <source>Of that diameter. It may come from a field.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mit diesem Durchmesser. Darf aus einem Feld kommen.</translation>
     </message>
     <message>
         <source>Of the combined one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Des zusammengefassten Durchmessers.</translation>
     </message>
     <message>
         <source>Of the layers only some have a place on the map: {name} is in {crs}. Choose layers that are all placed, or all in one local grid.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von den Layern haben nur einige einen Ort auf der Karte: {name} ist in {crs}. Layer wählen, die alle eingepasst sind oder alle in einem örtlichen Gitter liegen.</translation>
     </message>
     <message>
         <source>Of the rows&apos; own points, and of surfaces that do not say it. It may come from a field.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von den eigenen Punkten der Zeilen, und von Oberflächen, die sie nicht nennen. Darf aus einem Feld kommen.</translation>
     </message>
     <message>
         <source>Of the rows&apos; own points.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von den eigenen Punkten der Zeilen.</translation>
     </message>
     <message>
         <source>Of the smallest {n} none is drawn.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von den {n} kleinsten ist keine gezeichnet.</translation>
     </message>
     <message>
         <source>Of the whole comparison, all its tests together.</source>
-        <translation type="unfinished"></translation>
+        <translation>Des ganzen Vergleichs, alle seine Prüfungen zusammen.</translation>
     </message>
     <message>
         <source>Of widths, heights and thicknesses (a tape in ordinary care errs by some millimetres: common practice).</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Breiten, Höhen und Dicken (ein Bandmaß irrt bei üblicher Sorgfalt um einige Millimeter: übliche Praxis).</translation>
     </message>
     <message>
         <source>Off, the measured size is kept and the scale only shown as a check.</source>
@@ -2933,11 +3119,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One line, arcs too; sections are cut square to it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Linie, auch mit Bögen; Schnitte liegen quer dazu.</translation>
     </message>
     <message>
         <source>One sigma of {sigma} = {by} times what each point is worth on each axis, ±{point}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Standardabweichung von {sigma} = {by}-mal, was jeder Punkt je Achse wert ist, ±{point}.</translation>
     </message>
     <message>
         <source>One-sigma of a corner that was digitised, each axis, metres</source>
@@ -2957,11 +3143,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a height where a surface does not say it, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung einer Höhe, wo eine Oberfläche sie nicht nennt, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a height, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung einer Höhe, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a known height, metres</source>
@@ -2981,11 +3167,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a point in plan, each axis, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung eines Punkts in der Lage, je Achse, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a point, each axis and height, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung eines Punkts, je Achse und Höhe, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a point, each axis, metres</source>
@@ -2997,7 +3183,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a tree or a corner of works, each axis, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung eines Baums oder einer Ecke der Arbeiten, je Achse, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a vertex, each axis, metres</source>
@@ -3009,15 +3195,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of one surface&apos;s heights as a whole against the other&apos;s, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung der Höhen einer Oberfläche als Ganzes gegen die der anderen, Meter</translation>
     </message>
     <message>
         <source>One-sigma of sizes as given, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung angegebener Größen, Meter</translation>
     </message>
     <message>
         <source>One-sigma of the ground between the points, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung des Bodens zwischen den Punkten, Meter</translation>
     </message>
     <message>
         <source>One-sigma of the shift that all map points share, metres</source>
@@ -3029,11 +3215,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of the surface&apos;s height as a whole, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung der Höhe der Oberfläche als Ganzes, Meter</translation>
     </message>
     <message>
         <source>One-sigma of what all heights share, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung dessen, was alle Höhen gemeinsam haben, Meter</translation>
     </message>
     <message>
         <source>One-sigma of where the edge is taken to lie, metres</source>
@@ -3045,19 +3231,19 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Only limits whose name begins with</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur Grenzwerte, deren Name beginnt mit</translation>
     </message>
     <message>
         <source>Only so do the points lie where {crs} is used.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur so liegen die Punkte dort, wo {crs} verwendet wird.</translation>
     </message>
     <message>
         <source>Only {tested} points stand inside the surface and on no line; {fewest} are needed to say how far the ground lies off the triangles between the points. That part is in no sigma.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur {tested} Punkte stehen innerhalb der Oberfläche und auf keiner Linie; {fewest} sind nötig, um zu sagen, wie weit der Boden zwischen den Punkten neben den Dreiecken liegt. Dieser Teil steckt in keiner Standardabweichung.</translation>
     </message>
     <message>
         <source>Outline {n}:</source>
-        <translation type="unfinished"></translation>
+        <translation>Umriss {n}:</translation>
     </message>
     <message>
         <source>Outlines</source>
@@ -3081,15 +3267,19 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Outlines of slabs</source>
-        <translation type="unfinished"></translation>
+        <translation>Umrisse von Platten</translation>
     </message>
     <message>
         <source>Outlines or lines</source>
         <translation>Umrisse oder Linien</translation>
     </message>
     <message>
-        <source>Overlaps with works</source>
+        <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a column width_m counts.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Overlaps with works</source>
+        <translation>Überschneidungen mit Arbeiten</translation>
     </message>
     <message>
         <source>PL-02: {message} {remedy}</source>
@@ -3137,23 +3327,23 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Part of the cut that is fit for fill</source>
-        <translation type="unfinished"></translation>
+        <translation>Teil des Abtrags, der sich als Auftrag eignet</translation>
     </message>
     <message>
         <source>Paths</source>
-        <translation type="unfinished"></translation>
+        <translation>Wege</translation>
     </message>
     <message>
         <source>Pattern</source>
-        <translation type="unfinished"></translation>
+        <translation>Verband</translation>
     </message>
     <message>
         <source>Percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Prozent</translation>
     </message>
     <message>
         <source>Perimeter</source>
-        <translation type="unfinished"></translation>
+        <translation>Umfang</translation>
     </message>
     <message>
         <source>Phone&apos;s figures: largest uncertainty that may be priced, percent</source>
@@ -3172,8 +3362,12 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
         <translation>Bild, aus dem die Passpunkte abgegriffen wurden</translation>
     </message>
     <message>
-        <source>Place</source>
+        <source>Pipe wall and bedding.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
     </message>
     <message>
         <source>Place on the map</source>
@@ -3209,7 +3403,7 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     </message>
     <message>
         <source>Plan a walk...</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung planen...</translation>
     </message>
     <message>
         <source>Plan walk</source>
@@ -3221,15 +3415,15 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     </message>
     <message>
         <source>Planned marks</source>
-        <translation type="unfinished"></translation>
+        <translation>Geplante Festpunkte</translation>
     </message>
     <message>
         <source>Planned walk</source>
-        <translation type="unfinished"></translation>
+        <translation>Geplante Begehung</translation>
     </message>
     <message>
         <source>Planned walks</source>
-        <translation type="unfinished"></translation>
+        <translation>Geplante Begehungen</translation>
     </message>
     <message>
         <source>Planned walks (lines)</source>
@@ -3245,7 +3439,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Point at the map, or open a table and choose Show the working for a row: the formula of its figure stands here, and the stations it rests on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf die Karte zeigen oder eine Tabelle öffnen und für eine Zeile „Den Rechenweg zeigen“ wählen: hier stehen die Formel ihres Maßes und die Standpunkte, auf denen es beruht.</translation>
     </message>
     <message>
         <source>Point {number} has no place: ({x}, {y}).</source>
@@ -3257,35 +3451,35 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Points lie too near to one line for a triangulation. Merge points within a larger distance.</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte liegen für eine Dreiecksvermaschung zu nah an einer Geraden. Punkte in einem größeren Abstand zusammenlegen.</translation>
     </message>
     <message>
         <source>Points that are one: farthest apart, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte, die einer sind: größter Abstand, Meter</translation>
     </message>
     <message>
         <source>Points with heights (z), or with a column that holds them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte mit Höhen (z) oder mit einer Spalte, die sie enthält.</translation>
     </message>
     <message>
         <source>Ponds</source>
-        <translation type="unfinished"></translation>
+        <translation>Senken</translation>
     </message>
     <message>
         <source>Ponds found</source>
-        <translation type="unfinished"></translation>
+        <translation>Gefundene Senken</translation>
     </message>
     <message>
         <source>Ponds found: {count}, {volume:.3f} m3 in all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gefundene Senken: {count}, zusammen {volume:.3f} m3.</translation>
     </message>
     <message>
         <source>Prices or rules, which a survey is not made from.</source>
-        <translation type="unfinished"></translation>
+        <translation>Preise oder Regeln, aus denen kein Aufmaß entsteht.</translation>
     </message>
     <message>
         <source>Profiles, edges or outlines</source>
-        <translation type="unfinished"></translation>
+        <translation>Profile, Kanten oder Umrisse</translation>
     </message>
     <message>
         <source>Project</source>
@@ -3297,11 +3491,11 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Protection circles</source>
-        <translation type="unfinished"></translation>
+        <translation>Schutzkreise</translation>
     </message>
     <message>
         <source>Purity times germination; the weight goes up accordingly.</source>
-        <translation type="unfinished"></translation>
+        <translation>Reinheit mal Keimfähigkeit; das Gewicht steigt entsprechend.</translation>
     </message>
     <message>
         <source>Put a line with the names above it, or answer with the order of the columns; until then its points are not read.</source>
@@ -3321,19 +3515,19 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>RS-01: It cannot be told: the 95 % interval lies on both sides. Measure it better.</source>
-        <translation type="unfinished"></translation>
+        <translation>RS-01: Es lässt sich nicht sagen: der 95-%-Bereich liegt auf beiden Seiten. Besser messen.</translation>
     </message>
     <message>
         <source>RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds.</source>
-        <translation type="unfinished"></translation>
+        <translation>RS-01: Es liegt über das hinaus, was es wert ist, außerhalb des Grenzwerts. Ändern oder den Grenzwert wählen, der gilt.</translation>
     </message>
     <message>
         <source>RW-01: The retained height may pass the limit. Have it designed; enter the name.</source>
-        <translation type="unfinished"></translation>
+        <translation>RW-01: Die Stützhöhe kann den Grenzwert überschreiten. Planen lassen; den Namen eintragen.</translation>
     </message>
     <message>
         <source>RW-01: The retained height reaches the designer&apos;s limit of {limit:g} m with a chance of {chance:.0f} %. Have it designed; enter the name.</source>
-        <translation type="unfinished"></translation>
+        <translation>RW-01: Die Stützhöhe erreicht den Grenzwert für Planende von {limit:g} m mit einer Wahrscheinlichkeit von {chance:.0f} %. Planen lassen; den Namen eintragen.</translation>
     </message>
     <message>
         <source>Radii are to be rounded to {rounding} m. Give a length above 0.</source>
@@ -3345,31 +3539,31 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Radius = length of the arc by what it turns through, in radians.</source>
-        <translation type="unfinished"></translation>
+        <translation>Radius = Länge des Bogens durch den Winkel, um den er dreht, im Bogenmaß.</translation>
     </message>
     <message>
         <source>Radius below which a form is curved, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Radius, unter dem eine Schalung gebogen ist, Meter</translation>
     </message>
     <message>
         <source>Radius, in stem diameters</source>
-        <translation type="unfinished"></translation>
+        <translation>Radius, in Stammdurchmessern</translation>
     </message>
     <message>
         <source>Ramps</source>
-        <translation type="unfinished"></translation>
+        <translation>Rampen</translation>
     </message>
     <message>
         <source>Ramps, steps, paths, falls and walls held against an editable table of limits, a row a check: what was measured and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is allowed.
 
-A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
+A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a SURFACE those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
 
 The limits shipped are examples with their source, some from memory: they are nobody&apos;s permission. Ramps, steps, walls and falls follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Reach of that, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Reichweite davon, Meter</translation>
     </message>
     <message>
         <source>Read walk logs, point lists, GPX, NMEA 0183 and LandXML, and check them: one point for each station, the surfaces, and the findings.
@@ -3389,11 +3583,11 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Reading levels and lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhen und Linien werden gelesen</translation>
     </message>
     <message>
         <source>Reading surfaces</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberflächen werden gelesen</translation>
     </message>
     <message>
         <source>Reading the logs</source>
@@ -3405,10 +3599,14 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Reading the surfaces of the project</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberflächen des Projekts werden gelesen</translation>
     </message>
     <message>
         <source>Record the log anew, or confirm with: left out. The other sentences were read.</source>
+        <translation>Das Protokoll neu aufnehmen oder bestätigen mit: left out. Die übrigen Sätze wurden gelesen.</translation>
+    </message>
+    <message>
+        <source>Rectangular: upright sides</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3433,83 +3631,95 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Residuals against their limits</source>
-        <translation type="unfinished"></translation>
+        <translation>Restklaffen gegen ihre Grenzwerte</translation>
     </message>
     <message>
         <source>Residuals and 95 % ellipses, drawn {times:g} times their size</source>
-        <translation type="unfinished"></translation>
+        <translation>Restklaffen und 95-%-Ellipsen, {times:g}-fach vergrößert gezeichnet</translation>
     </message>
     <message>
         <source>Residuals at the marks</source>
-        <translation type="unfinished"></translation>
+        <translation>Restklaffen an den Festpunkten</translation>
     </message>
     <message>
         <source>Right click or Enter ends, Backspace takes it back, Escape gives the line up.</source>
+        <translation>Rechtsklick oder Eingabe beendet, Rücktaste nimmt zurück, Escape verwirft die Linie.</translation>
+    </message>
+    <message>
+        <source>Right of a line, inside an area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Right of its line, a top edge</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Right of its line, the front</source>
-        <translation type="unfinished"></translation>
+        <translation>Rechts ihrer Linie, der Vorderseite</translation>
     </message>
     <message>
         <source>Rise</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhenunterschied</translation>
     </message>
     <message>
         <source>Rise = height of the end less height of the start.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhenunterschied = Höhe des Endes weniger Höhe des Anfangs.</translation>
     </message>
     <message>
         <source>Rise by run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe durch Länge.</translation>
     </message>
     <message>
         <source>Rise by run. Level lies within its 95 %: which way it falls is not sure.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe durch Länge. Waagerecht liegt innerhalb der 95 %: wohin es fällt, ist nicht sicher.</translation>
     </message>
     <message>
         <source>Rise by run; in brackets the 95 %.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe durch Länge; in Klammern die 95 %.</translation>
     </message>
     <message>
         <source>Rise, run and gradient between two places that are clicked</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhenunterschied, Länge und Neigung zwischen zwei angeklickten Stellen</translation>
     </message>
     <message>
         <source>Roofs and tree tops lean: pick at the foot.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dächer und Baumkronen neigen sich: am Fuß abgreifen.</translation>
     </message>
     <message>
         <source>Round the radii of the schedule to multiples of, metres</source>
         <translation>Radien der Liste runden auf Vielfache von, Meter</translation>
     </message>
     <message>
-        <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
+        <source>Round-bottomed: a part of a circle</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
+        <translation>Zeile {row} hat keine Linie. Sie durch ihre Standpunkte zeichnen oder nicht mit auswählen.</translation>
     </message>
     <message>
         <source>Row {row} has no line. Draw it, or leave it out of what is chosen.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row} hat keine Linie. Sie zeichnen oder nicht mit auswählen.</translation>
     </message>
     <message>
         <source>Row {row} is to be a corner, but the line has rows 0 to {last}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row} soll eine Ecke sein, aber die Linie hat die Zeilen 0 bis {last}.</translation>
     </message>
     <message>
         <source>Row {row} names no walk in the column {column}. Give it the name of the walk it belongs to.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row} nennt in der Spalte {column} keine Begehung. Ihr den Namen der Begehung geben, zu der sie gehört.</translation>
     </message>
     <message>
         <source>Row {row} of the marks is no single point. Give each mark one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row} der Festpunkte ist kein einzelner Punkt. Jedem Festpunkt einen geben.</translation>
     </message>
     <message>
         <source>Row {row} of the marks lies outside what the CRS of the lines can hold. Check both layers&apos; CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row} der Festpunkte liegt außerhalb dessen, was das KBS der Linien fassen kann. Das KBS beider Layer prüfen.</translation>
     </message>
     <message>
         <source>Row {row} of the walked line has no place ({x}, {y}). Leave such rows out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row} der begangenen Linie hat keinen Ort ({x}, {y}). Solche Zeilen weglassen.</translation>
     </message>
     <message>
         <source>Rows measured</source>
@@ -3529,7 +3739,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Rows to fit are x and y, (n, 2); here they are {shape}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einzupassende Zeilen sind x und y, (n, 2); hier sind sie {shape}.</translation>
     </message>
     <message>
         <source>Rows without figures: {refused}. The column finding says why, and what to do.</source>
@@ -3541,11 +3751,11 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Run over which the steepest gradient is looked for, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge, über die die steilste Neigung gesucht wird, Meter</translation>
     </message>
     <message>
         <source>Run {n}:</source>
-        <translation type="unfinished"></translation>
+        <translation>Zug {n}:</translation>
     </message>
     <message>
         <source>Runs</source>
@@ -3557,7 +3767,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Save &amp;picture...</source>
-        <translation type="unfinished"></translation>
+        <translation>Bil&amp;d speichern...</translation>
     </message>
     <message>
         <source>Save it as UTF-8 if names look wrong.</source>
@@ -3589,15 +3799,15 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Section of a drawn line</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitt einer gezeichneten Linie</translation>
     </message>
     <message>
         <source>Sections</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitte</translation>
     </message>
     <message>
         <source>Sections of different lines cannot be laid over each other. Cut all along one line.</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitte verschiedener Linien lassen sich nicht übereinanderlegen. Alle entlang einer Linie schneiden.</translation>
     </message>
     <message>
         <source>Sections of one or more surfaces along any lines, or square to a baseline at an interval, with a break at every edge of a triangle: nothing is sampled.
@@ -3605,35 +3815,39 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
 OUTPUT is the chainage table, a row a break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. SECTIONS has each section as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. END_AREAS has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
 
 Not a boundary or legal survey. Have buried services located before breaking ground. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitte einer oder mehrerer Oberflächen entlang beliebiger Linien, oder quer zu einer Achse in einem Abstand, mit einem Knick an jeder Kante eines Dreiecks: nichts wird in Schritten abgetastet.
+
+OUTPUT ist die Stationierungstabelle, je Knick eine Zeile: chainage_m entlang des Schnitts, Höhe, Höhenunterschied und Neigung der ersten Oberfläche, die der Boden ist, und von jeder anderen ihre Höhe und ihre Tiefe unter dem Boden (Abtrag ist positiv, Auftrag negativ). Wo der Boden eine andere Oberfläche kreuzt, und wo die Linie ein Objekt kreuzt, ist auch eine Zeile. SECTIONS hat jeden Schnitt als Linie mit Höhen und seinen Maßen von Ende zu Ende: Höhenunterschied, Länge in der Lage, Längen, die Neigung als Verhältnis, Prozent, Grad, Zoll je Fuß und 1 : n, und die Flächen von Abtrag und Auftrag, nie gegeneinander aufgerechnet. END_AREAS hat die Volumen zwischen den Schnitten einer Achse aus dem Mittel der Querschnittsflächen (mit der Pyramidenregel, wo eine null ist), nach der Prismatoidformel und exakt über die Dreiecke. Jedes _sigma ist eine Standardabweichung.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen. Neigungen von Rampen und Treppen folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
     </message>
     <message>
         <source>See which of the two is right and leave the other out, or correct it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachsehen, welches der beiden stimmt, und das andere weglassen oder berichtigen.</translation>
     </message>
     <message>
         <source>See which of the two is right and leave the other out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nachsehen, welches der beiden stimmt, und das andere weglassen.</translation>
     </message>
     <message>
         <source>Seed that is alive, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Keimfähiges Saatgut, Prozent</translation>
     </message>
     <message>
         <source>Seed, grams by square metre</source>
-        <translation type="unfinished"></translation>
+        <translation>Saatgut, Gramm je Quadratmeter</translation>
     </message>
     <message>
         <source>Seen square to its own plane the outline cannot be measured (it crosses itself, or a hole lies astray). Draw it again there.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rechtwinklig zu seiner eigenen Ebene gesehen ist der Umriss nicht messbar (er kreuzt sich selbst, oder eine Aussparung liegt falsch). Dort neu zeichnen.</translation>
     </message>
     <message>
         <source>Selected areas &amp;only</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur ge&amp;wählte Flächen</translation>
     </message>
     <message>
         <source>Set marks</source>
-        <translation type="unfinished"></translation>
+        <translation>Festpunkte setzen</translation>
     </message>
     <message>
         <source>Set the tape&apos;s unit to {true}.</source>
@@ -3649,7 +3863,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Set-back from the edge, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Rücksprung vom Rand, Meter</translation>
     </message>
     <message>
         <source>Sets the scale of the survey plane: 64 m of height change a length by 0.001 %.</source>
@@ -3661,7 +3875,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Shallower ponds are not told; water runs on through them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Flachere Senken werden nicht gemeldet; Wasser läuft durch sie weiter.</translation>
     </message>
     <message>
         <source>Shaping</source>
@@ -3673,26 +3887,30 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Shorter flat runs are a part of the flight.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kürzere flache Stücke sind ein Teil des Laufs.</translation>
     </message>
     <message>
         <source>Shortest run that is a landing, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Kürzestes Stück, das ein Podest ist, Meter</translation>
     </message>
     <message>
         <source>Show the plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Den Plan zeigen</translation>
     </message>
     <message>
         <source>Show the working</source>
-        <translation type="unfinished"></translation>
+        <translation>Den Rechenweg zeigen</translation>
     </message>
     <message>
         <source>Shrink: compacted by bank</source>
-        <translation type="unfinished"></translation>
+        <translation>Verdichtung: verdichtet durch gewachsen</translation>
     </message>
     <message>
         <source>Side length</source>
+        <translation>Länge der Seite</translation>
+    </message>
+    <message>
+        <source>Side slopes of 1 in n: n; 0 is upright.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3700,40 +3918,48 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation>Seiten</translation>
     </message>
     <message>
-        <source>Sketch of the points, north up</source>
+        <source>Sides lie where the CRS of the outlines has no place. Check both layers&apos; CRS.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sides with a thickened edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Sketch of the points, north up</source>
+        <translation>Skizze der Punkte, Norden oben</translation>
     </message>
     <message>
         <source>Slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Neigung</translation>
     </message>
     <message>
         <source>Slope length</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge in der Neigung</translation>
     </message>
     <message>
         <source>Smallest change of a height that matters, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Kleinste Höhenänderung, auf die es ankommt, Meter</translation>
     </message>
     <message>
         <source>Smallest change of a length or place that matters, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Kleinste Änderung einer Länge oder eines Orts, auf die es ankommt, Meter</translation>
     </message>
     <message>
         <source>Spacing of plants, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Abstand der Pflanzen, Meter</translation>
     </message>
     <message>
         <source>Spacings from the next point beyond which ground is weak</source>
-        <translation type="unfinished"></translation>
+        <translation>Punktabstände zum nächsten Punkt, ab denen der Boden schwach ist</translation>
     </message>
     <message>
         <source>Spill points</source>
-        <translation type="unfinished"></translation>
+        <translation>Überlaufpunkte</translation>
     </message>
     <message>
         <source>Splay of a thickened edge, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Anlauf eines verstärkten Rands, Meter</translation>
     </message>
     <message>
         <source>Split it into one feature for each kind.</source>
@@ -3756,12 +3982,12 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Square to the profile. It may come from a field, such as the width noted on site.</source>
+        <source>Square to the profile. It may come from a field; of a survey&apos;s profiles 0 takes the width noted on site.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Staggered rows</source>
-        <translation type="unfinished"></translation>
+        <translation>Versetzter Verband</translation>
     </message>
     <message>
         <source>Stand on a mark with a height in both, or give the control a level of a mark in each.</source>
@@ -3797,11 +4023,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Station {n} on mark {mark}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkt {n} auf Festpunkt {mark}.</translation>
     </message>
     <message>
         <source>Station {n}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkt {n}.</translation>
     </message>
     <message>
         <source>Station {station} was held for {seconds:.1f} s only.</source>
@@ -3817,31 +4043,31 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Steeper runs are a flight. Take it larger than limits of landings, so that bad ones are seen.</source>
-        <translation type="unfinished"></translation>
+        <translation>Steilere Stücke sind ein Lauf. Größer nehmen als die Grenzwerte für Podeste, damit schlechte gesehen werden.</translation>
     </message>
     <message>
         <source>Steepest gradient of a landing, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Steilste Neigung eines Podests, Prozent</translation>
     </message>
     <message>
         <source>Stem diameter, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Stammdurchmesser, Meter</translation>
     </message>
     <message>
         <source>Step of the classes of depth, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt der Tiefenklassen, Meter</translation>
     </message>
     <message>
         <source>Step that concrete is sold in, cubic metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Schritt, in dem Beton verkauft wird, Kubikmeter</translation>
     </message>
     <message>
         <source>Steps</source>
-        <translation type="unfinished"></translation>
+        <translation>Treppen</translation>
     </message>
     <message>
         <source>Sto&amp;p</source>
-        <translation type="unfinished"></translation>
+        <translation>Anha&amp;lten</translation>
     </message>
     <message>
         <source>Stop</source>
@@ -3869,31 +4095,35 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Sur&amp;vey</source>
-        <translation type="unfinished"></translation>
+        <translation>Au&amp;fmaß</translation>
     </message>
     <message>
         <source>Surface</source>
+        <translation>Oberfläche</translation>
+    </message>
+    <message>
+        <source>Surface of the ground</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Surface of the section</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche des Schnitts</translation>
     </message>
     <message>
-        <source>Surface under the areas</source>
+        <source>Surface under areas and ways</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Surface under the slab</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche unter der Platte</translation>
     </message>
     <message>
         <source>Surface {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche {name}</translation>
     </message>
     <message>
         <source>Surface, as the ground is</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche, wie der Boden ist</translation>
     </message>
     <message>
         <source>Surfaces</source>
@@ -3905,15 +4135,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Surfaces that were built here say what their points are worth; other files do not.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hier gebildete Oberflächen sagen, was ihre Punkte wert sind; andere Dateien nicht.</translation>
     </message>
     <message>
         <source>Surfaces that were built here say what their points are worth; other layers do not.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hier gebildete Oberflächen sagen, was ihre Punkte wert sind; andere Layer nicht.</translation>
     </message>
     <message>
         <source>Surfaces, the ground first</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberflächen, zuerst der Boden</translation>
     </message>
     <message>
         <source>Survey GeoPackage</source>
@@ -3937,19 +4167,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Sweep = what the arc turns through, positive to the left along the walk: θ = 2·asin(chord / 2r).</source>
-        <translation type="unfinished"></translation>
+        <translation>Öffnungswinkel = der Winkel, um den der Bogen dreht, positiv nach links im Gehen: θ = 2·asin(Sehne / 2r).</translation>
     </message>
     <message>
         <source>TR-01: Works take {area:.2f} m2 of the protected root area (rows {rows}). Move them, dig by hand, or enter the arborist&apos;s name.</source>
-        <translation type="unfinished"></translation>
+        <translation>TR-01: Arbeiten nehmen {area:.2f} m2 der geschützten Wurzelfläche ein (Zeilen {rows}). Sie verschieben, von Hand graben oder den Namen des Baumsachverständigen eintragen.</translation>
     </message>
     <message>
         <source>Table of limits</source>
-        <translation type="unfinished"></translation>
+        <translation>Tabelle der Grenzwerte</translation>
     </message>
     <message>
         <source>Tables</source>
-        <translation type="unfinished"></translation>
+        <translation>Tabellen</translation>
     </message>
     <message>
         <source>Take back</source>
@@ -3973,15 +4203,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Take levels there, or draw the boundary or a void so that they are left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dort Höhen aufnehmen oder die Begrenzung oder eine Aussparung so zeichnen, dass sie ausgelassen werden.</translation>
     </message>
     <message>
         <source>Take one of each out; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von jedem eines entfernen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Take out</source>
-        <translation type="unfinished"></translation>
+        <translation>Entfernen</translation>
     </message>
     <message>
         <source>Take out the points of one round.</source>
@@ -4017,7 +4247,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Taken once, before the step of the order.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einmal genommen, vor dem Schritt der Bestellung.</translation>
     </message>
     <message>
         <source>Tape it again, or leave this tape out; until then use the figures for a budget only.</source>
@@ -4048,6 +4278,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation>Mit dem Band gemessene Längen</translation>
     </message>
     <message>
+        <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the column sizes_along counts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The CRS &quot;{crs}&quot; is not known. Give an authority code such as EPSG:25831, or its WKT.</source>
         <translation>Das KBS „{crs}“ ist unbekannt. Einen Code wie EPSG:25831 angeben oder sein WKT.</translation>
     </message>
@@ -4072,20 +4306,32 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation>Die Basis {one} bis {other} ist {walked:.3f} m begangen und {mapped:.3f} m auf der Karte (Länge am Boden), Unterschied {difference:+.3f} m.{hint}</translation>
     </message>
     <message>
-        <source>The breaklines run so close to each other that their crossings do not come to an end. Merge points within a smaller distance than {within:g} m, or thin them out.</source>
+        <source>The bedding is {bedding} m thick. Give 0 or more.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The bottom stands {above:.3f} m above the ground at {at:.2f} m along the line. Correct the level or the depth there, or end the line before.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The bounds of the bands do not rise. Give them from the flattest to the steepest.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The breaklines run so close to each other that their crossings do not come to an end. Merge points within a smaller distance than {within:g} m, or thin them out.</source>
+        <translation>Die Bruchkanten laufen so nah aneinander, dass ihre Kreuzungen kein Ende nehmen. Punkte in einem kleineren Abstand als {within:g} m zusammenlegen oder sie ausdünnen.</translation>
     </message>
     <message>
         <source>The breaklines {line} and {other} meet at {place} with heights that differ by {off:.3f} m ({low:.3f} and {high:.3f}), more than three times what they are worth.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Bruchkanten {line} und {other} treffen bei {place} mit Höhen aufeinander, die sich um {off:.3f} m unterscheiden ({low:.3f} und {high:.3f}), mehr als das Dreifache dessen, was sie wert sind.</translation>
     </message>
     <message>
         <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die lichte Breite braucht die Bibliothek {library}, die nicht da ist. Sie installieren oder nur die Mitte der Rampe angeben.</translation>
     </message>
     <message>
         <source>The column feature where none is chosen.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Spalte feature, wenn keine gewählt ist.</translation>
     </message>
     <message>
         <source>The column fid has values twice or not at all; the rows are numbered anew.</source>
@@ -4097,11 +4343,19 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The column {column} has no direction for this row. Give it degrees clockwise from grid north.</source>
+        <translation>Die Spalte {column} hat für diese Zeile keine Richtung. Grad im Uhrzeigersinn von Gitternord angeben.</translation>
+    </message>
+    <message>
+        <source>The column {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
         <translation>Die Passpunkte geben für {mark} keine Genauigkeit (sd_xy) an; angenommen sind 0,05 m je Achse.</translation>
+    </message>
+    <message>
+        <source>The crossfall over the surface is taken across it; a row&apos;s own width_m counts first. 0: that of the triangles under the line.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The decisions file answers {code} at {places}, but nothing asks that now.</source>
@@ -4127,11 +4381,17 @@ A line with a WIDTH is a profile up a face, and its area is its length along the
 Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
 
 Retaining structures follow local codes and a licensed practitioner&apos;s judgement.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die abgewickelte Fläche von Ansichtsflächen, die stehen, sich neigen oder krümmen: was verkleidet, verputzt, mit Rasen belegt oder ausgekleidet wird. Wahr am Boden, in jedem KBS des Layers.
+
+Eine Linie mit einer WIDTH ist ein Profil eine Ansichtsfläche hinauf, und deren Fläche ist seine Länge in der Neigung mal der Breite. Zwei Linien eines Objekts, deren Teile foot und top oder left und right heißen, sind die Kanten einer Ansichtsfläche aus geraden Erzeugenden dazwischen. Ein Polygon mit Höhen ist ein Umriss in einer eigenen Ebene, senkrecht oder geneigt, Aussparungen abgezogen. Bögen sind Kreise durch ihre drei Punkte im Raum, in welcher Ebene diese auch liegen.
+
+Jede Zeile kommt mit ihren eigenen Spalten zurück; dazu: face_m2, length_m (des Profils, das Mittel zweier Kanten, der Rand eines Umrisses), jedes mit seiner Standardabweichung, off_plane_m, und warum eine Zeile abgewiesen wurde. Bei zwei Kanten stehen die Maße in der Zeile von foot oder left.
+
+Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
     </message>
     <message>
         <source>The edges of the ramp touch at {at:.2f} m along it. Draw each along its own side.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ränder der Rampe berühren sich bei {at:.2f} m ihrer Länge. Jeden entlang seiner eigenen Seite zeichnen.</translation>
     </message>
     <message>
         <source>The ends of the curve are one point.</source>
@@ -4143,11 +4403,11 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The far corner first, then the sizes: the worst for its size at the top.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zuerst die ferne Ecke, dann die Größen: die im Verhältnis schlechteste oben.</translation>
     </message>
     <message>
         <source>The files hold {count} surfaces: {names}. Give two files of one surface each.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Dateien enthalten {count} Oberflächen: {names}. Zwei Dateien mit je einer Oberfläche angeben.</translation>
     </message>
     <message>
         <source>The geometry is a collection of several kinds, not {wanted}.</source>
@@ -4171,19 +4431,19 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The ground between the points ±{half:.3f} {unit} besides</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Boden zwischen den Punkten außerdem ±{half:.3f} {unit}</translation>
     </message>
     <message>
         <source>The ground between the points: no more than that was found</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Boden zwischen den Punkten: nicht mehr als das wurde gefunden</translation>
     </message>
     <message>
         <source>The ground between the points: not known</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Boden zwischen den Punkten: nicht bekannt</translation>
     </message>
     <message>
         <source>The ground stands above the slab&apos;s top by up to {over:.3f} m over {area:.2f} m2. Dig it away in the surface, or lift the slab.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Boden steht auf {area:.2f} m2 um bis zu {over:.3f} m über der Oberseite der Platte. Ihn in der Oberfläche abtragen oder die Platte anheben.</translation>
     </message>
     <message>
         <source>The header of {file} names the column &quot;{column}&quot; twice (fields {one} and {two}). Rename one.</source>
@@ -4238,6 +4498,10 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The invert has a level at one end alone. Give both, or the depth.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give (the same could be said of {also}).</source>
         <translation>Die bekannte Höhe des Festpunkts {mark}, {height:.3f} m, weicht {size:.3f} m von der ab, die Begehungen und übrige Höhen ergeben (dasselbe gilt für {also}).</translation>
     </message>
@@ -4259,7 +4523,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The layer holds {count} surfaces: {names}. Filter it to the one that is meant.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer enthält {count} Oberflächen: {names}. Ihn auf die gemeinte filtern.</translation>
     </message>
     <message>
         <source>The layer holds {there}, and {wanted} are to be measured. Choose a layer of them.</source>
@@ -4271,27 +4535,27 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The layer of the baseline holds {count} lines. Select the one to station, or join its parts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer der Achse enthält {count} Linien. Die zu stationierende wählen oder ihre Teile verbinden.</translation>
     </message>
     <message>
         <source>The layer of {name} holds several surfaces. Filter it to the one that is meant.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer von {name} enthält mehrere Oberflächen. Ihn auf die gemeinte filtern.</translation>
     </message>
     <message>
         <source>The layer {layer} cannot be edited. Choose another layer, or a new plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer {layer} ist nicht bearbeitbar. Einen anderen Layer oder einen neuen Plan wählen.</translation>
     </message>
     <message>
         <source>The layer {layer} does not take it. Choose another layer, or a new plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer {layer} nimmt es nicht an. Einen anderen Layer oder einen neuen Plan wählen.</translation>
     </message>
     <message>
         <source>The layer {layer} has no column for the names of marks. Choose one, or a new plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer {layer} hat keine Spalte für die Namen der Festpunkte. Eine wählen, oder einen neuen Plan.</translation>
     </message>
     <message>
         <source>The layer {layer} has no column that says whether mark {mark} is paired. Choose one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer {layer} hat keine Spalte, die sagt, ob Festpunkt {mark} gepaart ist. Eine wählen.</translation>
     </message>
     <message>
         <source>The layer&apos;s CRS cannot be read: {why}. Set it again.</source>
@@ -4323,35 +4587,43 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The line goes straight up at {at:.2f} m along it, which has no gradient. Take its steps as steps.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie geht bei {at:.2f} m ihrer Länge senkrecht hinauf; das hat keine Neigung. Ihre Stufen als Treppe nehmen.</translation>
     </message>
     <message>
         <source>The line has fewer than two points. Draw it through its stations.</source>
+        <translation>Die Linie hat weniger als zwei Punkte. Sie durch ihre Standpunkte zeichnen.</translation>
+    </message>
+    <message>
+        <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or build the surface farther.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The line has no heights, so that it has no gradient. Give each vertex one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie hat keine Höhen und daher keine Neigung. Jedem Stützpunkt eine geben.</translation>
     </message>
     <message>
         <source>The line has several parts. Split it into rows of one part each.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie hat mehrere Teile. Sie in Zeilen mit je einem Teil aufteilen.</translation>
     </message>
     <message>
         <source>The line leaves the surface. Shorten it, or build the surface farther.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie verlässt die Oberfläche. Sie kürzen oder die Oberfläche weiter ausdehnen.</translation>
     </message>
     <message>
         <source>The line lies outside of what the survey&apos;s CRS can hold.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie liegt außerhalb dessen, was das KBS des Aufmaßes fassen kann.</translation>
     </message>
     <message>
         <source>The line meets no edge or station that has a height. Draw it across the edges.</source>
+        <translation>Die Linie trifft keine Kante und keinen Standpunkt mit einer Höhe. Sie quer über die Kanten zeichnen.</translation>
+    </message>
+    <message>
+        <source>The line of the trench has no length. Draw it along the trench.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The line was given up.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie wurde verworfen.</translation>
     </message>
     <message>
         <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
@@ -4363,7 +4635,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The map point of mark {mark} has a one-sigma of {sigma:g} m. Give {most:g} m at the most.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Kartenpunkt des Festpunkts {mark} hat eine Standardabweichung von {sigma:g} m. Höchstens {most:g} m angeben.</translation>
     </message>
     <message>
         <source>The map points do not fit the survey: {mark} is {residual:.3f} m off.{hint}</source>
@@ -4407,19 +4679,19 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed since?</source>
-        <translation type="unfinished"></translation>
+        <translation>Die obigen Zahlen ergeben {sum}, nicht die gespeicherten {stored}: wurde die Zeile seither geändert?</translation>
     </message>
     <message>
         <source>The one-sigma of a row is {sigma} m. Give one above 0, or none.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Standardabweichung einer Zeile ist {sigma} m. Eine größer als 0 angeben, oder keine.</translation>
     </message>
     <message>
         <source>The one-sigma of a vertex is {sigma} m. Give one above 0, or none.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Standardabweichung eines Stützpunkts ist {sigma} m. Eine größer als 0 angeben, oder keine.</translation>
     </message>
     <message>
         <source>The one-sigma of {count} heights is no number that is 0 or more. Give one for each point.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Standardabweichung von {count} Höhen ist keine Zahl, die 0 oder mehr ist. Für jeden Punkt eine angeben.</translation>
     </message>
     <message>
         <source>The outline crosses itself at ({x:.3f}, {y:.3f}), where its side {i} meets its side {j}.</source>
@@ -4443,23 +4715,23 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The outline has no heights. Give its points some, or choose a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Umriss hat keine Höhen. Seinen Punkten welche geben oder eine Oberfläche wählen.</translation>
     </message>
     <message>
         <source>The outline lies off any plane by {off:.3f} m, more than {tolerance:g} m. Draw its two edges instead, or split it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Umriss liegt um {off:.3f} m neben jeder Ebene, mehr als {tolerance:g} m. Stattdessen seine zwei Kanten zeichnen oder ihn teilen.</translation>
     </message>
     <message>
         <source>The outline lies on one line in space. Draw it round the face.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Umriss liegt im Raum auf einer Geraden. Ihn um die Ansichtsfläche zeichnen.</translation>
     </message>
     <message>
         <source>The outline would take {count} bands of {width} m, more than {most}. Give a larger width.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Umriss würde {count} Bahnen von {width} m brauchen, mehr als {most}. Eine größere Breite angeben.</translation>
     </message>
     <message>
         <source>The pace is {speed} m/s with {hold} s at each stand. Give a speed above 0, and seconds that are 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Tempo ist {speed} m/s mit {hold} s an jedem Stand. Eine Geschwindigkeit größer als 0 angeben und Sekunden, die 0 oder mehr sind.</translation>
     </message>
     <message>
         <source>The part at ({x:.3f}, {y:.3f}) lies inside another part, so that its ground would count twice.</source>
@@ -4486,28 +4758,36 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
+        <source>The plan area of strips of even width along the lines of any layer, or round the outer edge of its areas: mowing strips, margins, edgings, verges; true to the ground, with its uncertainty.
+
+A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges. Where a strip runs over itself, finding says that ground counts twice; an edge without room for it is refused.
+
+Have buried services located before breaking ground. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
+        <translation>Der Plan hat {count} Standpunkte, höchstens sind es {most}. Die Linien wählen, die begangen werden, mit einem Stützpunkt nur an jedem Standpunkt.</translation>
     </message>
     <message>
         <source>The plan reaches {reach:.0f} m from its middle, and {most:.0f} m are the most. Choose the walks of one site, and check the CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Plan reicht {reach:.0f} m von seiner Mitte, höchstens sind es {most:.0f} m. Die Begehungen eines Geländes wählen und das KBS prüfen.</translation>
     </message>
     <message>
         <source>The plan was changed since: forecast again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Plan wurde seither geändert: neu vorhersagen.</translation>
     </message>
     <message>
         <source>The plane nearest in height to {n} places (least squares) rises {p} a metre east and {q} a metre north.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ebene, die den Höhen von {n} Orten am nächsten kommt (kleinste Quadrate), steigt {p} je Meter nach Osten und {q} je Meter nach Norden.</translation>
     </message>
     <message>
         <source>The plane nearest to the heights of the stations below.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ebene, die den Höhen der Standpunkte unten am nächsten kommt.</translation>
     </message>
     <message>
         <source>The planned lines lie outside what their CRS can hold. Check the layer&apos;s CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die geplanten Linien liegen außerhalb dessen, was ihr KBS fassen kann. Das KBS des Layers prüfen.</translation>
     </message>
     <message>
         <source>The plugin&apos;s zip brings it: install the plugin again from the zip and start QGIS again.</source>
@@ -4527,15 +4807,15 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The radius is {times} stem diameters, {cap} m at most. Give a factor above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Radius ist das {times}-Fache des Stammdurchmessers, höchstens {cap} m. Einen Faktor größer als 0 angeben.</translation>
     </message>
     <message>
         <source>The rest goes away.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Rest wird abgefahren.</translation>
     </message>
     <message>
         <source>The ring {ring} has fewer than three points with a place. Draw it round the ground that it bounds.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Ring {ring} hat weniger als drei Punkte mit einem Ort. Ihn um den Boden zeichnen, den er begrenzt.</translation>
     </message>
     <message>
         <source>The root protection circle of each tree of a layer of points: 12 times the stem&apos;s diameter at 1.5 m (in the US 1.37 m), 15 m at most; several stems count as one of the same section, more than five by their mean. True to the ground, as true circles, with area, fence length and their one-sigma.
@@ -4543,27 +4823,31 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
 With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and OVERLAPS has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
 
 The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. Trees follow local codes and a licensed practitioner&apos;s judgement: a circle says nothing of where the roots are. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Wurzelschutzkreis jedes Baums eines Punktlayers: das 12-Fache des Stammdurchmessers in 1,5 m Höhe (in den USA 1,37 m), höchstens 15 m; mehrere Stämme zählen als einer mit demselben Querschnitt, mehr als fünf nach ihrem Mittel. Wahr am Boden, als wahre Kreise, mit Fläche, Zaunlänge und deren Standardabweichung.
+
+Mit einem Layer von Arbeiten (Abgrabung, Auffüllung, Belag) sagt jeder Baum, wie viel seines Kreises sie einnehmen; danach wird gefragt (TR-01), und OVERLAPS hat für jeden Baum und jeden Umriss der Arbeiten eine Zeile mit der Fläche. Was zwei Umrisse bedecken, zählt zweimal.
+
+Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze lassen sich setzen. Bäume folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute: ein Kreis sagt nichts darüber, wo die Wurzeln sind. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>The row has no line or outline that can be read. Draw it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeile hat keine lesbare Linie und keinen lesbaren Umriss. Neu zeichnen.</translation>
     </message>
     <message>
         <source>The row has no spacing above 0. Give the distance from plant to plant.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Reihe hat keinen Abstand größer als 0. Den Abstand von Pflanze zu Pflanze angeben.</translation>
     </message>
     <message>
         <source>The row has {count} lines. Split it into rows of one part each.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeile hat {count} Linien. Sie in Zeilen mit je einem Teil aufteilen.</translation>
     </message>
     <message>
         <source>The row is no single point. Give each tree one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeile ist kein einzelner Punkt. Jedem Baum einen geben.</translation>
     </message>
     <message>
         <source>The row lies where the layer&apos;s CRS has no place. Check the layer&apos;s CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zeile liegt, wo das KBS des Layers keinen Ort hat. Das KBS des Layers prüfen.</translation>
     </message>
     <message>
         <source>The row {instrument} of the instruments file gives neither leg noise nor stand noise: walk {walk} would be certain beyond what any instrument is.</source>
@@ -4583,11 +4867,15 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The section at chainage {chainage:.3f} m has an area of {area:g} m2. Areas of cut and of fill are 0 or more, and are never netted.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Schnitt bei Stationierung {chainage:.3f} m hat eine Fläche von {area:g} m2. Flächen von Abtrag und Auftrag sind 0 oder mehr und werden nie gegeneinander aufgerechnet.</translation>
     </message>
     <message>
         <source>The setting {key} is &quot;{value}&quot;, which cannot be used; {default} is taken. Set it in Settings, Options, Ground Tally.</source>
         <translation>Die Einstellung {key} ist „{value}“ und nicht verwendbar; genommen wird {default}. Unter Einstellungen, Optionen, Ground Tally setzen.</translation>
+    </message>
+    <message>
+        <source>The sides lean by {batter} m by metre. Give 0 (upright) or more.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
@@ -4599,79 +4887,95 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The slab has an underside but no heights on top. Give its corners heights, or a thickness.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platte hat eine Unterseite, aber oben keine Höhen. Ihren Ecken Höhen geben, oder eine Dicke.</translation>
     </message>
     <message>
         <source>The slab has no thickness above 0. Give one, or the level of its underside.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Platte hat keine Dicke größer als 0. Eine angeben, oder die Höhe ihrer Unterseite.</translation>
     </message>
     <message>
         <source>The slab&apos;s corners lie on one line, so they tell no top. Give a thickness.</source>
+        <translation>Die Ecken der Platte liegen auf einer Geraden und geben keine Oberseite. Eine Dicke angeben.</translation>
+    </message>
+    <message>
+        <source>The slopes of single triangles are worth {blur:.1f} % and the narrowest band is {band:.1f} % wide: noise makes ground steeper than it is. Take wider bands, or fewer and better levels.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The spacing is the median distance from a point to the next.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Punktabstand ist der mittlere (Median) Abstand eines Punkts zum nächsten.</translation>
     </message>
     <message>
         <source>The station next to mark {mark} is nearer to another mark. Draw a station on each, or move one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Standpunkt beim Festpunkt {mark} liegt näher an einem anderen Festpunkt. Auf jeden einen Standpunkt zeichnen oder einen verschieben.</translation>
     </message>
     <message>
         <source>The stems &quot;{text}&quot; are no numbers. Write diameters in metres with + between, such as 0.12+0.15.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Stämme „{text}“ sind keine Zahlen. Durchmesser in Metern mit + dazwischen schreiben, etwa 0.12+0.15.</translation>
     </message>
     <message>
         <source>The step of the depths is {step} m. Give a number above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Schritt der Tiefen ist {step} m. Eine Zahl größer als 0 angeben.</translation>
     </message>
     <message>
         <source>The steps go up and down: after {at} stations a riser goes down. Split the line at the top.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Treppe geht auf und ab: nach {at} Standpunkten geht eine Setzstufe abwärts. Die Linie oben teilen.</translation>
     </message>
     <message>
         <source>The steps have no heights. Give each nosing and each foot of a riser one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Treppe hat keine Höhen. Jeder Trittkante und jedem Fuß einer Setzstufe eine geben.</translation>
     </message>
     <message>
         <source>The strip is {strip} m deep. Give a depth that is 0 or more.</source>
+        <translation>Der Oberbodenabtrag ist {strip} m tief. Eine Tiefe angeben, die 0 oder mehr ist.</translation>
+    </message>
+    <message>
+        <source>The strip is {width:g} m wide. Give a width above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The strip runs over itself: ground there counts twice.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The surface and the layer do not lie in one frame: only one of them has a place on the map. Choose layers that are both placed, or both in one local grid.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche und der Layer liegen nicht in einem Rahmen: nur eines von beiden hat einen Ort auf der Karte. Layer wählen, die beide eingepasst sind oder beide in einem örtlichen Gitter liegen.</translation>
     </message>
     <message>
         <source>The surface does not reach x {x:.3f}, y {y:.3f} of the survey plane. Choose a place on it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche reicht nicht bis x {x:.3f}, y {y:.3f} der Aufmaßebene. Eine Stelle auf ihr wählen.</translation>
     </message>
     <message>
         <source>The surface has no triangles, so that no water stands on it. Build it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche hat keine Dreiecke; auf ihr steht kein Wasser. Sie bilden.</translation>
     </message>
     <message>
         <source>The surface leaves out {left:.2f} m2 of {whole:.2f} m2 of the slab. Extend it, or cut the slab to it.</source>
+        <translation>Die Oberfläche lässt {left:.2f} m2 von {whole:.2f} m2 der Platte aus. Sie ausdehnen oder die Platte darauf zuschneiden.</translation>
+    </message>
+    <message>
+        <source>The surface leaves out {missing:.2f} m of the line, from {at:.2f} m along it. Extend the surface, or cut the line to it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The surface lies over itself near x {x:.3f}, y {y:.3f} of the survey plane, so that it has two levels there. Build it again from its points, or cut its layers one by one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche liegt nahe x {x:.3f}, y {y:.3f} der Aufmaßebene über sich selbst und hat dort zwei Höhen. Sie aus ihren Punkten neu bilden oder ihre Layer einzeln schneiden.</translation>
     </message>
     <message>
         <source>The surface {name} has a corner without a place or a height. Give every corner all three coordinates.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche {name} hat eine Ecke ohne Ort oder Höhe. Jeder Ecke alle drei Koordinaten geben.</translation>
     </message>
     <message>
         <source>The surface {name} has two heights at one place, {low:.3f} m and {high:.3f} m at {east:.3f}, {north:.3f} in the survey plane. Take out upright faces, or draw their foot a little off their top.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche {name} hat an einer Stelle zwei Höhen, {low:.3f} m und {high:.3f} m bei {east:.3f}, {north:.3f} in der Aufmaßebene. Senkrechte Flächen entfernen oder ihren Fuß ein wenig neben ihre Krone zeichnen.</translation>
     </message>
     <message>
         <source>The surfaces and the layer {layer} do not lie in one frame: only one of them has a place on the map. Choose layers that are all placed, or all in one local grid.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberflächen und der Layer {layer} liegen nicht in einem Rahmen: nur eines von beiden hat einen Ort auf der Karte. Layer wählen, die alle eingepasst sind oder alle in einem örtlichen Gitter liegen.</translation>
     </message>
     <message>
         <source>The survey does not say what this row&apos;s heights are worth. Walk it with heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Aufmaß sagt nicht, was die Höhen dieser Zeile wert sind. Sie mit Höhen begehen.</translation>
     </message>
     <message>
         <source>The survey is not placed on a map: {count} of its marks have a map point, and two are needed. It is in a plane of its own; sizes are right all the same.</source>
@@ -4703,7 +5007,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The survey&apos;s own figure and uncertainty; the survey&apos;s layer tells what they are made of.</source>
-        <translation type="unfinished"></translation>
+        <translation>Maß und Unsicherheit des Aufmaßes selbst; der Layer des Aufmaßes sagt, woraus sie bestehen.</translation>
     </message>
     <message>
         <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
@@ -4723,7 +5027,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The three points of the plane lie in one line in plan. Move one of them off it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die drei Punkte der Ebene liegen in der Lage auf einer Geraden. Einen davon wegverschieben.</translation>
     </message>
     <message>
         <source>The times of walk {walk} leave no moving time to {count} of its stations ({station} is the first) once the hold is taken off; their legs are judged by their length at walking speed.</source>
@@ -4739,23 +5043,35 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The tree has no stem diameter above 0. Give it in metres, of several stems with + between.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Baum hat keinen Stammdurchmesser größer als 0. Ihn in Metern angeben, bei mehreren Stämmen mit + dazwischen.</translation>
     </message>
     <message>
         <source>The tree has {count:g} stems. Give a whole number from 1 to 1000.</source>
+        <translation>Der Baum hat {count:g} Stämme. Eine ganze Zahl von 1 bis 1000 angeben.</translation>
+    </message>
+    <message>
+        <source>The trench has inverts and no ground: neither a surface nor heights of its line. Give one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trench has no depth anywhere along its line. Note it, or give its depth or inverts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trench has no depth: neither a size nor levels of its invert. Note one, or give the parameter.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The triangles do not fit together near {east:.3f}, {north:.3f} in the survey plane. Merge points within a larger distance, or leave out what lies too close there.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Dreiecke passen nahe {east:.3f}, {north:.3f} in der Aufmaßebene nicht zusammen. Punkte in einem größeren Abstand zusammenlegen oder weglassen, was dort zu nah liegt.</translation>
     </message>
     <message>
         <source>The two surfaces share no ground. Choose two of one place, in one datum.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die beiden Oberflächen haben keinen Boden gemeinsam. Zwei von einem Ort in einem Höhenbezugssystem wählen.</translation>
     </message>
     <message>
         <source>The underside lies {over:.3f} m above the slab&apos;s top at its lowest corner. Correct the level or the heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Unterseite liegt an der tiefsten Ecke {over:.3f} m über der Oberseite der Platte. Die Höhe der Unterseite oder die Höhen berichtigen.</translation>
     </message>
     <message>
         <source>The unit &quot;{unit}&quot; is not known. Use one of: {units}.</source>
@@ -4791,22 +5107,30 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The wall has no height: neither a top over its foot nor a size. Walk the other line, or give a height.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Mauer hat keine Höhe: weder eine Krone über ihrem Fuß noch ein Maß. Die andere Linie begehen oder eine Höhe angeben.</translation>
     </message>
     <message>
         <source>The wall has no second edge. Walk its foot and its top, as parts foot and top of one feature.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Mauer hat keine zweite Kante. Ihren Fuß und ihre Krone als Teile foot und top eines Objekts begehen.</translation>
     </message>
     <message>
         <source>The wall is {t} m thick. Give 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Mauer ist {t} m dick. 0 oder mehr angeben.</translation>
     </message>
     <message>
         <source>The wall&apos;s line has no length. Draw it along the wall.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie der Mauer hat keine Länge. Sie entlang der Mauer zeichnen.</translation>
     </message>
     <message>
         <source>The whole working as plain text, to be pasted into a letter.</source>
+        <translation>Der ganze Rechenweg als reiner Text, zum Einfügen in einen Brief.</translation>
+    </message>
+    <message>
+        <source>The width is {width:g} m somewhere along the line, which is no section. Note it, or give one above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The width to either side</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4819,23 +5143,23 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The zero line needs the library {library}, which is not there. Install it, or leave the line out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Nulllinie braucht die Bibliothek {library}, die nicht da ist. Sie installieren oder die Linie weglassen.</translation>
     </message>
     <message>
         <source>The {size} of {feature} is noted from {least:.3f} to {most:.3f} m. Its row has none; each station&apos;s own stands in the table stations.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Größe {size} von {feature} ist mit {least:.3f} bis {most:.3f} m notiert. Ihre Zeile hat keine; die jedes Standpunkts steht in der Tabelle stations.</translation>
     </message>
     <message>
         <source>The {size} of {feature} is noted from {least:.3f} to {most:.3f} m. Its row has none; what was noted along it stands in its column sizes_along, and by station in the table stations.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Größe {size} von {feature} ist mit {least:.3f} bis {most:.3f} m notiert. Ihre Zeile hat keine; was unterwegs notiert wurde, steht in der Spalte sizes_along, und nach Standpunkten in der Tabelle stations.</translation>
     </message>
     <message>
         <source>Their overlaps with the circles are listed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ihre Überschneidungen mit den Kreisen werden aufgelistet.</translation>
     </message>
     <message>
         <source>Then click an area, a length, a side, a station or a mark on the map.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dann auf der Karte eine Fläche, eine Länge, eine Seite, einen Standpunkt oder einen Festpunkt anklicken.</translation>
     </message>
     <message>
         <source>There is no geometry.</source>
@@ -4855,15 +5179,15 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>There is nothing to cut along. Give lines, or a baseline.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es gibt nichts, entlang dem zu schneiden wäre. Linien angeben oder eine Achse.</translation>
     </message>
     <message>
         <source>Thickness, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Dicke, Meter</translation>
     </message>
     <message>
         <source>Thickness, upright, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Dicke, senkrecht, Meter</translation>
     </message>
     <message>
         <source>This format holds no curves: arcs are written as chords of one degree. The figures are those of the arcs. A GeoPackage (.gpkg) keeps them.</source>
@@ -4875,15 +5199,15 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>Tick a log.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Protokoll ankreuzen.</translation>
     </message>
     <message>
         <source>Tick one file of {kind}, or all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Datei ankreuzen ({kind}), oder alle.</translation>
     </message>
     <message>
         <source>Tick one file of {kind}: what lies in the folder is read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Datei ankreuzen ({kind}): was im Ordner liegt, wird gelesen.</translation>
     </message>
     <message>
         <source>Times are those of arrival, and holds the seconds held from then on: check both columns.</source>
@@ -4895,51 +5219,55 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>To a plane through three points</source>
-        <translation type="unfinished"></translation>
+        <translation>Zu einer Ebene durch drei Punkte</translation>
     </message>
     <message>
         <source>To a surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Zu einer Oberfläche</translation>
     </message>
     <message>
         <source>To the next</source>
-        <translation type="unfinished"></translation>
+        <translation>Bis zum nächsten</translation>
     </message>
     <message>
         <source>Top or foot of the wall has no heights. Give both, or a height.</source>
-        <translation type="unfinished"></translation>
+        <translation>Krone oder Fuß der Mauer hat keine Höhen. Beiden welche geben, oder eine Höhe.</translation>
     </message>
     <message>
         <source>Top or foot of the wall has no length in plan. Draw it along the wall.</source>
-        <translation type="unfinished"></translation>
+        <translation>Krone oder Fuß der Mauer hat in der Lage keine Länge. Entlang der Mauer zeichnen.</translation>
     </message>
     <message>
         <source>Topsoil taken off all of the ground beforehand; it is never fill.</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberboden, der vorab vom ganzen Boden abgetragen wird; er ist nie Auftrag.</translation>
     </message>
     <message>
         <source>Topsoil taken off all of the ground.</source>
+        <translation>Oberboden, der vom ganzen Boden abgetragen wird.</translation>
+    </message>
+    <message>
+        <source>Trapezoid: leaning sides</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Trees</source>
-        <translation type="unfinished"></translation>
+        <translation>Bäume</translation>
     </message>
     <message>
         <source>Triangles</source>
-        <translation type="unfinished"></translation>
+        <translation>Dreiecke</translation>
     </message>
     <message>
         <source>Triangles of the surfaces that LandXML files hold, as they stand there.</source>
         <translation>Dreiecke der Oberflächen, die LandXML-Dateien enthalten, wie sie dort stehen.</translation>
     </message>
     <message>
-        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count.</source>
+        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths that are one line take their crossfall from it, and their heights where they have none.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Triangles with heights, or a mesh; without it the rows&apos; own heights count.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dreiecke mit Höhen, oder ein Netz; ohne sie zählen die eigenen Höhen der Zeilen.</translation>
     </message>
     <message>
         <source>True ground area and perimeter of each outline of any polygon layer, with their uncertainty, whatever the layer&apos;s CRS: degrees, feet and web mercator too. Arcs are exact, holes are out.
@@ -4971,7 +5299,7 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Two breaklines cross near {east:.3f}, {north:.3f} in the survey plane and have no point in common there. Draw a point where they meet.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Bruchkanten kreuzen sich nahe {east:.3f}, {north:.3f} in der Aufmaßebene und haben dort keinen gemeinsamen Punkt. Einen Punkt zeichnen, wo sie sich treffen.</translation>
     </message>
     <message>
         <source>Two curves? Put a `curve-end` where they meet. Wrong passing point? Take it out. Or accept it.</source>
@@ -4991,11 +5319,11 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Two marks are called {mark}. Give each a name of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Festpunkte heißen {mark}. Jedem einen eigenen Namen geben.</translation>
     </message>
     <message>
         <source>Two nosings stand over each other. Correct their places in plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Trittkanten stehen übereinander. Ihre Orte in der Lage berichtigen.</translation>
     </message>
     <message>
         <source>Two rings of the outline cross each other at ({x:.3f}, {y:.3f}).</source>
@@ -5011,11 +5339,15 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
 OUTPUT has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in SUMMARY, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces OUTPUT has the ground as a whole, and its patches with their volumes. CHANGED shows what changed on the map.
 
 Not a boundary or legal survey: a moved edge is evidence and no title. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Aufmaße eines Orts, oder zwei Oberflächen: was dazukam, weg ist, verschoben ist oder sich in Größe oder Höhe geändert hat, jedes an dem geprüft, was beide wissen, damit Rauschen Rauschen heißt.
+
+OUTPUT hat für jedes Ding eine Zeile: seine Maße vorher und nachher, die Änderung mit ihrer Standardabweichung, p und das Ergebnis: same, changed, cannot tell (eine Änderung der gefragten Größe könnte verborgen sein), added oder gone. Jedes p gilt für das ganze Paar von Aufmaßen: an einem unveränderten Ort ist die Wahrscheinlichkeit, dass überhaupt etwas als geändert gemeldet wird, höchstens die angegebene. Eine Verschiebung, eine Drehung oder ein Höhensprung, die alle Orte gemeinsam haben, wird zuerst gefunden, in SUMMARY gemeldet und abgezogen. Zeilen der Art patch sind benachbarte Höhen, die sich gemeinsam geändert haben; sie werden gefunden, wo keine davon für sich gefunden würde. Bei zwei Oberflächen hat OUTPUT den Boden als Ganzes und seine Stücke mit ihren Volumen. CHANGED zeigt auf der Karte, was sich geändert hat.
+
+Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis und kein Rechtstitel. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Two walks are called {walk}. Give each a name of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Begehungen heißen {walk}. Jeder einen eigenen Namen geben.</translation>
     </message>
     <message>
         <source>US survey feet (1200/3937 m)</source>
@@ -5031,39 +5363,43 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
     </message>
     <message>
         <source>Used to</source>
+        <translation>Dient zur</translation>
+    </message>
+    <message>
+        <source>V-shaped: down to the middle</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Vertex {row} of the outline has no place ({x}, {y}). Leave such vertices out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Stützpunkt {row} des Umrisses hat keinen Ort ({x}, {y}). Solche Stützpunkte weglassen.</translation>
     </message>
     <message>
         <source>Vertex {row} of the outline is the middle of an arc, but has no end of it on both sides. Give arcs as start, middle, end.</source>
-        <translation type="unfinished"></translation>
+        <translation>Stützpunkt {row} des Umrisses ist die Mitte eines Bogens, hat aber nicht auf beiden Seiten ein Ende davon. Bögen als Anfang, Mitte, Ende angeben.</translation>
     </message>
     <message>
         <source>Vertices to fit are x and y, (n, 2), each with whether it is the middle of an arc, (n,); here they are {shape} and {mids}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einzupassende Stützpunkte sind x und y, (n, 2), und zu jedem, ob er die Mitte eines Bogens ist, (n,); hier sind sie {shape} und {mids}.</translation>
     </message>
     <message>
         <source>Voids</source>
-        <translation type="unfinished"></translation>
+        <translation>Aussparungen</translation>
     </message>
     <message>
         <source>Volume</source>
-        <translation type="unfinished"></translation>
+        <translation>Volumen</translation>
     </message>
     <message>
         <source>Volumes</source>
-        <translation type="unfinished"></translation>
+        <translation>Volumen</translation>
     </message>
     <message>
         <source>Volumes of {name} to {target}</source>
-        <translation type="unfinished"></translation>
+        <translation>Volumen von {name} gegen {target}</translation>
     </message>
     <message>
         <source>Walk</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung</translation>
     </message>
     <message>
         <source>Walk it again if it is a corner or a mark; accept it if it was passed on purpose.</source>
@@ -5119,11 +5455,11 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
     </message>
     <message>
         <source>Walk {walk} has {count} stations, and a column of {cells}. Give each station its cell.</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung {walk} hat {count} Standpunkte und eine Spalte mit {cells}. Jedem Standpunkt sein Feld geben.</translation>
     </message>
     <message>
         <source>Walk {walk} has {count} stations, and two are the fewest. Draw it through all its stations.</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung {walk} hat {count} Standpunkte, zwei sind das wenigste. Sie durch alle ihre Standpunkte zeichnen.</translation>
     </message>
     <message>
         <source>Walk {walk} shares fewer than two marks with the others (shared: {shared}), so its place and turn are not known. It is left out.</source>
@@ -5139,7 +5475,7 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
     </message>
     <message>
         <source>Walk {walk}, station {station}: mark {mark} is planned {gap:.2f} m from where it was before. Draw it in one place, or give one of the two another name.</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung {walk}, Standpunkt {station}: Festpunkt {mark} ist {gap:.2f} m von der Stelle geplant, an der er zuvor war. Ihn an einer Stelle zeichnen oder einem der beiden einen anderen Namen geben.</translation>
     </message>
     <message>
         <source>Walk {walk}: its lengths between marks are {ratio:.4g} times those of {source}, and no unit would explain that.</source>
@@ -5171,7 +5507,11 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
 Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes WALL_HEIGHT. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
 
 Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mauern, Bordsteine und Einfassungen entlang der Linien eines beliebigen Layers: Länge vorn, in der Mitte und hinten, Bögen exakt und Ecken auf Gehrung, Stützhöhe, Ansichtsfläche, Körper, Fundament und Hinterfüllung, Schichten, und wo gerade Steine in eine Kurve passen.
+
+Zwei Linien eines Objekts, deren Teile foot und top heißen, geben die Höhe entlang der Mauer; eine einzelne Linie nimmt WALL_HEIGHT. Jede Zeile kommt mit ihren eigenen Spalten und diesen Maßen zurück, jedes mit seiner Standardabweichung; bei zwei Linien stehen sie in der Zeile des Fußes. design_ratio ist die Wahrscheinlichkeit, dass die Höhe die überschreitet, ab der zugelassene Planende verlangt sind, an der Stelle, wo das am wahrscheinlichsten ist.
+
+Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Vermessung.</translation>
     </message>
     <message>
         <source>Was it the same point, with the same pole height? Correct the log, or leave this height out.</source>
@@ -5191,27 +5531,27 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
     </message>
     <message>
         <source>Water of all ponds, cubic metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Wasser aller Senken, Kubikmeter</translation>
     </message>
     <message>
         <source>Ways out</source>
-        <translation type="unfinished"></translation>
+        <translation>Abflusswege</translation>
     </message>
     <message>
         <source>Weak triangles</source>
-        <translation type="unfinished"></translation>
+        <translation>Schwache Dreiecke</translation>
     </message>
     <message>
         <source>Weak: {share:.0f} % of its area</source>
-        <translation type="unfinished"></translation>
+        <translation>Schwach: {share:.0f} % ihrer Fläche</translation>
     </message>
     <message>
         <source>What</source>
-        <translation type="unfinished"></translation>
+        <translation>Was</translation>
     </message>
     <message>
         <source>What changed</source>
-        <translation type="unfinished"></translation>
+        <translation>Was sich geändert hat</translation>
     </message>
     <message>
         <source>What each column is, in order, with commas between: number, northing, easting, elevation, description, longitude, latitude, or other for a column that is only kept. It counts for every point list of the run, whatever its header says. For single lists, an entry each, with semicolons between: points.csv: number, easting, northing; pegs.txt: northing, easting.</source>
@@ -5243,39 +5583,51 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
     </message>
     <message>
         <source>What is delivered for what is laid: taken once.</source>
+        <translation>Was für das Eingebaute geliefert wird: einmal genommen.</translation>
+    </message>
+    <message>
+        <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig by metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
+
+The section is rectangular, V-shaped, a trapezoid whose sides lean by BATTER, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to DEPTH_END, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being SURFACE, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
+
+Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: BATTER and depth are sizes here, not advice. Not a boundary or legal survey.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What is not given is taken from sizes noted on site, in the columns {columns}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
-        <translation type="unfinished"></translation>
+        <translation>Woraus sich die Unsicherheit zusammensetzt (95 %, und Anteil; die Quadrate addieren sich):</translation>
     </message>
     <message>
         <source>What the instrument is worth is taken from the accuracy that the log states.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was das Gerät leistet, kommt aus der Genauigkeit, die das Protokoll angibt.</translation>
     </message>
     <message>
         <source>What the instrument is worth is taken from the instruments file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was das Gerät leistet, kommt aus der Gerätedatei.</translation>
     </message>
     <message>
         <source>What the instrument is worth is taken from the log&apos;s own sd columns.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was das Gerät leistet, kommt aus den sd-Spalten des Protokolls.</translation>
     </message>
     <message>
         <source>What the picture&apos;s points err by against each other, one sigma, metres.</source>
-        <translation type="unfinished"></translation>
+        <translation>Um wie viel die Punkte des Bildes gegeneinander irren, eine Standardabweichung, Meter.</translation>
     </message>
     <message>
         <source>What the whole picture may be shifted by, one sigma, metres: it moves the site, not its size.</source>
-        <translation type="unfinished"></translation>
+        <translation>Um wie viel das ganze Bild verschoben sein kann, eine Standardabweichung, Meter: es verschiebt das Gelände, nicht seine Größe.</translation>
     </message>
     <message>
         <source>What to show</source>
-        <translation type="unfinished"></translation>
+        <translation>Was zu zeigen ist</translation>
     </message>
     <message>
         <source>What was drawn lies outside what the CRS of the layer {layer} can hold. Choose another layer.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was gezeichnet wurde, liegt außerhalb dessen, was das KBS des Layers {layer} fassen kann. Einen anderen Layer wählen.</translation>
     </message>
     <message>
         <source>What was noticed</source>
@@ -5291,7 +5643,7 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
     </message>
     <message>
         <source>Where a larger one could hide the outcome is cannot tell; of an area this times its outline.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo eine größere verborgen sein könnte, ist das Ergebnis cannot tell; bei einer Fläche dies mal ihrem Umriss.</translation>
     </message>
     <message>
         <source>Where it is empty, as-walked rows are drawn as recorded, with a chord from row to row. Else they become the fewest straights and tangent arcs of which no row lies off by more than this; corners stay. Take five times the noise from row to row, or more. Nothing is fitted where the rows do not speak for it: those stay as recorded, and their method says so.</source>
@@ -5307,19 +5659,31 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
     </message>
     <message>
         <source>Where it is empty, the third coordinate counts, in the CRS&apos;s unit of height.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo es leer ist, zählt die dritte Koordinate, in der Höheneinheit des KBS.</translation>
     </message>
     <message>
         <source>Where it is empty, what is left over when the arcs are fitted tells it.</source>
         <translation>Wo es leer ist, sagt es, was beim Einpassen der Bögen übrig bleibt.</translation>
     </message>
     <message>
-        <source>Where the wall lies, looking along its line</source>
+        <source>Where it is not 0, the depth runs evenly from DEPTH to it. It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Where there is no boundary, longer ones are taken off from outside; where it is empty, none is.</source>
+        <source>Where it lies, looking along its line</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where the strip lies</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where the wall lies, looking along its line</source>
+        <translation>Wo die Mauer liegt, in Richtung ihrer Linie gesehen</translation>
+    </message>
+    <message>
+        <source>Where there is no boundary, longer ones are taken off from outside; where it is empty, none is.</source>
+        <translation>Wo es keine Begrenzung gibt, werden längere von außen weggenommen; wo es leer ist, keine.</translation>
     </message>
     <message>
         <source>Where water stands on a surface of triangles: the level it rises to before it runs off, depth, area and volume, exact over the triangles, each with its one-sigma.
@@ -5327,11 +5691,19 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
 OUTPUT has the ponds, the deepest first; SPILLS the points they run off over; WAYS the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome says that nobody can tell. What soaks away, dries or is too deep for a pipe is not reckoned.
 
 Falls and drains follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
+        <translation>Wo auf einer Oberfläche aus Dreiecken Wasser steht: die Höhe, bis zu der es steigt, bevor es abläuft, Tiefe, Fläche und Volumen, exakt über die Dreiecke, jedes mit seiner Standardabweichung.
+
+OUTPUT hat die Senken, die tiefste zuerst; SPILLS die Punkte, über die sie ablaufen; WAYS den Weg, den das Wasser von dort nimmt, über die Dreiecke abwärts in die nächste Senke oder über den Rand. Äußere Ränder der Oberfläche und Ränder von Aussparungen lassen Wasser hinaus: Abläufe als Aussparungen einsetzen. Wo die Tiefe kleiner ist als ihr 95-%-Bereich, sagt das Ergebnis, dass es niemand sagen kann. Was versickert, verdunstet oder für ein Rohr zu tief ist, wird nicht gerechnet.
+
+Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+    </message>
+    <message>
+        <source>Whether a strip runs over itself is told by the library {library}, which is not there. Install it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Which &amp;column is which...</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Welche Spalte ist welche...</translation>
     </message>
     <message>
         <source>Who answers findings</source>
@@ -5343,51 +5715,71 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Width of a profile&apos;s face, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite der Ansichtsfläche eines Profils, Meter</translation>
     </message>
     <message>
         <source>Width of a roll of turf, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite einer Rolle Rasen, Meter</translation>
     </message>
     <message>
         <source>Width of a thickened edge at its foot, metres</source>
+        <translation>Breite eines verstärkten Rands an seinem Fuß, Meter</translation>
+    </message>
+    <message>
+        <source>Width of a way that is one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Width of drain and backfill behind the wall, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite von Dränung und Hinterfüllung hinter der Mauer, Meter</translation>
     </message>
     <message>
         <source>Width of the footing, metres</source>
+        <translation>Breite des Fundaments, Meter</translation>
+    </message>
+    <message>
+        <source>Width of the strip, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of ways that are one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Width to the left, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite nach links, Meter</translation>
     </message>
     <message>
         <source>Width to the right, metres</source>
+        <translation>Breite nach rechts, Meter</translation>
+    </message>
+    <message>
+        <source>Width, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Widths of {left:g} m to the left and {right:g} m to the right make no section. Give widths of 0 or more, one of them more than 0.</source>
+        <translation>Breiten von {left:g} m nach links und {right:g} m nach rechts ergeben keinen Schnitt. Breiten von 0 oder mehr angeben, eine davon größer als 0.</translation>
+    </message>
+    <message>
+        <source>With commas between, as 5 %, 1:4 or 0.25, from the flattest to the steepest. The default is an example for mowing, common practice, no source: what a machine may mow its maker says.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>With heights of their own, or over the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mit eigenen Höhen oder über der Oberfläche.</translation>
     </message>
     <message>
-        <source>Words with commas between, such as: ADA, Practice paving.</source>
+        <source>Words with commas between, such as: ADA, Practice paving; a whole name between double quotes.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Works lie where the CRS of the trees has no place. Check both layers&apos; CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Arbeiten liegen, wo das KBS der Bäume keinen Ort hat. Das KBS beider Layer prüfen.</translation>
     </message>
     <message>
         <source>Works: dig, fill, paving</source>
-        <translation type="unfinished"></translation>
+        <translation>Arbeiten: Abgrabung, Auffüllung, Belag</translation>
     </message>
     <message>
         <source>Write all times of a walk in one way (with a zone, without, or in seconds); the rest of the file was read.</source>
@@ -5399,11 +5791,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Write it as a TIN: its points and faces.</source>
-        <translation type="unfinished"></translation>
+        <translation>Als TIN schreiben: ihre Punkte und Dreiecke.</translation>
     </message>
     <message>
         <source>Write it as lines and arcs, or as an IrregularLine; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Als Linien und Bögen schreiben oder als IrregularLine; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Write it like 2024-05-01T09:30:00, or as seconds from the start; the rest of the file was read.</source>
@@ -5459,7 +5851,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Written so finely, and all so near together: these are degrees. Hold the sketch against the site.</source>
-        <translation type="unfinished"></translation>
+        <translation>So fein geschrieben und alle so nah beieinander: das sind Grad. Die Skizze mit dem Gelände vergleichen.</translation>
     </message>
     <message>
         <source>Wrong point, wrong unit or wrong CRS: check these map points.</source>
@@ -5471,39 +5863,39 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Zero line of {name} to {target}</source>
-        <translation type="unfinished"></translation>
+        <translation>Nulllinie von {name} gegen {target}</translation>
     </message>
     <message>
         <source>a level</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Höhe</translation>
     </message>
     <message>
         <source>a pixel is {size} of ground</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Pixel ist {size} Boden</translation>
     </message>
     <message>
         <source>accuracy as stated</source>
-        <translation type="unfinished"></translation>
+        <translation>Genauigkeit wie angegeben</translation>
     </message>
     <message>
         <source>adjustment</source>
-        <translation type="unfinished"></translation>
+        <translation>Ausgleichung</translation>
     </message>
     <message>
         <source>all of it</source>
-        <translation type="unfinished"></translation>
+        <translation>als Ganzes</translation>
     </message>
     <message>
         <source>all of the ground</source>
-        <translation type="unfinished"></translation>
+        <translation>der ganze Boden</translation>
     </message>
     <message>
         <source>all of the walks&apos; errors</source>
-        <translation type="unfinished"></translation>
+        <translation>alle Fehler der Begehungen</translation>
     </message>
     <message>
         <source>all others, as lines only</source>
-        <translation type="unfinished"></translation>
+        <translation>alle anderen, nur als Linien</translation>
     </message>
     <message>
         <source>all {n} have an item</source>
@@ -5515,35 +5907,35 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>and {count} more: enlarge</source>
-        <translation type="unfinished"></translation>
+        <translation>und {count} weitere: vergrößern</translation>
     </message>
     <message>
         <source>and {n} edges more</source>
-        <translation type="unfinished"></translation>
+        <translation>und {n} weitere Kanten</translation>
     </message>
     <message>
         <source>arc in the vertical plane, r {r} · {radians} ({sweep}) = {length}</source>
-        <translation type="unfinished"></translation>
+        <translation>Bogen in der senkrechten Ebene, r {r} · {radians} ({sweep}) = {length}</translation>
     </message>
     <message>
         <source>arc r {r} · {radians} ({sweep}) = {length}</source>
-        <translation type="unfinished"></translation>
+        <translation>Bogen r {r} · {radians} ({sweep}) = {length}</translation>
     </message>
     <message>
         <source>arc r {r}, θ {sweep}: {segment}</source>
-        <translation type="unfinished"></translation>
+        <translation>Bogen r {r}, θ {sweep}: {segment}</translation>
     </message>
     <message>
         <source>area</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche</translation>
     </message>
     <message>
         <source>as in the file: {crs}</source>
-        <translation type="unfinished"></translation>
+        <translation>wie in der Datei: {crs}</translation>
     </message>
     <message>
         <source>as in the file: {units}</source>
-        <translation type="unfinished"></translation>
+        <translation>wie in der Datei: {units}</translation>
     </message>
     <message>
         <source>ask</source>
@@ -5555,39 +5947,39 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>assumed</source>
-        <translation type="unfinished"></translation>
+        <translation>angenommen</translation>
     </message>
     <message>
         <source>at {along:.2f} {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>bei {along:.2f} {unit}</translation>
     </message>
     <message>
         <source>between: not known</source>
-        <translation type="unfinished"></translation>
+        <translation>dazwischen: nicht bekannt</translation>
     </message>
     <message>
         <source>blunder: three times</source>
-        <translation type="unfinished"></translation>
+        <translation>grober Fehler: das Dreifache</translation>
     </message>
     <message>
         <source>check</source>
-        <translation type="unfinished"></translation>
+        <translation>Kontrolle</translation>
     </message>
     <message>
         <source>check point</source>
-        <translation type="unfinished"></translation>
+        <translation>Kontrollpunkt</translation>
     </message>
     <message>
         <source>check point {mark}</source>
-        <translation type="unfinished"></translation>
+        <translation>Kontrollpunkt {mark}</translation>
     </message>
     <message>
         <source>cm: centimetres</source>
-        <translation type="unfinished"></translation>
+        <translation>cm: Zentimeter</translation>
     </message>
     <message>
         <source>come back to no mark: {walks}</source>
-        <translation type="unfinished"></translation>
+        <translation>kommen zu keinem Festpunkt zurück: {walks}</translation>
     </message>
     <message>
         <source>control</source>
@@ -5599,11 +5991,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>cut (C)</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag (Ab)</translation>
     </message>
     <message>
         <source>cut C</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag (Ab)</translation>
     </message>
     <message>
         <source>decisions</source>
@@ -5615,23 +6007,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>each point, as stated</source>
-        <translation type="unfinished"></translation>
+        <translation>jeder Punkt, wie angegeben</translation>
     </message>
     <message>
         <source>each station by itself</source>
-        <translation type="unfinished"></translation>
+        <translation>jeder Standpunkt für sich</translation>
     </message>
     <message>
         <source>edge</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante</translation>
     </message>
     <message>
         <source>edge between stations {start} and {end} of {walk}</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante zwischen den Standpunkten {start} und {end} von {walk}</translation>
     </message>
     <message>
         <source>existing</source>
-        <translation type="unfinished"></translation>
+        <translation>vorhanden</translation>
     </message>
     <message>
         <source>far corner</source>
@@ -5647,39 +6039,39 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>fill (F)</source>
-        <translation type="unfinished"></translation>
+        <translation>Auftrag (Auf)</translation>
     </message>
     <message>
         <source>fill F</source>
-        <translation type="unfinished"></translation>
+        <translation>Auftrag (Auf)</translation>
     </message>
     <message>
         <source>fit</source>
-        <translation type="unfinished"></translation>
+        <translation>Einpassung</translation>
     </message>
     <message>
         <source>fit is {value}. Give a part from 0 to 1.</source>
-        <translation type="unfinished"></translation>
+        <translation>fit ist {value}. Einen Anteil von 0 bis 1 angeben.</translation>
     </message>
     <message>
         <source>from station to station</source>
-        <translation type="unfinished"></translation>
+        <translation>von Standpunkt zu Standpunkt</translation>
     </message>
     <message>
         <source>ft: international feet</source>
-        <translation type="unfinished"></translation>
+        <translation>ft: internationale Fuß</translation>
     </message>
     <message>
         <source>heading</source>
-        <translation type="unfinished"></translation>
+        <translation>Richtung</translation>
     </message>
     <message>
         <source>height known</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe bekannt</translation>
     </message>
     <message>
         <source>hole</source>
-        <translation type="unfinished"></translation>
+        <translation>Aussparung</translation>
     </message>
     <message>
         <source>in {datum}</source>
@@ -5691,7 +6083,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>instrument</source>
-        <translation type="unfinished"></translation>
+        <translation>Gerät</translation>
     </message>
     <message>
         <source>instruments</source>
@@ -5703,35 +6095,35 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>left out</source>
-        <translation type="unfinished"></translation>
+        <translation>weggelassen</translation>
     </message>
     <message>
         <source>length</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge</translation>
     </message>
     <message>
         <source>length, {words}</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge, {words}</translation>
     </message>
     <message>
         <source>let go; off by {size}</source>
-        <translation type="unfinished"></translation>
+        <translation>weggefallen; {size} daneben</translation>
     </message>
     <message>
         <source>level</source>
-        <translation type="unfinished"></translation>
+        <translation>waagerecht</translation>
     </message>
     <message>
         <source>level of {mark}</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe von {mark}</translation>
     </message>
     <message>
-        <source>level {level:g} m</source>
+        <source>level {level:g} {unit}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>level, {unit} ({datum})</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe, {unit} ({datum})</translation>
     </message>
     <message>
         <source>limit</source>
@@ -5739,31 +6131,31 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>m: metres</source>
-        <translation type="unfinished"></translation>
+        <translation>m: Meter</translation>
     </message>
     <message>
         <source>map point that was fitted</source>
-        <translation type="unfinished"></translation>
+        <translation>eingepasster Kartenpunkt</translation>
     </message>
     <message>
         <source>map point {mark}</source>
-        <translation type="unfinished"></translation>
+        <translation>Kartenpunkt {mark}</translation>
     </message>
     <message>
         <source>map points</source>
-        <translation type="unfinished"></translation>
+        <translation>Kartenpunkte</translation>
     </message>
     <message>
         <source>map to walk {scale:.4f}</source>
-        <translation type="unfinished"></translation>
+        <translation>Karte zu Begehung {scale:.4f}</translation>
     </message>
     <message>
         <source>mark</source>
-        <translation type="unfinished"></translation>
+        <translation>Festpunkt</translation>
     </message>
     <message>
         <source>mark {mark}</source>
-        <translation type="unfinished"></translation>
+        <translation>Festpunkt {mark}</translation>
     </message>
     <message>
         <source>metres</source>
@@ -5775,39 +6167,39 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>nearly level, so it may fall any way</source>
-        <translation type="unfinished"></translation>
+        <translation>fast waagerecht, es kann also in jede Richtung fallen</translation>
     </message>
     <message>
         <source>new or not stated</source>
-        <translation type="unfinished"></translation>
+        <translation>neu oder nicht angegeben</translation>
     </message>
     <message>
         <source>no CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>kein KBS</translation>
     </message>
     <message>
         <source>no date</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Datum</translation>
     </message>
     <message>
         <source>no error</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Fehler</translation>
     </message>
     <message>
         <source>no figure</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Maß</translation>
     </message>
     <message>
         <source>no figure: {codes}</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Maß: {codes}</translation>
     </message>
     <message>
         <source>no figures: see findings</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Maße: siehe Befunde</translation>
     </message>
     <message>
         <source>no surface yet</source>
-        <translation type="unfinished"></translation>
+        <translation>noch keine Oberfläche</translation>
     </message>
     <message>
         <source>no table</source>
@@ -5819,19 +6211,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>no walk comes back to a mark</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Begehung kommt zu einem Festpunkt zurück</translation>
     </message>
     <message>
         <source>noise from row to row</source>
-        <translation type="unfinished"></translation>
+        <translation>Rauschen von Zeile zu Zeile</translation>
     </message>
     <message>
         <source>noise of legs</source>
-        <translation type="unfinished"></translation>
+        <translation>Rauschen der Strecken</translation>
     </message>
     <message>
         <source>noise of stands</source>
-        <translation type="unfinished"></translation>
+        <translation>Rauschen der Stände</translation>
     </message>
     <message>
         <source>none</source>
@@ -5843,11 +6235,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>none yet: setting makes one</source>
-        <translation type="unfinished"></translation>
+        <translation>noch keiner: beim Setzen entsteht einer</translation>
     </message>
     <message>
         <source>none: a plane of its own</source>
-        <translation type="unfinished"></translation>
+        <translation>keines: eine eigene Ebene</translation>
     </message>
     <message>
         <source>none: nothing checks the walks against each other</source>
@@ -5859,31 +6251,31 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>none: what was walked alone</source>
-        <translation type="unfinished"></translation>
+        <translation>keine: nur, was begangen wurde</translation>
     </message>
     <message>
         <source>not given in the file</source>
-        <translation type="unfinished"></translation>
+        <translation>in der Datei nicht angegeben</translation>
     </message>
     <message>
         <source>not known (assumed)</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht bekannt (angenommen)</translation>
     </message>
     <message>
         <source>not picked</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht abgegriffen</translation>
     </message>
     <message>
         <source>not read</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht gelesen</translation>
     </message>
     <message>
         <source>not told</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht angegeben</translation>
     </message>
     <message>
         <source>not used</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht verwendet</translation>
     </message>
     <message>
         <source>note</source>
@@ -5911,15 +6303,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>perimeter {size}</source>
-        <translation type="unfinished"></translation>
+        <translation>Umfang {size}</translation>
     </message>
     <message>
         <source>picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild</translation>
     </message>
     <message>
         <source>placement</source>
-        <translation type="unfinished"></translation>
+        <translation>Einpassung</translation>
     </message>
     <message>
         <source>point list</source>
@@ -5943,15 +6335,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>row {n}</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {n}</translation>
     </message>
     <message>
         <source>scale</source>
-        <translation type="unfinished"></translation>
+        <translation>Maßstab</translation>
     </message>
     <message>
         <source>shift of all map points</source>
-        <translation type="unfinished"></translation>
+        <translation>Verschiebung aller Kartenpunkte</translation>
     </message>
     <message>
         <source>sigma</source>
@@ -5963,15 +6355,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>station</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkt</translation>
     </message>
     <message>
         <source>station {station} of {walk}</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkt {station} von {walk}</translation>
     </message>
     <message>
         <source>station ± 95 %</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkt ± 95 %</translation>
     </message>
     <message>
         <source>stop</source>
@@ -5983,23 +6375,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>straights and chords {straights}, segments {segments}: {area}</source>
-        <translation type="unfinished"></translation>
+        <translation>Geraden und Sehnen {straights}, Abschnitte {segments}: {area}</translation>
     </message>
     <message>
         <source>surface {name}, as in its file</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche {name}, wie in ihrer Datei</translation>
     </message>
     <message>
         <source>taken {date}</source>
-        <translation type="unfinished"></translation>
+        <translation>aufgenommen {date}</translation>
     </message>
     <message>
         <source>tape {mark} to {other}</source>
-        <translation type="unfinished"></translation>
+        <translation>Bandmaß {mark} bis {other}</translation>
     </message>
     <message>
         <source>taped lengths</source>
-        <translation type="unfinished"></translation>
+        <translation>mit dem Band gemessene Längen</translation>
     </message>
     <message>
         <source>tapes</source>
@@ -6035,7 +6427,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the mark lies within (95 %)</source>
-        <translation type="unfinished"></translation>
+        <translation>der Festpunkt liegt innerhalb (95 %)</translation>
     </message>
     <message>
         <source>the survey cannot be read: run the job again</source>
@@ -6047,27 +6439,27 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the survey will not be placed; pair marks with the picture afterwards.</source>
-        <translation type="unfinished"></translation>
+        <translation>das Aufmaß wird nicht eingepasst; Festpunkte danach mit dem Bild paaren.</translation>
     </message>
     <message>
         <source>tiles: a pick is worth a pixel as the map shows it</source>
-        <translation type="unfinished"></translation>
+        <translation>Kacheln: ein Abgriff ist ein Pixel wert, wie die Karte es zeigt</translation>
     </message>
     <message>
         <source>to remove</source>
-        <translation type="unfinished"></translation>
+        <translation>zu entfernen</translation>
     </message>
     <message>
         <source>to retain</source>
-        <translation type="unfinished"></translation>
+        <translation>zu erhalten</translation>
     </message>
     <message>
         <source>together {area}</source>
-        <translation type="unfinished"></translation>
+        <translation>zusammen {area}</translation>
     </message>
     <message>
         <source>together {length}</source>
-        <translation type="unfinished"></translation>
+        <translation>zusammen {length}</translation>
     </message>
     <message>
         <source>unknown</source>
@@ -6079,11 +6471,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>upright</source>
-        <translation type="unfinished"></translation>
+        <translation>senkrecht</translation>
     </message>
     <message>
         <source>us-ft: US survey feet</source>
-        <translation type="unfinished"></translation>
+        <translation>us-ft: US-Survey-Fuß</translation>
     </message>
     <message>
         <source>walk log</source>
@@ -6095,31 +6487,31 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>weak</source>
-        <translation type="unfinished"></translation>
+        <translation>schwach</translation>
     </message>
     <message>
         <source>where a walk alone puts the mark</source>
-        <translation type="unfinished"></translation>
+        <translation>wohin eine Begehung allein den Festpunkt setzt</translation>
     </message>
     <message>
         <source>where the edge is taken to lie</source>
-        <translation type="unfinished"></translation>
+        <translation>wo die Kante als liegend angenommen ist</translation>
     </message>
     <message>
         <source>x, m</source>
-        <translation type="unfinished"></translation>
+        <translation>x, m</translation>
     </message>
     <message>
         <source>y, m</source>
-        <translation type="unfinished"></translation>
+        <translation>y, m</translation>
     </message>
     <message>
         <source>z, m</source>
-        <translation type="unfinished"></translation>
+        <translation>z, m</translation>
     </message>
     <message>
         <source>{answer} (recommended)</source>
-        <translation type="unfinished"></translation>
+        <translation>{answer} (empfohlen)</translation>
     </message>
     <message>
         <source>{areas} areas, {total:.1f} m² in all; {lengths} lengths</source>
@@ -6135,23 +6527,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{count} edges are left out: an open stop keeps their heights out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Kanten sind weggelassen: eine offene Sperre hält ihre Höhen zurück.</translation>
     </message>
     <message>
         <source>{count} lines meet no surface: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Linien treffen keine Oberfläche: {names}.</translation>
     </message>
     <message>
         <source>{count} more like this.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} weitere wie dieser.</translation>
     </message>
     <message>
         <source>{count} of TO_SURFACE, LEVEL and PLANE are given. Give one: what the surface is to be measured to.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von TO_SURFACE, LEVEL und PLANE sind {count} angegeben. Eines angeben: wozu die Oberfläche gemessen werden soll.</translation>
     </message>
     <message>
         <source>{count} of the points given have no place or no height. Give all three coordinates, or leave them out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} der angegebenen Punkte haben keinen Ort oder keine Höhe. Alle drei Koordinaten angeben oder sie weglassen.</translation>
     </message>
     <message>
         <source>{count} point makes no line.</source>
@@ -6171,7 +6563,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{count} triangles of {total}, {part:.1f} % of the surface, are weak: far from every point, on one line of points, or slivers of the rim.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Dreiecke von {total}, {part:.1f} % der Oberfläche, sind schwach: fern von jedem Punkt, auf einer Linie von Punkten, oder schmale Dreiecke am Rand.</translation>
     </message>
     <message>
         <source>{denominator} cannot be the finest fraction of an inch. Use a whole number from 1 to {largest}.</source>
@@ -6191,11 +6583,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.</translation>
     </message>
     <message>
         <source>{file} cannot be read as a survey: {reason}. Run the job again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} ist nicht als Aufmaß lesbar: {reason}. Die Arbeit noch einmal starten.</translation>
     </message>
     <message>
         <source>{file} has a column walk, so it is a walk log, not a point list. Give it the columns walk, station, x and y.</source>
@@ -6219,7 +6611,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file} has no points, parcels, plan features, alignments or surfaces of triangles that can be read. Give a file that has.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} hat keine lesbaren Punkte, Parzellen, Lageobjekte, Achsen oder Oberflächen aus Dreiecken. Eine Datei angeben, die welche hat.</translation>
     </message>
     <message>
         <source>{file} has no points. Give a line with column names, and a line a point.</source>
@@ -6275,31 +6667,31 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, from line {line} on: faces of the surface {feature} that cannot be read and are left out: {count}, such as &quot;{cell}&quot;.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: Dreiecke der Oberfläche {feature}, die nicht lesbar sind und weggelassen werden: {count}, etwa „{cell}“.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: faces of the surface {feature} that stand there a second time and are left out: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: Dreiecke der Oberfläche {feature}, die dort ein zweites Mal stehen und weggelassen werden: {count}.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: more notes: {found}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: weitere Hinweise: {found}.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: more points of a name that stands there already, at other coordinates: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: weitere Punkte mit einem Namen, der dort schon steht, bei anderen Koordinaten: {count}.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: of the surface {name} is not read: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: von der Oberfläche {name} wird nicht gelesen: {names}.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: points of the surface {feature} that cannot be read: {count}, such as &quot;{cell}&quot;.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: Punkte der Oberfläche {feature}, die nicht lesbar sind: {count}, etwa „{cell}“.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: points of the surface {feature} with the id of another one: {count}, such as {cell}; the first of each is taken.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ab Zeile {line}: Punkte der Oberfläche {feature} mit der id eines anderen: {count}, etwa {cell}; genommen wird jeweils der erste.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: {found} more lines cannot be read.</source>
@@ -6379,15 +6771,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; cannot be used: its checksum is wrong, a field is missing or too many, or a value cannot be. Such sentences: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: „{cell}“ ist nicht verwendbar: die Prüfsumme ist falsch, ein Feld fehlt oder ist zu viel, oder ein Wert ist unmöglich. Solche Sätze: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; has a number beyond {largest}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: „{cell}“ hat eine Zahl jenseits von {largest}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; has a number that is not finite.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: „{cell}“ hat eine Zahl, die nicht endlich ist.</translation>
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; has {found} fields where the header has {wanted}.</source>
@@ -6403,7 +6795,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; is not a point: north, east, and a height or none.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: „{cell}“ ist kein Punkt: Nord, Ost, und eine Höhe oder keine.</translation>
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; stands below the header.</source>
@@ -6431,7 +6823,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: a {element} of the surface {feature} cannot be read; it starts with &quot;{cell}&quot;.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: ein Element {element} der Oberfläche {feature} ist nicht lesbar; es beginnt mit „{cell}“.</translation>
     </message>
     <message>
         <source>{file}, line {line}: an offset of {feature} is larger than a curve or side of it has room for.</source>
@@ -6443,23 +6835,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: faces of the surface {name} without an area in plan, which are left out: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Dreiecke der Oberfläche {name} ohne Fläche in der Lage, die weggelassen werden: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: fixes that repeat the time of the one before from the same place, or from another talker, were passed over. Such fixes: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Positionen, die die Zeit der vorigen vom selben Ort wiederholen oder von einem anderen Sender kommen, wurden übergangen. Solche Positionen: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: fixes that the receiver reckoned, took from the keyboard or simulated (quality 6, 7 or 8) were used. Such fixes: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Positionen, die der Empfänger gekoppelt, von der Tastatur genommen oder simuliert hat (Qualität 6, 7 oder 8), wurden verwendet. Solche Positionen: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: lat &quot;{lat}&quot; and lon &quot;{lon}&quot; are no place, nor has the file any other point that can be used. Give degrees from -90 to 90 and from -180 to 180.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: lat „{lat}“ und lon „{lon}“ sind kein Ort, und die Datei hat auch keinen anderen verwendbaren Punkt. Grad von -90 bis 90 und von -180 bis 180 angeben.</translation>
     </message>
     <message>
         <source>{file}, line {line}: lat &quot;{lat}&quot; and lon &quot;{lon}&quot; are no place; the point is left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: lat „{lat}“ und lon „{lon}“ sind kein Ort; der Punkt wird weggelassen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: lon and lat are degrees, but the CRS {crs} is projected. Name the columns x, y, or give the CRS of the degrees.</source>
@@ -6471,7 +6863,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: no day is stated with the times; they count from the first fix.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: zu den Zeiten ist kein Tag angegeben; sie zählen von der ersten Position an.</translation>
     </message>
     <message>
         <source>{file}, line {line}: nothing is drawn of {feature}: it has no two stations with a way between them.</source>
@@ -6483,23 +6875,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: one element, tag or comment has more than {most} characters. Split it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: ein Element, Tag oder Kommentar hat mehr als {most} Zeichen. Teilen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: places in RMC at times without a GGA fix were not used. Such sentences: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Orte in RMC zu Zeiten ohne eine Position in GGA wurden nicht verwendet. Solche Sätze: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: points without a fix were passed over. Such points: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Punkte ohne Positionslösung wurden übergangen. Solche Punkte: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: sentences without a checksum were used; a wrong digit would not show. Such sentences: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Sätze ohne Prüfsumme wurden verwendet; eine falsche Ziffer würde nicht auffallen. Solche Sätze: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: sentences without a fix were passed over. Such sentences: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Sätze ohne Positionslösung wurden übergangen. Solche Sätze: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: station {station} of walk {walk} stands here again, first in line {first}.</source>
@@ -6511,19 +6903,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the Curve of {feature} is {drawn:.3f} m long by its points but {stated:.3f} m by its {part}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Curve von {feature} ist nach ihren Punkten {drawn:.3f} m lang, nach ihrem {part} aber {stated:.3f} m.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the Curve of {feature} turns neither cw nor ccw but &quot;{cell}&quot;.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Curve von {feature} dreht weder cw noch ccw, sondern „{cell}“.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the XML is wrong from here on ({reason}).</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: das XML ist von hier an falsch ({reason}).</translation>
     </message>
     <message>
         <source>{file}, line {line}: the coordinate system {name} is no projected one with an EPSG code, or it is moved or turned; the coordinates are taken as a plane of their own.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: das Koordinatensystem {name} ist kein projiziertes mit EPSG-Code, oder es ist verschoben oder gedreht; die Koordinaten gelten als eine eigene Ebene.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the curve of {feature} from station {start} does not come to a `curve-end`; its last `curve` station {end} was taken for its end.</source>
@@ -6555,15 +6947,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the file breaks off before its first point ({reason}). Give the whole file.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Datei bricht vor ihrem ersten Punkt ab ({reason}). Die ganze Datei angeben.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the file breaks off here.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: hier bricht die Datei ab.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the file declares a document type or an entity (&lt;!DOCTYPE, &lt;!ENTITY), which can make a small file boundless. Take the declaration out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Datei vereinbart einen Dokumenttyp oder eine Entität (&lt;!DOCTYPE, &lt;!ENTITY), die eine kleine Datei grenzenlos machen kann. Die Vereinbarung entfernen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the header of a walk log stands here, but its columns are not separated by commas, semicolons or tabs. Separate them so.</source>
@@ -6583,11 +6975,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the linearUnit &quot;{cell}&quot; is not one unit that is known.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: linearUnit „{cell}“ ist keine bekannte Einheit.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the numbers of the {element} are not {size} to a point; it starts with &quot;{cell}&quot;.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Zahlen von {element} sind nicht {size} je Punkt; es beginnt mit „{cell}“.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the offset of {offset:.3f} m is larger than {feature} has room for at ({x:.3f}, {y:.3f}) in the survey plane: its outline comes out turned about.</source>
@@ -6631,7 +7023,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the point &quot;{cell}&quot; that is referred to does not stand in the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: der Punkt „{cell}“, auf den verwiesen wird, steht nicht in der Datei.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the point list has no column names; its first row is {row}.</source>
@@ -6643,15 +7035,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the surface is said to cover {stated:.10g} in plan; its triangles cover {area:.10g} (in the square of the file&apos;s unit of length).</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Oberfläche soll in der Lage {stated:.10g} bedecken; ihre Dreiecke bedecken {area:.10g} (im Quadrat der Längeneinheit der Datei).</translation>
     </message>
     <message>
         <source>{file}, line {line}: the surface {name} is not read: it has no triangles but {kind}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Oberfläche {name} wird nicht gelesen: sie hat keine Dreiecke, sondern {kind}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the surface {name} is not read: no face of it can be used.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Oberfläche {name} wird nicht gelesen: keines ihrer Dreiecke ist verwendbar.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the tape runs from {mark} to {mark}.</source>
@@ -6675,19 +7067,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the {element} {feature} breaks off and is left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: {element} {feature} bricht ab und wird weggelassen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: there are more than {most} elements. Split the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: es sind mehr als {most} Elemente. Die Datei teilen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: this is not XML ({reason}). Give a whole file of the kind that its name says.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: das ist kein XML ({reason}). Eine ganze Datei der Art angeben, die ihr Name nennt.</translation>
     </message>
     <message>
         <source>{file}, line {line}: times without a zone were taken as UTC. Such times: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Zeiten ohne Zone wurden als UTC genommen. Solche Zeiten: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: units is &quot;{cell}&quot;, but the header says {unit}. Keep one of the two.</source>
@@ -6703,15 +7095,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: {feature} goes on {gap:.3f} m from where the piece before ended; an outline is closed there by a direct side, of a length nothing is drawn.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: {feature} geht {gap:.3f} m von der Stelle weiter, an der das Stück davor endete; ein Umriss wird dort mit einer geraden Seite geschlossen, bei einer Länge wird nichts gezeichnet.</translation>
     </message>
     <message>
         <source>{file}, line {line}: {feature} has a {element}, which is not drawn.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: {feature} hat ein Element {element}, das nicht gezeichnet wird.</translation>
     </message>
     <message>
         <source>{file}, line {line}: {feature} has no CoordGeom and is not read.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: {feature} hat keine CoordGeom und wird nicht gelesen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: {feature} stands here again, first in {other}, line {first}.</source>
@@ -6775,15 +7167,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: none of its {count} sentences with a position has a fix (the first in line {line}). Record it under open sky.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: keiner der {count} Sätze mit einem Ort hat eine Positionslösung (der erste in Zeile {line}). Unter freiem Himmel aufnehmen.</translation>
     </message>
     <message>
         <source>{file}: not read: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: nicht gelesen: {names}.</translation>
     </message>
     <message>
         <source>{file}: other sentences were passed over: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: andere Sätze wurden übergangen: {names}.</translation>
     </message>
     <message>
         <source>{file}: the CRS &quot;{crs}&quot; of the log is not known, or is of no place on the earth. Give an authority code such as EPSG:25831, or take the line out if x and y are in a frame of the walk&apos;s own.</source>
@@ -6795,7 +7187,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: the CRS {crs} that was chosen for it is no projected one with an EPSG code. Choose such a one, or {none} for a plane of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: das dafür gewählte KBS {crs} ist kein projiziertes mit EPSG-Code. Ein solches wählen, oder {none} für eine eigene Ebene.</translation>
     </message>
     <message>
         <source>{file}: the column &quot;{column}&quot; is in {unit}, which is not read. Give it in one of: {units}.</source>
@@ -6903,7 +7295,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: there is no point (trkpt, rtept or wpt) in it. Give a GPX file with one.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: darin ist kein Punkt (trkpt, rtept oder wpt). Eine GPX-Datei mit einem angeben.</translation>
     </message>
     <message>
         <source>{file}: unknown columns are kept as they are: {names}.</source>
@@ -6919,23 +7311,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: {table} has no row {row}. Choose it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: {table} hat keine Zeile {row}. Sie neu wählen.</translation>
     </message>
     <message>
         <source>{file}: {what} were chosen for it, but it is: {kind}, which has none to choose. Take the choice back.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: {what} wurden dafür gewählt, die Datei ist aber: {kind}, wo es nichts zu wählen gibt. Die Wahl zurücknehmen.</translation>
     </message>
     <message>
         <source>{folder} cannot be made: {reason}. Name the survey elsewhere.</source>
-        <translation type="unfinished"></translation>
+        <translation>{folder} lässt sich nicht anlegen: {reason}. Für das Aufmaß einen anderen Ort nennen.</translation>
     </message>
     <message>
         <source>{group}: {cause}</source>
-        <translation type="unfinished"></translation>
+        <translation>{group}: {cause}</translation>
     </message>
     <message>
         <source>{item}: {features}</source>
-        <translation type="unfinished"></translation>
+        <translation>{item}: {features}</translation>
     </message>
     <message>
         <source>{label}...</source>
@@ -6947,39 +7339,43 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{layer} holds no triangles. Choose a layer of triangles with heights, or a mesh, as a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer} enthält keine Dreiecke. Einen Layer aus Dreiecken mit Höhen, oder ein Netz, als Oberfläche wählen.</translation>
     </message>
     <message>
         <source>{layer} holds no triangles. Choose layers of triangles with heights, or meshes, as surfaces.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer} enthält keine Dreiecke. Layer aus Dreiecken mit Höhen, oder Netze, als Oberflächen wählen.</translation>
     </message>
     <message>
         <source>{layer}, row {row}: a breakline has a vertex without a height. Give each vertex one (z), or take the line as boundary or void.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer}, Zeile {row}: eine Bruchkante hat einen Stützpunkt ohne Höhe. Jedem Stützpunkt eine geben (z) oder die Linie als Begrenzung oder Aussparung nehmen.</translation>
     </message>
     <message>
         <source>{layer}, row {row}: a point has no height. Give it one (z, or a column of heights), or leave it out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer}, Zeile {row}: ein Punkt hat keine Höhe. Ihm eine geben (z, oder eine Spalte mit Höhen) oder ihn weglassen.</translation>
     </message>
     <message>
         <source>{layer}, row {row}: this is neither a line nor an area. Choose a layer of lines or areas.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer}, Zeile {row}: das ist weder eine Linie noch eine Fläche. Einen Layer aus Linien oder Flächen wählen.</translation>
     </message>
     <message>
         <source>{layer}, row {row}: this is no triangle. Choose a layer whose polygons have three corners each, or build a surface from it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer}, Zeile {row}: das ist kein Dreieck. Einen Layer wählen, dessen Polygone je drei Ecken haben, oder eine Oberfläche daraus bilden.</translation>
     </message>
     <message>
         <source>{layer}: all heights are 0, as many programs write it where nobody levelled. Give the heights as z, or choose the column that holds them.</source>
+        <translation>{layer}: alle Höhen sind 0, wie viele Programme es schreiben, wo niemand Höhen gemessen hat. Die Höhen als z angeben oder die Spalte wählen, die sie enthält.</translation>
+    </message>
+    <message>
+        <source>{left:.2f} m of it have no ground of the surface under their whole width.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{left:.2f} m2 davon liegen nicht auf beiden und werden ausgelassen. Die Oberflächen weiter ausdehnen oder es annehmen.</translation>
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on the surface and are left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>{left:.2f} m2 davon liegen nicht auf der Oberfläche und werden ausgelassen.</translation>
     </message>
     <message>
         <source>{length} is not a length that can be written in feet and inches.</source>
@@ -6991,27 +7387,31 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{level:.3f} ± {half:.3f} {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>{level:.3f} ± {half:.3f} {unit}</translation>
     </message>
     <message>
         <source>{mark} in {walk}, height</source>
-        <translation type="unfinished"></translation>
+        <translation>{mark} in {walk}, Höhe</translation>
     </message>
     <message>
         <source>{mark} in {walk}, plan</source>
-        <translation type="unfinished"></translation>
+        <translation>{mark} in {walk}, Lage</translation>
     </message>
     <message>
         <source>{mark} lies off most, {size}</source>
-        <translation type="unfinished"></translation>
+        <translation>{mark} liegt am weitesten daneben, {size}</translation>
     </message>
     <message>
         <source>{mark}: at the &amp;ground</source>
+        <translation>{mark}: am &amp;Boden</translation>
+    </message>
+    <message>
+        <source>{name} is not given: sizes noted on site are taken from the column {column}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{name} is not loaded. Enable the plugin again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist nicht geladen. Das Plugin neu aktivieren.</translation>
     </message>
     <message>
         <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
@@ -7031,23 +7431,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name} to {target}; ± is 95 %.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} bis {target}; ± ist 95 %.</translation>
     </message>
     <message>
         <source>{name}: none here</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: hier keine</translation>
     </message>
     <message>
         <source>{name}: say which column is which, or untick it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: sagen, welche Spalte welche ist, oder abwählen.</translation>
     </message>
     <message>
         <source>{name}: which column is which?</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: welche Spalte ist welche?</translation>
     </message>
     <message>
         <source>{now}, not {written}</source>
-        <translation type="unfinished"></translation>
+        <translation>{now}, nicht {written}</translation>
     </message>
     <message>
         <source>{n} answered</source>
@@ -7063,7 +7463,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{n} different points make no walked line. Give three or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>{n} verschiedene Punkte ergeben keine begangene Linie. Drei oder mehr angeben.</translation>
     </message>
     <message>
         <source>{n} marks</source>
@@ -7091,7 +7491,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} cannot be read as a survey of this version ({reason}). Run the job again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht als Aufmaß dieser Version lesbar ({reason}). Die Arbeit noch einmal starten.</translation>
     </message>
     <message>
         <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
@@ -7115,19 +7515,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} holds no height of the surface {surface}. Choose another surface, or write its name into the logs&apos; column surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält keine Höhe der Oberfläche {surface}. Eine andere Oberfläche wählen oder ihren Namen in die Spalte surface der Protokolle schreiben.</translation>
     </message>
     <message>
         <source>{path} holds no instrument {name}, but: {names}. Name one of them. {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält kein Gerät {name}, sondern: {names}. Eines davon nennen. {why}</translation>
     </message>
     <message>
         <source>{path} holds no stations with a place. Run the job again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält keine Standpunkte mit einem Ort. Die Arbeit noch einmal starten.</translation>
     </message>
     <message>
         <source>{path} holds no stations. Choose a GeoPackage that Survey walks has written.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} enthält keine Standpunkte. Ein GeoPackage wählen, das von „Begehungen aufmessen“ geschrieben wurde.</translation>
     </message>
     <message>
         <source>{path} holds no table {table}. Give a GeoPackage that Survey walks has written.</source>
@@ -7147,7 +7547,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file of triangles with heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht da, oder ist weder ein Aufmaß noch eine Oberfläche. Ein GeoPackage wählen, das von „Begehungen aufmessen“ oder „Oberfläche bilden“ geschrieben wurde, oder eine andere Datei mit Dreiecken mit Höhen.</translation>
     </message>
     <message>
         <source>{path} is not there. Check the name, or choose the file again.</source>
@@ -7159,7 +7559,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} or the survey before it is not placed on the map, and they name no two places alike. Place both, or name the marks alike.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} oder das Aufmaß davor ist nicht in die Karte eingepasst, und keine zwei Orte heißen in beiden gleich. Beide einpassen oder die Festpunkte gleich benennen.</translation>
     </message>
     <message>
         <source>{path} was named as {part}, but it holds: {kind}. Name the right file, or correct its header row.</source>
@@ -7175,11 +7575,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{points} points, {triangles} triangles, {area:.1f} {unit}²</source>
-        <translation type="unfinished"></translation>
+        <translation>{points} Punkte, {triangles} Dreiecke, {area:.1f} {unit}²</translation>
     </message>
     <message>
         <source>{ratio} (1 in {steep:.1f} to 1 in {flat:.1f})</source>
-        <translation type="unfinished"></translation>
+        <translation>{ratio} (1 : {steep:.1f} bis 1 : {flat:.1f})</translation>
     </message>
     <message>
         <source>{ratio} is not a gradient.</source>
@@ -7191,23 +7591,23 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{run:.2f} {unit}, {ratio}</source>
-        <translation type="unfinished"></translation>
+        <translation>{run:.2f} {unit}, {ratio}</translation>
     </message>
     <message>
         <source>{share:.0f} % of it is weak ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>{share:.0f} % davon sind schwacher Boden.</translation>
     </message>
     <message>
         <source>{survey} is a survey and {other} is none. Give two surveys, or two surfaces.</source>
-        <translation type="unfinished"></translation>
+        <translation>{survey} ist ein Aufmaß und {other} keines. Zwei Aufmaße angeben oder zwei Oberflächen.</translation>
     </message>
     <message>
         <source>{table} holds no figures. Choose one of: {known}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{table} enthält keine Maße. Eine wählen von: {known}.</translation>
     </message>
     <message>
         <source>{table}.{column} is no figure that has a working. Choose one of: {known}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{table}.{column} ist kein Maß, das einen Rechenweg hat. Eines wählen von: {known}.</translation>
     </message>
     <message>
         <source>{value} cannot be set here. Give a number from {least} to {most}.</source>
@@ -7219,7 +7619,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{v} vertices by {n} rows are too many to hold how each moves with each. Take them part by part.</source>
-        <translation type="unfinished"></translation>
+        <translation>{v} Stützpunkte mal {n} Zeilen sind zu viele, um zu behalten, wie sich jeder mit jedem bewegt. Sie Teil für Teil nehmen.</translation>
     </message>
     <message>
         <source>{walks} read, {stations} stations</source>
@@ -7231,7 +7631,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{what} {advice} Such places: {count}; the log tells the first {told}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{what} {advice} Solche Stellen: {count}; das Laufprotokoll nennt die ersten {told}.</translation>
     </message>
     <message>
         <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
@@ -7243,11 +7643,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>±{reach} (95 %)</source>
-        <translation type="unfinished"></translation>
+        <translation>±{reach} (95 %)</translation>
     </message>
     <message>
         <source>±{size} at the worst station (95 %)</source>
-        <translation type="unfinished"></translation>
+        <translation>±{size} am schlechtesten Standpunkt (95 %)</translation>
     </message>
 </context>
 </TS>
