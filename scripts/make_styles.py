@@ -487,8 +487,8 @@ def contours() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     is_full = 'abs("height_m" - round("height_m")) < 1e-6'
     return (
         rules(
-            ("Contour of a full metre", is_full, line("blue", 0.6, halo=True)),
-            ("Contour", "ELSE", line("blue", 0.3, halo=True)),
+            ("Contour of a full metre", is_full, line("black", 0.5, halo=True)),
+            ("Contour", "ELSE", line("black", 0.2, halo=True)),
         ),
         made,
     )

@@ -44,6 +44,8 @@ SOMETIMES = frozenset({"surfaces"})
 """Tables that not every survey has."""
 HIDDEN = frozenset({"stations", "legs"})
 """Layers that start switched off: the working, not the plan."""
+FOR_PROGRAMS = frozenset({"shape", "point_errors", "sizes_along", "z_shared"})
+"""Columns that nobody reads: long texts that other steps take figures from. The attribute table shows them when asked."""
 PLACES_QUERY = (
     "SELECT code, severity, place, message, remedy, answers, answer, make_point(x, y) AS geometry "
     "FROM findings WHERE x IS NOT NULL"
@@ -181,11 +183,21 @@ def _add_table(project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, 
     if table == "sides":
         _drop_unused_rule(layer, SHARED_SIDES)
     set_scene(layer, table)
+    _hide_columns(layer)
     project.addMapLayer(layer, addToLegend=False)
     node = group.addLayer(layer)
     node.setItemVisibilityChecked(table not in HIDDEN)
     node.setExpanded(table in {"areas", "lengths", "sides"})
     return layer
+
+
+def _hide_columns(layer: QgsVectorLayer) -> None:
+    config = layer.attributeTableConfig()
+    config.update(layer.fields())
+    for at, column in enumerate(config.columns()):
+        if column.name in FOR_PROGRAMS:
+            config.setColumnHidden(at, True)  # noqa: FBT003 - the host's own
+    layer.setAttributeTableConfig(config)
 
 
 def _drop_unused_rule(layer: QgsVectorLayer, condition: str) -> None:

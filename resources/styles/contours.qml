@@ -26,7 +26,7 @@
       <Option name="joinstyle" type="QString" value="round"/>
       <Option name="line_color" type="QString" value="255,255,255,204"/>
       <Option name="line_style" type="QString" value="solid"/>
-      <Option name="line_width" type="QString" value="1.4"/>
+      <Option name="line_width" type="QString" value="1.3"/>
       <Option name="line_width_unit" type="QString" value="MM"/>
       <Option name="offset" type="QString" value="0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -56,9 +56,9 @@
       <Option name="dash_pattern_offset_unit" type="QString" value="MM"/>
       <Option name="draw_inside_polygon" type="QString" value="0"/>
       <Option name="joinstyle" type="QString" value="round"/>
-      <Option name="line_color" type="QString" value="0,114,178,255"/>
+      <Option name="line_color" type="QString" value="0,0,0,255"/>
       <Option name="line_style" type="QString" value="solid"/>
-      <Option name="line_width" type="QString" value="0.6"/>
+      <Option name="line_width" type="QString" value="0.5"/>
       <Option name="line_width_unit" type="QString" value="MM"/>
       <Option name="offset" type="QString" value="0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -99,7 +99,7 @@
       <Option name="joinstyle" type="QString" value="round"/>
       <Option name="line_color" type="QString" value="255,255,255,204"/>
       <Option name="line_style" type="QString" value="solid"/>
-      <Option name="line_width" type="QString" value="1.1"/>
+      <Option name="line_width" type="QString" value="1"/>
       <Option name="line_width_unit" type="QString" value="MM"/>
       <Option name="offset" type="QString" value="0"/>
       <Option name="offset_unit" type="QString" value="MM"/>
@@ -129,9 +129,9 @@
       <Option name="dash_pattern_offset_unit" type="QString" value="MM"/>
       <Option name="draw_inside_polygon" type="QString" value="0"/>
       <Option name="joinstyle" type="QString" value="round"/>
-      <Option name="line_color" type="QString" value="0,114,178,255"/>
+      <Option name="line_color" type="QString" value="0,0,0,255"/>
       <Option name="line_style" type="QString" value="solid"/>
-      <Option name="line_width" type="QString" value="0.3"/>
+      <Option name="line_width" type="QString" value="0.2"/>
       <Option name="line_width_unit" type="QString" value="MM"/>
       <Option name="offset" type="QString" value="0"/>
       <Option name="offset_unit" type="QString" value="MM"/>

@@ -77,6 +77,19 @@ def test_layers_are_styled_and_valid_and_the_crs_is_the_surveys(made):
     assert project.viewSettings().defaultViewExtent().contains(layers["Areas"].extent())
 
 
+def test_the_attribute_table_shows_figures_and_no_texts_for_programs(made):
+    project = opened(made)
+    layers = [layer for layer in project.mapLayers().values() if isinstance(layer, QgsVectorLayer)]
+    hidden = {
+        layer.name(): {c.name for c in layer.attributeTableConfig().columns() if c.hidden and c.name}
+        for layer in layers
+    }
+    assert hidden["Areas"] == {"shape", "point_errors"}
+    assert hidden["Lengths"] == {"shape", "point_errors", "sizes_along"}
+    assert hidden["Stations"] == {"z_shared"}
+    assert hidden["Marks"] == set()
+
+
 def test_a_finding_stands_on_the_map_where_it_was_noticed(made):
     project = opened(made)
     layer = project.mapLayersByName("Findings on the map")[0]
