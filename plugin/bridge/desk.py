@@ -26,6 +26,11 @@ CLOSING_TO_95 = 1.731
 errs alike along both axes: 2.448 by the root of 2."""
 MILLIMETRES_BELOW = 0.1
 """Metres below which a length reads better in millimetres."""
+CHECKABLE = (
+    "SELECT (SELECT count(*) FROM areas WHERE fall_ratio IS NOT NULL) + "
+    "(SELECT count(*) FROM lengths WHERE rise_m IS NOT NULL AND coalesce(part, '') <> 'profile')"
+)
+"""How many areas and lengths have heights, so that limits may be of them."""
 
 
 class Subject(Enum):
@@ -37,6 +42,7 @@ class Subject(Enum):
     PLACE = "place"
     HEIGHTS = "heights"
     GROUND = "ground"
+    CHECKS = "checks"
     SIDES = "sides"
     FIGURES = "figures"
 
@@ -71,7 +77,7 @@ def read_desk(job: DeskJob) -> tuple[DeskRow, ...]:
         return (DeskRow(Subject.WALKS, tr("Walks"), State.LACKS, words),)
     try:
         with closing(_opened(job.survey)) as database:
-            survey = _Survey(database)
+            survey = _Survey(database, job)
             return tuple(row for row in survey.rows() if row is not None)
     except sqlite3.Error:
         words = tr("the survey cannot be read: run the job again")
@@ -81,8 +87,8 @@ def read_desk(job: DeskJob) -> tuple[DeskRow, ...]:
 class _Survey:
     """Questions to one survey."""
 
-    def __init__(self, database: sqlite3.Connection) -> None:
-        self._database = database
+    def __init__(self, database: sqlite3.Connection, job: DeskJob) -> None:
+        self._database, self._job = database, job
 
     def rows(self) -> tuple[DeskRow | None, ...]:
         return (
@@ -92,6 +98,7 @@ class _Survey:
             self._place(),
             self._heights(),
             self._ground(),
+            self._checks(),
             self._sides(),
             self._figures(),
         )
@@ -188,6 +195,39 @@ class _Survey:
         if weak:
             words += tr("; {weak} of {count} triangles are weak").format(weak=weak, count=of)
         return DeskRow(Subject.GROUND, tr("Ground"), State.GOOD, words)
+
+    def _checks(self) -> DeskRow | None:
+        """What limits are kept, for a survey that has something they could be of."""
+        from .checks_file import checks_file
+        from .checks_run import why_old
+
+        survey = self._job.survey
+        if not checks_file(survey).is_file():
+            words = tr("not held against limits yet")
+            return (
+                DeskRow(Subject.CHECKS, tr("Checks"), State.LACKS, words) if self._count(CHECKABLE) else None
+            )
+        state, words = self._told_checks()
+        if state is not State.LACKS and why_old(QgsProject.instance(), self._job):
+            state, words = State.LACKS, tr("out of date: {words}").format(words=words)
+        return DeskRow(Subject.CHECKS, tr("Checks"), state, words)
+
+    def _told_checks(self) -> tuple[State, str]:
+        from ..core.errors import BadInput
+        from .checks_file import OPEN, Verdict, checks_file, count_checks, read_checks, tell_counts
+
+        try:
+            checks = read_checks(checks_file(self._job.survey))
+        except BadInput:
+            return State.LACKS, tr("they cannot be read: check again")
+        counts = count_checks(checks)
+        words = tell_counts(counts)
+        if checks and checks[0].verdict in OPEN:
+            words = tr("{counts}; worst: {check}").format(counts=words, check=checks[0].sentence)
+        if counts[Verdict.FAILS]:
+            return State.STOPS, words
+        is_open = counts[Verdict.CANNOT_TELL] or counts[Verdict.NOT_MEASURED]
+        return (State.ASKS if is_open else State.GOOD if counts[Verdict.PASSES] else State.LACKS), words
 
     def _sides(self) -> DeskRow | None:
         sides = self._count("SELECT count(*) FROM sides")

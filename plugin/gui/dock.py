@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
     from qgis.core import QgsCoordinateReferenceSystem, QgsVectorLayer
 
+    from .pages.checks import ChecksPage
     from .pages.findings import FindingsPage
     from .pages.ground import GroundPage
     from .pages.new_job import NewJobPage
@@ -60,6 +61,7 @@ FORMS = {
     Subject.FINDINGS: "findings",
     Subject.PLACE: "pairs",
     Subject.GROUND: "ground",
+    Subject.CHECKS: "checks",
     Subject.FIGURES: "working",
 }
 """The form that a row opens, by its name in the dock."""
@@ -169,6 +171,14 @@ class Dock(QgsDockWidget):
         from .pages.ground import GroundPage
 
         page = GroundPage(self._iface)
+        page.changed.connect(self._show_rows)
+        return self._made(page, page.show_job)
+
+    @cached_property
+    def checks(self) -> ChecksPage:
+        from .pages.checks import ChecksPage
+
+        page = ChecksPage(self._iface)
         page.changed.connect(self._show_rows)
         return self._made(page, page.show_job)
 
@@ -337,7 +347,7 @@ class Dock(QgsDockWidget):
         """Let go of the window, the project and a run."""
         self.runner.cancel()
         self.figures.remove()
-        for page in map(self._if_made, ("pairs", "plots", "ground", "working", "plan")):
+        for page in map(self._if_made, ("pairs", "plots", "ground", "checks", "working", "plan")):
             if page is not None:
                 page.close_down()
         self._watched.readProject.disconnect(self._project_changed)

@@ -86,8 +86,8 @@ def test_the_attribute_table_shows_figures_and_no_texts_for_programs(made):
     }
     assert hidden["Areas"] == {"shape", "point_errors"}
     assert hidden["Lengths"] == {"shape", "point_errors", "sizes_along"}
-    assert hidden["Stations"] == {"z_shared"}
-    assert hidden["Marks"] == set()
+    assert hidden["Stations"] == {"shape", "z_shared"}
+    assert hidden["Marks"] == {"shape"}
 
 
 def test_a_finding_stands_on_the_map_where_it_was_noticed(made):

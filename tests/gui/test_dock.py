@@ -21,7 +21,7 @@ from plugin.gui.pages.rows import SUBJECT
 from plugin.processing.provider import Provider
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
-FORMS = ("rows", "new_job", "findings", "pairs", "plots", "ground", "working", "plan")
+FORMS = ("rows", "new_job", "findings", "pairs", "plots", "ground", "checks", "working", "plan")
 LONG = 60_000
 """Milliseconds: a run that takes this long is stuck."""
 
@@ -154,6 +154,7 @@ def test_every_row_opens_its_form_or_its_table(dock, folder, qtbot, window):
         "Place on the map": (dock.pairs, ""),
         "Heights": (dock.plots, "Section of a drawn line"),
         "Ground": (dock.ground, ""),
+        "Checks": (dock.checks, ""),
         "Edges": (dock.rows, ""),
         "Figures": (dock.working, ""),
     }

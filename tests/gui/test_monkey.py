@@ -32,6 +32,7 @@ from qgis.PyQt.QtWidgets import (
     QMainWindow,
     QMenu,
     QTableView,
+    QTreeWidget,
 )
 
 from plugin.plugin import GroundTallyPlugin
@@ -169,6 +170,7 @@ class Monkey:
             (self.write, 2),
             (self.turn_number, 2),
             (self.pick_row, 6),
+            (self.tick, 2),
             (self.turn_page, 5),
             (self.change_project, 2),
             (self.start_job, 1),
@@ -231,6 +233,12 @@ class Monkey:
         QTest.mouseClick(view.viewport(), LEFT, pos=at)
         if self.draw.random() < 0.5:
             QTest.mouseDClick(view.viewport(), LEFT, pos=at)
+
+    def tick(self) -> None:
+        tree = self._any(QTreeWidget)
+        if tree is not None and tree.topLevelItemCount():
+            tree.setCurrentItem(tree.topLevelItem(self.draw.randrange(tree.topLevelItemCount())))
+            QTest.keyClick(tree, Qt.Key.Key_Space)
 
     def turn_page(self) -> None:
         """Back to the list, or a row of it opened."""
@@ -310,6 +318,7 @@ def test_load_unload_reload_leaves_nothing_behind(window, raised, qtbot):
         plugin._dock.show()
         plugin._dock._show(plugin._dock.pairs)
         plugin._dock._show(plugin._dock.plan)
+        plugin._dock._show(plugin._dock.checks)
         assert QgsApplication.processingRegistry().providerById("groundtally") is not None
         plugin.unload()
         qtbot.wait(50)
