@@ -64,10 +64,12 @@ class _Ranges:
         """Of cut or fill."""
         figure = _figure(self.measured, side)
         reach = COVER_95 * figure.sigma
+        noise = self.measured.noise
         if figure.value > 0.0 and reach <= EVEN * figure.value:
-            return Range(figure.value - reach, figure.value + reach)
+            return Range(max(figure.value - reach - noise, 0.0), figure.value + reach)
         low = self._end(side, -COVER_95) if figure.value > 0.0 else 0.0
-        return Range(min(low, figure.value), max(self._end(side, COVER_95), figure.value))
+        low = max(min(low, figure.value) - noise, 0.0)
+        return Range(low, max(self._end(side, COVER_95), figure.value))
 
     def _end(self, side: Side, sigmas: float) -> float:
         """The volume with the heights that many sigmas off, m3."""

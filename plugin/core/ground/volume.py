@@ -17,6 +17,7 @@ import numpy as np
 
 from ..quantity import Floats, Quantity
 from .depths import Depths, Ground
+from .noise_volume import noise_volume, own_variance
 from .overlay import Facets, moments
 from .roughness import mean_rough
 from .surface import Surface
@@ -55,6 +56,7 @@ class Volumes:
         mean: net by area.
         moves: (2, n) change of cut and fill by metre of each point's height, of the upper surface's points and then of
             the lower's.
+        noise: m3 that cut and fill may each be too large by, because heights err from place to place.
     """
 
     cut: Quantity
@@ -69,6 +71,7 @@ class Volumes:
     most: Quantity
     mean: Quantity
     moves: Floats
+    noise: float
 
     @property
     def area(self) -> float:
@@ -127,7 +130,7 @@ def measure_ground(ground: Ground, common: float = 0.0, tick: Callable[[], None]
     where both are of one survey), what `common` moves, and the roughness of the ground between the
     points of either surface (`mean_rough`). Ground that is level with its target may become either, so it counts in the
     sigma of both. To first order: where depths are no larger than their sigma, cut and fill are both too large, as noise
-    makes either; the net is not. The strip, a plane and the outline are taken to be exact.
+    makes either (see `noise`); the net is not. The strip, a plane and the outline are taken to be exact.
 
     Args:
         ground: surfaces, outlines and strip, metres.
@@ -150,9 +153,10 @@ class _Sums:
     def __init__(self, ground: Ground) -> None:
         self._ground = ground
         self._volumes, self._areas = np.zeros(3), np.zeros(3)
-        self._weak = 0.0
+        self._weak = self._noise = 0.0
         sides: tuple[Facets | None, Facets | None] = (ground.above, ground.below)
         self._weights = [np.zeros((3, 3 * len(facets))) for facets in sides if facets is not None]
+        self._own = [own_variance(surface) for surface in ground.surfaces]
         self._least, self._most = (np.inf, _NOWHERE), (-np.inf, _NOWHERE)
 
     def add(self, depths: Depths) -> None:
@@ -166,14 +170,16 @@ class _Sums:
         pieces, ground = part.pieces, self._ground
         area, x, y = moments(pieces)
         self._areas[side] += area.sum()
+        depth = ground.depth_at(pieces, x, y)
         if side is not Side.LEVEL:
-            self._volumes[side] += SIGN[side] * float(area @ ground.depth_at(pieces, x, y))
+            self._volumes[side] += SIGN[side] * float(area @ depth)
         weak = ground.upper.is_weak[pieces.upper]
         if isinstance(ground.target, Surface):
             weak = weak | ground.target.is_weak[pieces.lower]
         self._weak += float(area[weak].sum())
-        for facets, which, sums in zip(
-            (ground.above, ground.below), (pieces.upper, pieces.lower), self._weights
+        variance = np.zeros(len(area))
+        for facets, which, sums, own in zip(
+            (ground.above, ground.below), (pieces.upper, pieces.lower), self._weights, self._own
         ):
             assert facets is not None  # noqa: S101 - there are as many sums as surfaces
             second, third = facets.weights_at(which, x, y)
@@ -181,6 +187,8 @@ class _Sums:
                 sums[side, corner * len(facets) : (corner + 1) * len(facets)] += np.bincount(
                     which, area * weight, len(facets)
                 )
+            variance += own[which]
+        self._noise += noise_volume(area, depth, variance)
 
     def _note_extremes(self, depths: Depths) -> None:
         flat = depths.depth.ravel()
@@ -230,6 +238,7 @@ class _Sums:
             self._extreme(self._most, common),
             Quantity(volume / area, net_sigma / area, M) if area else Quantity(np.nan, np.nan, M),
             both if level == 0.0 else moves[:2],
+            self._noise,
         )
 
     def _moves(self, k: int) -> Floats:
