@@ -50,6 +50,8 @@ FIGURES = (
     ),
     ("volume_change_m3", Kind.REAL),
     ("volume_change_m3_sigma", Kind.REAL),
+    ("volume_with_step_m3", Kind.REAL),
+    ("volume_with_step_m3_sigma", Kind.REAL),
     ("ground_m2", Kind.REAL),
 )
 COLUMNS = (*HEAD, *OUTCOME, *FIGURES, ("method", Kind.TEXT))
@@ -229,7 +231,9 @@ def ground_rows(told: GroundComparison, names: tuple[str, str], method: str) -> 
     """Of OUTPUT, of two surfaces: the ground as a whole, then the patches."""
     row = Row(COLUMNS).put(kind=GROUND, feature=names[1], outcome=told.outcome.value, p=told.p, method=method)
     row.put(told_by="height" if told.outcome is Outcome.CHANGED else "", height_seen_m=told.seen)
-    row.quantity("volume_change_m3", told.volume).put(ground_m2=told.whole.area)
+    row.quantity("height_change_m", told.lift.shift).put(height_p=told.lift.p)
+    row.quantity("volume_change_m3", told.volume).quantity("volume_with_step_m3", told.with_shift)
+    row.put(ground_m2=told.whole.area)
     yield row.values
     for number, one in enumerate(told.patches, 1):
         row = patch_row(one.patch, number, method).quantity("volume_change_m3", one.volume)

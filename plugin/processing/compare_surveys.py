@@ -40,13 +40,13 @@ class CompareSurveys(Algorithm):
         return tr(
             "Two surveys of one place, or two surfaces: what was added, is gone, moved, or changed in size or height, each "
             "tested against what both know, so that noise is called noise.\n\n"
-            "OUTPUT has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: "
+            "Comparison has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: "
             "same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the "
             "whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, "
-            "or less. A shift, a turn or a step in height that all places share is found first, told in SUMMARY, and taken "
+            "or less. A shift, a turn or a step in height that all places share is found first, told in the summary, and taken "
             "off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them "
-            "would be by itself. Of two surfaces OUTPUT has the ground as a whole, and its patches with their volumes. "
-            "CHANGED shows what changed on the map.\n\n"
+            "would be by itself. Of two surfaces it has the ground as a whole, and its patches with their volumes. "
+            "What changed shows it on the map.\n\n"
             "Not a boundary or legal survey: a moved edge is evidence and no title. Have buried services located before "
             "breaking ground."
         )
@@ -58,7 +58,7 @@ class CompareSurveys(Algorithm):
         for name, label, kind, by_default in (
             (OUTPUT, tr("Comparison"), table, True),
             (CHANGED, tr("What changed"), QgsProcessing.SourceType.TypeVectorPolygon, True),
-            (SUMMARY, tr("Summary"), table, False),
+            (SUMMARY, tr("Summary"), table, True),
         ):
             self.addParameter(
                 QgsProcessingParameterFeatureSink(
@@ -84,7 +84,7 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
     metres = (0.0, 1000.0)
     yield number_parameter(
         LEVEL,
-        tr("Chance that anything is told as changed in an unchanged place, percent"),
+        tr("Chance of a false change in the whole comparison, percent"),
         tr("Of the whole comparison, all its tests together."),
         LEVEL_PERCENT,
         (LEAST_PERCENT, MOST_PERCENT),

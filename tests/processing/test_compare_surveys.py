@@ -137,18 +137,21 @@ def test_a_survey_without_its_instrument_is_compared_and_the_log_says_so(provide
     assert rows_of(results["OUTPUT"])[0]["method"].endswith("; heights assumed")
 
 
-def test_a_datum_that_is_another_is_told_once_and_is_no_change(provider, tmp_path):
+def test_a_step_of_all_heights_is_told_once_and_both_volumes_are_there(provider, tmp_path):
     before = surface_layer(tmp_path, "before", slab(1.0))
     after = surface_layer(tmp_path, "after", slab(1.4))
     results, warnings = run(provider, tmp_path, {"BEFORE": before, "AFTER": after})
     (row,) = rows_of(results["OUTPUT"])
     assert (row["kind"], row["volume_change_m3"]) == ("ground", pytest.approx(0.0, abs=1e-6))
-    assert row["outcome"] == "cannot tell"  # four corners of 20 mm see no change of 0.1 m in one of them
+    assert row["volume_with_step_m3"] == pytest.approx(0.4 * row["ground_m2"])
+    assert row["height_change_m"] == pytest.approx(0.4)
+    assert row["outcome"] == "cannot tell"
     assert results["CHANGES"] == 0
     assert warnings == [
         (
-            "All heights differ by +0.400 m, more than both account for. This is taken off, and is no change of the ground. Check "
-            "the level marks and the datums."
+            "All heights differ by +0.400 m, more than both account for. Either the ground was raised or lowered all over, "
+            "or one of the two hangs on another bench mark: this comparison cannot tell which. The row has the volume of both: "
+            f"0.00 m3 without the step, {0.4 * row['ground_m2']:.2f} m3 with it. Check the level marks and the datums."
         )
     ]
 

@@ -52,6 +52,7 @@ class GroundComparison:
     Attributes:
         outcome: of the ground as a whole. lift: what all heights share, metres, up positive.
         patches: where it went up or down. volume: gained over all that both cover, the shift taken off, m3.
+        with_shift: the same with it, m3: what it is if the ground was raised all over.
         whole: cut and fill of the later surface over the earlier one, nothing taken off.
         places: how many heights were compared. seen: a change of one place that would be found nine times in ten, metres,
             of the middle place of all.
@@ -61,6 +62,7 @@ class GroundComparison:
     lift: Lift
     patches: tuple[PatchVolume, ...]
     volume: Quantity
+    with_shift: Quantity
     whole: Volumes
     places: int
     seen: float
@@ -102,12 +104,15 @@ def compare_grounds(
     lift = _lift(Quantity(shift, sigma, "m"), common)
     patches = tuple(_volume(before, after, patch, lift) for patch in scanned.patches)
     seen = sigmas_of(asked.level * SHARE / max(scanned.candidates, 1)) * _middle(scanned.single)
-    quiet = Outcome.SAME if seen <= asked.see_height else Outcome.UNSURE
+    # All of the ground may have been raised, or one of the two hangs on another bench mark: heights alone cannot tell.
+    is_quiet = seen <= asked.see_height and lift.p >= asked.level
+    quiet = Outcome.SAME if is_quiet else Outcome.UNSURE
     return GroundComparison(
         Outcome.CHANGED if patches else quiet,
         lift,
         patches,
         _less_lift(whole, lift),
+        Quantity(whole.net.value, math.hypot(whole.net.sigma, whole.area * common), "m3"),
         whole,
         len(given.off),
         seen,

@@ -50,7 +50,8 @@ from ..parameters import OUTPUT
 if TYPE_CHECKING:
     from qgis.core import QgsGeometry
 
-    from ...core.register.records import Comparison, Lift
+    from ...core.register.ground import GroundComparison
+    from ...core.register.records import Comparison
     from ..outputs import Rows
 
 OUTPUTS = (OUTPUT, CHANGED, SUMMARY)
@@ -142,7 +143,7 @@ class _Told:
         tables = ComparedTables(found, pair.plane, self._level, method)
         self._rows, self._changed = list(tables.rows()), list(tables.changed())
         self._summary = tables.summary()
-        self._tell(found, found.lift)
+        self._tell(found)
         return pair.crs
 
     def _of_surfaces(self) -> QgsCoordinateReferenceSystem:
@@ -164,12 +165,12 @@ class _Told:
             for k, one in enumerate(found.patches, 1)
         ]
         self._summary = ground_summary(found, self._level, SURFACES_METHOD)
-        self._tell(None, found.lift)
+        self._tell_step(found)
         return opened.crs
 
-    def _tell(self, found: Comparison | None, lift: Lift | None) -> None:
+    def _tell(self, found: Comparison) -> None:
         """Warn of what all places share, where the surveys do not account for it."""
-        motion = found.motion if found else None
+        motion, lift = found.motion, found.lift
         if motion is not None and min(motion.shift_p, motion.turn_p) < self._level:
             words = tr(
                 "The later survey lies {shift:.3f} m beside the earlier one and is turned by {turn:.4f} degrees, more than "
@@ -183,6 +184,18 @@ class _Told:
                 "ground. Check the level marks and the datums."
             )
             self._ask.feedback.pushWarning(words.format(shift=lift.shift.value))
+
+    def _tell_step(self, found: GroundComparison) -> None:
+        """Warn of a step in height that the two surfaces do not account for."""
+        if found.lift.p >= self._level:
+            return
+        words = tr(
+            "All heights differ by {shift:+.3f} m, more than both account for. Either the ground was raised or lowered all over, "
+            "or one of the two hangs on another bench mark: this comparison cannot tell which. The row has the volume of both: "
+            "{without:.2f} m3 without the step, {whole:.2f} m3 with it. Check the level marks and the datums."
+        )
+        lift, without, whole = found.lift.shift.value, found.volume.value, found.with_shift.value
+        self._ask.feedback.pushWarning(words.format(shift=lift, without=without, whole=whole))
 
 
 def _surface(path: Path) -> QgsVectorLayer | QgsMeshLayer:

@@ -74,7 +74,13 @@ def test_a_step_in_height_is_held_against_the_points_and_the_bench_mark():
         ratio = 0.05 / math.hypot(0.01, 0.01, common)
         told = compare_grounds(before, after, common)
         assert told.lift.p == pytest.approx(2.0 * math.erfc(ratio / math.sqrt(2.0)), rel=1e-3)
-    assert compare_grounds(before, after).lift.p < 0.01 < compare_grounds(before, after, 0.05).lift.p
+    alone, marked = compare_grounds(before, after), compare_grounds(before, after, 0.05)
+    assert alone.lift.p < 0.01 < marked.lift.p
+    # Nobody can tell whether it was raised all over: the volume of either is there.
+    assert alone.outcome is Outcome.UNSURE
+    assert alone.volume.value == pytest.approx(0.0, abs=1e-9)
+    assert alone.with_shift.value == pytest.approx(0.05 * alone.whole.area, rel=1e-9)
+    assert marked.with_shift.sigma > 0.05 * marked.whole.area
 
 
 def test_noise_is_no_patch_and_its_scatter_is_as_stated():
