@@ -58,7 +58,7 @@ class Toolbox:
 
     def run(self, name: str, output: str, table: str = "", **given: object) -> list[QgsFeature]:
         """The rows of one output of a run."""
-        path = str(self._folder / f"{name}_{output}.gpkg")
+        path = self.path(name, output)
         algorithm = self._provider.algorithm(name).create()
         words = {key: str(value) for key, value in given.items()}
         _, good = algorithm.run({**words, output: path}, QgsProcessingContext(), QgsProcessingFeedback())
@@ -66,10 +66,14 @@ class Toolbox:
             sys.exit(f"{name} failed.")
         return self.rows(name, output, table)
 
+    def path(self, name: str, output: str) -> str:
+        """Where a run writes an output."""
+        return str(self._folder / f"{name}_{output}.gpkg")
+
     def rows(self, name: str, output: str, table: str = "") -> list[QgsFeature]:
         """The rows of a table that a run has written."""
-        path = self._folder / f"{name}_{output}.gpkg"
-        layer = QgsVectorLayer(f"{path}|layername={table}" if table else str(path), table, "ogr")
+        path = self.path(name, output)
+        layer = QgsVectorLayer(f"{path}|layername={table}" if table else path, table, "ogr")
         return list(layer.getFeatures())
 
 
@@ -312,6 +316,71 @@ def _tell_lines(axes, x: float, y: float) -> None:
         axes.text(x + 6, at, name, va="center", fontsize=9)
 
 
+TAKEN_OFF = EXAMPLES / "first_takeoff" / "line.csv"
+EVERY_M = 0.5
+"""Metres of height between contours that have their level written beside them."""
+
+
+def draw_takeoff(toolbox: Toolbox, path: Path) -> None:
+    """The demo's ground: contours, weak triangles, the court, a section across it, and the circles of its trees."""
+    areas = toolbox.run("survey_walks", "OUTPUT", "areas", LOGS=DEMO)
+    survey = toolbox.path("survey_walks", "OUTPUT")
+    triangles = toolbox.run("build_surface", "OUTPUT", SURVEY=survey)
+    contours = toolbox.run("build_surface", "CONTOURS", SURVEY=survey)
+    trees = f"{survey}|layername=spots|subset=status = 'retain'"
+    figure, axes = sheet(8.4, 6.0)
+    for row in triangles:
+        ring = chords(row.geometry())[0]
+        hatch = {"hatch": "xxxxx", "zorder": 3} if row["is_weak"] == "yes" else {}
+        axes.fill(*zip(*ring), facecolor="none" if hatch else "white", edgecolor="#C4C4C4", lw=0.3, **hatch)
+    _draw_area(axes, next(row for row in areas if row["feature"] == "Paved court"))
+    for row in contours:
+        _draw_contour(axes, row)
+    for row in toolbox.run("protect_trees", "OUTPUT", INPUT=trees):
+        _draw_circle(axes, row)
+    (line,) = QgsVectorLayer(str(TAKEN_OFF), "line", "ogr").getFeatures()
+    (run,) = chords(line.geometry())
+    axes.plot(*zip(*run), color=COLOURS["vermillion"], lw=2.0, ls=(0, (8, 2)), zorder=5)
+    for (x, y), name in zip((run[0], run[-1]), line["name"].split(" to ")):
+        axes.annotate(name, (x, y), (9, 2), textcoords="offset points", fontweight="bold", zorder=6)
+    axes.margins(0.05)
+    (left, right), (low, high) = axes.get_xlim(), axes.get_ylim()
+    north(axes, left + 2, high - 9, 6)
+    scale_bar(axes, right - 16, low + 2, 10, "10 m")
+    save(figure, path)
+
+
+def _draw_contour(axes, row: QgsFeature) -> None:
+    """Bold, with its level, at every half metre."""
+    level = row["height_m"]
+    is_bold = abs(level / EVERY_M - round(level / EVERY_M)) < 1e-9
+    for run in chords(row.geometry()):
+        axes.plot(*zip(*run), color="black", lw=1.1 if is_bold else 0.5)
+        if is_bold and len(run) > 8:
+            box = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
+            axes.text(*run[len(run) // 3], f"{level:.1f}", fontsize=8, ha="center", va="center", bbox=box)
+
+
+def _draw_circle(axes, row: QgsFeature) -> None:
+    """A tree and its circle, with the radius."""
+    for run in chords(row.geometry()):
+        axes.plot(*zip(*run), color=COLOURS["bluish_green"], lw=1.8, ls=(0, (3, 1.5)))
+    at = row.geometry().centroid().asPoint()
+    axes.plot(at.x(), at.y(), marker="o", ms=6, mfc=COLOURS["bluish_green"], mec="black", zorder=5)
+    words = f"{row['feature']}, r {row['radius_m']:.2f} m"
+    box = {"facecolor": "white", "edgecolor": "none", "pad": 0.8}
+    axes.annotate(
+        words,
+        (at.x(), at.y()),
+        (0, 9),
+        textcoords="offset points",
+        fontsize=9,
+        ha="center",
+        zorder=6,
+        bbox=box,
+    )
+
+
 def save(figure, path: Path) -> None:
     """Write a picture, in few colours."""
     drawn = io.BytesIO()
@@ -326,6 +395,7 @@ PICTURES = {
     "measure_lengths": draw_lengths,
     "fit_arcs": draw_fit,
     "survey_walks": draw_survey,
+    "first_takeoff": draw_takeoff,
 }
 
 

@@ -225,7 +225,7 @@ def areas() -> tuple[QgsRuleBasedRenderer, list[tuple[str, QgsPalLayerSettings]]
     return (
         rules(
             (
-                "No figures: see findings",
+                "No figures",
                 '"finding" IS NOT NULL',
                 fill("white", 0.5, "vermillion", 0.6, "dash", (hatch(0, 3, "vermillion", 0.25, "dash"),)),
             ),
@@ -294,12 +294,16 @@ def fall_arrow() -> QgsFillSymbol:
     """An arrow along the fall, to its low end."""
     symbol = QgsFillSymbol()
     made = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": fall_line(), "SymbolType": "Line"})
-    arrow = line("black", 0.45, halo=True)
+    made.setSubSymbol(headed(line("black", 0.45, halo=True)))
+    symbol.changeSymbolLayer(0, made)
+    return symbol
+
+
+def headed(symbol: QgsLineSymbol) -> QgsLineSymbol:
+    """A line with an arrow head at its end."""
     head = layer_of("MarkerLine", placement="lastvertex")
     head.setSubSymbol(marker("filled_arrowhead", "black", 2.8, "white", 0.2))
-    arrow.appendSymbolLayer(head)
-    made.setSubSymbol(arrow)
-    symbol.changeSymbolLayer(0, made)
+    symbol.appendSymbolLayer(head)
     return symbol
 
 
@@ -323,7 +327,7 @@ def lengths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     status = "lower(coalesce(\"status\", ''))"
     return (
         rules(
-            ("No figures: see findings", '"finding" IS NOT NULL', line("vermillion", 0.7, "dash", halo=True)),
+            ("No figures", '"finding" IS NOT NULL', line("vermillion", 0.7, "dash", halo=True)),
             (
                 "To remove",
                 f"{status} = 'remove' AND \"finding\" IS NULL",
@@ -392,7 +396,7 @@ def spots() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
         marker("cross2", "white", 2.6, "white", 0.8), marker("cross2", "vermillion", 2.0, "vermillion", 0.35)
     )
     return (
-        rules(("No figures: see findings", '"finding" IS NOT NULL', gap), ("Spot", "ELSE", cross)),
+        rules(("No figures", '"finding" IS NOT NULL', gap), ("Spot", "ELSE", cross)),
         beside(labels(text, 6.5, nearer=600)),
     )
 
@@ -472,7 +476,7 @@ def triangles() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     weak = sure.clone()
     weak.symbolLayer(0).setStrokeStyle(Qt.PenStyle.DashLine)
     weak.appendSymbolLayer(hatch(135, 1.6, "vermillion", 0.3))
-    return rules(("Weak: lean on none of it", "\"is_weak\" = 'yes'", weak), ("Triangle", "ELSE", sure)), made
+    return rules(("Weak", "\"is_weak\" = 'yes'", weak), ("Triangle", "ELSE", sure)), made
 
 
 def contours() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
@@ -528,7 +532,7 @@ def ponds() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     return (
         rules(
             ("Water stands, darker where deeper", "\"outcome\" = 'pond'", deeper("sky_blue", share, 0)),
-            ("Cannot be told: the depth may be none", "ELSE", unsure),
+            ("Cannot tell", "ELSE", unsure),
         ),
         made,
     )
@@ -551,12 +555,115 @@ def zero_line() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     return rules(("No cut, no fill", "ELSE", line("black", 0.6, "dash dot", halo=True))), made
 
 
+def sections() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Sections: where each was cut, with its chainage along the baseline, or its name where there is none."""
+    chainage = number('"station_m"', 2)
+    text = f"coalesce({chainage}, \"section\", '')"
+    return rules(("Section", "ELSE", line("black", 0.4, "dash dot", halo=True))), along(
+        labels(text, 7, bold=True, nearer=1500)
+    )
+
+
+IS_MEASURED = '"fall_ratio" IS NOT NULL'
+FALLS = '"fall_ratio" IS NOT NULL AND "fall_bearing_deg" IS NOT NULL'
+PERCENT = "coalesce(format_number(100 * \"fall_ratio\", 1) || ' %', '')"
+
+
+def gradient_areas() -> tuple[QgsRuleBasedRenderer, list[tuple[str, QgsPalLayerSettings]]]:
+    """Falls of areas: an outline, and an arrow down the fall with its percent."""
+    outline = fill("white", 0.0, "black", 0.3)
+    none = fill("white", 0.0, "vermillion", 0.5, "dash", (hatch(0, 3, "vermillion", 0.25, "dash"),))
+    return (
+        rules(
+            ("No figures", '"fall_ratio" IS NULL', none),
+            ("Measured", IS_MEASURED, outline),
+            ("Falls this way", FALLS, fall_arrow()),
+        ),
+        [(FALLS, fall_label())],
+    )
+
+
+def gradient_lines() -> tuple[QgsRuleBasedRenderer, list[tuple[str, QgsPalLayerSettings]]]:
+    """Gradients of lines: the line, with an arrow over its middle that points down, and the percent."""
+    down = 'radians("fall_bearing_deg")'
+    ends = (f"project(@middle, {part} * length($geometry), {down})" for part in (-0.1, 0.1))
+    middle = "line_interpolate_point($geometry, length($geometry) / 2)"
+    made = f"with_variable('middle', {middle}, make_line({', '.join(ends)}))"
+    over = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": made, "SymbolType": "Line"})
+    over.setSubSymbol(headed(line("black", 0.45, halo=True)))
+    falls = line("blue", 0.5, halo=True)
+    falls.appendSymbolLayer(over)
+    made = along(labels(PERCENT, 7.5, bold=True, nearer=1200))
+    return (
+        rules(
+            ("No figures", '"fall_ratio" IS NULL', line("vermillion", 0.5, "dash", halo=True)),
+            ("Falls this way", FALLS, falls),
+            ("Level", f'{IS_MEASURED} AND "fall_bearing_deg" IS NULL', line("blue", 0.5, "dot", halo=True)),
+        ),
+        [(IS_MEASURED, made)],
+    )
+
+
+def protection_circles() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Protection circles: a ring with its radius; where works take something of it, a heavier one of dashes."""
+    radius = number('"radius_m"', 2)
+    made = labels(f"coalesce('R ' || {radius} || ' ' || {UNIT}, '')", 7, bold=True, nearer=1200)
+    made.placement = QgsPalLayerSettings.Placement.Horizontal
+    taken = '"taken_m2" > 0'
+    return (
+        rules(
+            ("Works inside", taken, fill("white", 0.0, "vermillion", 0.7, "dash")),
+            ("Tree protection", "ELSE", fill("white", 0.0, "bluish_green", 0.5, "dash dot")),
+        ),
+        made,
+    )
+
+
+def overlaps() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """What works take of protection circles, hatched over the ground."""
+    made = labels(f"coalesce({figure('overlap_m2', 2, 2)}, '')", 7, "vermillion", bold=True, nearer=800)
+    made.placement = QgsPalLayerSettings.Placement.Horizontal
+    taken = fill("white", 0.0, "vermillion", 0.3, "solid", (hatch(45, 2.5, "vermillion", 0.25),))
+    return rules(("Taken by works", "ELSE", taken)), made
+
+
+def changed() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """What changed between two surveys: by colour, hatch and letter."""
+    letter = "CASE WHEN \"outcome\" = 'added' THEN 'A' WHEN \"outcome\" = 'gone' THEN 'G' ELSE 'C' END"
+    text = f"({letter}) || coalesce(' ' || \"feature\", '') || coalesce('\\n' || \"change\", '')"
+    made = labels(text, 7, bold=True, nearer=1200)
+    made.placement = QgsPalLayerSettings.Placement.Horizontal
+    return (
+        rules(
+            (
+                "Added (A)",
+                "\"outcome\" = 'added'",
+                outlined("bluish_green", "solid", hatch(90, 3, "bluish_green")),
+            ),
+            ("Gone (G)", "\"outcome\" = 'gone'", outlined("vermillion", "dash", hatch(0, 3, "vermillion"))),
+            ("Changed (C)", "ELSE", outlined("blue", "dash dot", hatch(45, 3, "blue"))),
+        ),
+        made,
+    )
+
+
+def outlined(name: str, style: str, over: QgsSymbolLayer) -> QgsFillSymbol:
+    """A hatched area that the ground is seen through."""
+    return fill("white", 0.0, name, 0.5, style, (over,))
+
+
 MADE = {
     "triangles": ("PolygonZ", triangles),
     "contours": ("LineStringZ", contours),
     "depths": ("MultiPolygon", depths),
     "zero_line": ("LineStringZ", zero_line),
     "ponds": ("MultiPolygonZ", ponds),
+    "sections": ("MultiLineStringZ", sections),
+    "gradient_areas": ("PolygonZ", gradient_areas),
+    "gradient_lines": ("LineStringZ", gradient_lines),
+    "protection_circles": ("CurvePolygon", protection_circles),
+    "overlaps": ("MultiPolygon", overlaps),
+    "changed": ("MultiPolygon", changed),
     "areas": ("CurvePolygonZ", areas),
     "lengths": ("CompoundCurveZ", lengths),
     "spots": ("PointZ", spots),

@@ -11,5 +11,6 @@ Even,fall,gradient,20,,1:n,Office,seen,
 Steep,fall,gradient,,40,1:n,Town,seen,
 """
 """Of Court: passes, cannot be told, passes, fails."""
-AREAS = ("Court", "Bed 1", "Bed 1 hole", "Old slab")
-"""What has a fall; Bed 3 was kept out of the survey's figures, and Kerb is a path, which no limit is of."""
+AREAS = ("Court", "Bed 1", "Old slab")
+"""What has a fall; Bed 3 was kept out of the survey's figures, the hole in Bed 1 is nothing that could fall, and Kerb is a path,
+which no limit is of, so that it has no row."""

@@ -50,7 +50,9 @@ def check_values(one: Examined, check: Check) -> list[object]:
         measured.place or None,
         check.count,
         limit.name,
-        tell_value(measured.value, limit.unit, by_size=by_size),
+        tell_value(measured.value, limit.unit, by_size=by_size)
+        if math.isfinite(measured.value.value)
+        else None,
         tell_allowed(check),
         check.outcome.value,
         _finite(check.chance),
@@ -68,7 +70,7 @@ def check_values(one: Examined, check: Check) -> list[object]:
         limit.note or None,
         one.method,
         one.sigma_from,
-        _finding(check) or None,
+        " ".join(filter(None, (_finding(one, check), one.under.words(measured)))) or None,
     ]
 
 
@@ -83,23 +85,26 @@ def _finite(value: float) -> float | None:
     return value if math.isfinite(value) else None
 
 
-def _finding(check: Check) -> str:
+def _finding(one: Examined, check: Check) -> str:
     """What a check that does not pass has to be answered with."""
     if check.outcome is Outcome.PASSES:
         return ""
     is_out = check.outcome is Outcome.FAILS
+    if not is_out and one.under.lacks(check.measured):
+        of_fall = check.measured.thing is Thing.FALL
+        return tr("DR-01: Cannot tell.") if of_fall else tr("RS-01: Cannot tell.")
     if check.measured.thing is Thing.WALL and check.measured.figure is Figure.HEIGHT:
         return tr("RW-01: The retained height may pass the limit. Have it designed; enter the name.")
     if check.measured.thing is Thing.FALL:
         return (
             tr("DR-01: The fall is outside the limit beyond what it is worth. Change levels, or accept it.")
             if is_out
-            else tr("DR-01: It cannot be told: the 95 % interval lies on both sides. Level it better.")
+            else tr("DR-01: Cannot tell: the 95 % interval lies on both sides. Level it better.")
         )
     return (
         tr(
             "RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds."
         )
         if is_out
-        else tr("RS-01: It cannot be told: the 95 % interval lies on both sides. Measure it better.")
+        else tr("RS-01: Cannot tell: the 95 % interval lies on both sides. Measure it better.")
     )

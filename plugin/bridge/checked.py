@@ -10,27 +10,26 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Union
 
 import numpy as np
-from qgis.core import QgsFeatureRequest, QgsVectorLayer
+from qgis.core import QgsVectorLayer
 
 from ..core.errors import BadInput, GroundTallyError
 from ..core.trade.checks import fall_figures, path_figures, ramp_figures, steps_figures, wall_figures
-from ..core.trade.crossed_ways import take_crossfalls
-from ..core.trade.limits import Thing
+from ..core.trade.limits import SLOPES, Figure, Thing
 from ..core.trade.ramps import RampRules, measure_ramp, take_across
 from ..core.trade.steps import measure_steps
 from ..core.trade.walls import WallSpec, measure_wall
 from ..core.trade.worth import PointWorth
-from .compat import IGNORE_INVALID
 from .drawn import text_of
-from .gradient_rows import OF_SURFACE, survey_fall
+from .gradient_rows import take_survey_fall
 from .gradients import area_by_own
 from .measured import ASSUMED
+from .row_names import NamedRows
 from .sources import ground_of
 from .survey_file import has_table, open_survey
 from .survey_worth import COARSE, SurveyWorth, seat_lengths
 from .text import explain
 from .trade import ROW, GroundReader, Partners, refuse_kept_out
-from .ways import LayerSource
+from .ways import NO_GROUND, LayerSource, Under, is_hole, is_ramp, seat_sides, under_area
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -45,13 +44,13 @@ if TYPE_CHECKING:
 
     Source = Union[QgsProcessingFeatureSource, QgsVectorLayer]
 
-NAMES = ("feature", "name")
-"""Columns that name a thing, the first that is there."""
 ITEM = "item"
 """The column that says what a thing is built of."""
 PROFILE = "profile"
 """The part of a length that was walked up a face: it is none of these things."""
 RAMP_PARTS, WALL_PARTS = ("left", "right"), ("foot", "top")
+RAMP_FROM = 1.0 / 20.0
+"""An area that is called a ramp is one where it is steeper: flatter ways are none (2010 ADA Standards, 403.3)."""
 AT_ONCE = 500
 """Rows that are read together."""
 
@@ -66,6 +65,8 @@ class Examined:
         method, sigma_from: words.
         why: the reason that there are none, "" else.
         item: what it is built of, "" where that is not known.
+        under: what is to be told of the ground of a surface under it.
+        is_found: whether it is a length of a survey, which nobody gave to be checked as this.
     """
 
     thing: Thing
@@ -75,6 +76,8 @@ class Examined:
     sigma_from: str = ASSUMED
     why: str = ""
     item: str = ""
+    under: Under = NO_GROUND
+    is_found: bool = False
 
 
 class Examiner:
@@ -90,13 +93,14 @@ class Examiner:
         """What points are worth, how ramps are taken apart, the height of the ground in metres, and what reads the crossfalls
         of a layer's ways over a surface, where there is one."""
         self._worth, self._rules, self._height, self._over = worth, rules, height, over
+        self._rows = NamedRows((*RAMP_PARTS, *WALL_PARTS))
 
     def ramps(self, source: QgsProcessingFeatureSource, thing: Thing) -> Iterator[Examined]:
         """Ramps or paths of a layer of lines: two lines of one feature that are its left and right edge, or one along its
         middle."""
         partners, ways = Partners(source, None, None), self._over(source) if self._over else None
         reader = self._reader(source)
-        for row in _read_ahead(_rows(source), reader, partners):
+        for row in _read_ahead(self._rows.of(source), reader, partners):
             if partners.part(row) == RAMP_PARTS[1] and _other(partners, row) is not None:
                 continue
             measure = partial(self._ramp_row, reader, partners, row, thing, ways)
@@ -105,21 +109,16 @@ class Examiner:
     def steps(self, source: QgsProcessingFeatureSource) -> Iterator[Examined]:
         """Steps of a layer of lines."""
         reader = self._reader(source)
-        for row in _read_ahead(_rows(source), reader):
+        for row in _read_ahead(self._rows.of(source), reader):
             yield self._told(Thing.STEPS, source, row, partial(self._steps_row, reader, row))
 
     def walls(self, source: QgsProcessingFeatureSource) -> Iterator[Examined]:
         """Walls of a layer of lines: a foot and a top of one feature."""
         partners, reader = Partners(source, None, None), self._reader(source)
-        for row in _read_ahead(_rows(source), reader, partners):
+        for row in _read_ahead(self._rows.of(source), reader, partners):
             if partners.part(row) == WALL_PARTS[1] and _other(partners, row) is not None:
                 continue
-            yield self._told(
-                Thing.WALL,
-                source,
-                row,
-                partial(self._wall_row, reader, partners, row),
-            )
+            yield self._told(Thing.WALL, source, row, partial(self._wall_row, reader, partners, row))
 
     def falls(
         self,
@@ -130,21 +129,26 @@ class Examiner:
         """Areas of a layer: over a surface, or by their own heights; with a crossfall where there is a bearing, degrees
         clockwise from grid north."""
         reader = self._reader(source)
-        for row in _rows(source):
+        for row in self._rows.of(source):
             yield self._told(Thing.FALL, source, row, partial(self._fall, reader, row, over, bearing))
 
     def _reader(self, source: QgsProcessingFeatureSource) -> GroundReader:
-        return GroundReader(ground_of(source.sourceCrs()), self._height)
+        return GroundReader(ground_of(source.sourceCrs(), source.sourceName()), self._height)
 
     def _told(self, thing: Thing, source: Source, row: QgsFeature, measure: Callable[[], _Found]) -> Examined:
         has_item = source.fields().lookupField(ITEM) >= 0
-        one = Examined(thing, _name(source, row), item=text_of(row[ITEM]) if has_item else "")
+        one = Examined(
+            thing,
+            self._rows.name(source, row),
+            item=text_of(row[ITEM]) if has_item else "",
+        )
         try:
             found = measure()
         except GroundTallyError as error:
             return replace(one, why=f"{ROW}: {explain(error)}")
         figures = tuple(figure.named(one.name) for figure in found.figures)
-        return replace(one, figures=figures, method=found.method, sigma_from=found.sigma_from)
+        told = replace(one, figures=figures, method=found.method, under=found.under)
+        return replace(told, sigma_from=found.sigma_from)
 
     def _ramp_row(
         self,
@@ -159,8 +163,10 @@ class Examiner:
         if ways is None or len(lines) > 1 or lines[0].has_heights:
             return self._ramp(lines, thing, self._worth, over=over)
         line, worth = ways.laid(row)
-        found = self._ramp((line,), thing, worth, OF_SURFACE, over)
-        return replace(found, method=f"{found.method}, heights of the surface")
+        found = self._ramp((line,), thing, worth, ways.sigma_from, over)
+        # What is weak under the line is so under its heights too.
+        under = replace(found.under, figures=SLOPES)
+        return replace(found, method=f"{found.method}, heights of the surface", under=under)
 
     def _steps_row(self, reader: GroundReader, row: QgsFeature) -> _Found:
         return self._steps(reader.row(row).line, self._worth)
@@ -176,12 +182,13 @@ class Examiner:
         sigma_from: str = ASSUMED,
         over: WayOver | None = None,
     ) -> _Found:
-        ramp = measure_ramp(edges, points, self._rules)
+        ramp, under = measure_ramp(edges, points, self._rules), NO_GROUND
         method = ramp.method
         if over is not None:
-            ramp, method = take_crossfalls(ramp, over.ways), f"{method}, {over.words}"
+            under = over.under(ramp, frozenset({Figure.CROSSFALL}))
+            ramp, method = over.crossed(ramp), f"{method}, {over.words}"
         figures = ramp_figures("", ramp) if thing is Thing.RAMP else path_figures("", ramp)
-        return _Found(figures, method, sigma_from)
+        return _Found(figures, method, sigma_from, under)
 
     def _steps(self, line: Line, points: Points, sigma_from: str = ASSUMED) -> _Found:
         steps = measure_steps(line, points)
@@ -199,18 +206,18 @@ class Examiner:
         bearing: float | None = None,
     ) -> _Found:
         if over is None:
-            told = area_by_own(reader.row(row), self._worth, bearing)
-            own = survey_fall(row, reader)
-            if own is not None:
-                return _Found(fall_figures("", own[0], None, told.cross), told.method, own[2])
-            return _Found(fall_figures("", told.fall, None, told.cross), told.method, ASSUMED)
+            ground = reader.row(row)
+            told = take_survey_fall(area_by_own(ground, self._worth, bearing), row, reader, ground)
+            return _Found(fall_figures("", told.fall, None, told.cross), told.method, told.sigma_from)
         told = over(row)
         ends = None if told.steepest is None or told.flattest is None else (told.steepest, told.flattest)
-        return _Found(fall_figures("", told.fall, ends, told.cross), told.method, told.sigma_from)
+        figures = fall_figures("", told.fall, ends, told.cross)
+        return _Found(figures, told.method, told.sigma_from, under_area(told))
 
     def survey(self, path: Path) -> Iterator[Examined]:
-        """Everything of a survey GeoPackage that limits are of: areas; lengths whose parts are left and right (ramps), or
-        foot and top (walls); lengths with risers (steps); and all other lengths (paths).
+        """Everything of a survey GeoPackage that limits are of: areas, but holes; those of four corners that are called a
+        ramp and are steep, as ramps; lengths whose parts are left and right (ramps), or foot and top (walls); lengths with
+        risers (steps); and all other lengths (paths).
 
         What points are worth the survey's rows say. Where an older version wrote them, or a line is no more as the survey
         drew it, it comes from the survey's own legs: their rises and lengths say how far neighbouring stations err against
@@ -224,23 +231,37 @@ class Examiner:
         if "areas" in tables:
             areas = tables["areas"]
             reader = self._layer_reader(areas)
-            for row in _rows(areas):
-                yield self._told(
-                    Thing.FALL,
-                    areas,
-                    row,
-                    partial(self._fall, reader, row),
-                )
+            for row in self._rows.of(areas):
+                if not is_hole(row):
+                    yield self._survey_area(areas, reader, row)
         if "lengths" in tables:
             yield from self._survey_lengths(tables["lengths"], survey)
 
+    def _survey_area(self, areas: QgsVectorLayer, reader: GroundReader, row: QgsFeature) -> Examined:
+        fall = self._told(Thing.FALL, areas, row, partial(self._fall, reader, row))
+        if not (
+            is_ramp(f"{fall.name} {fall.item}") and fall.figures and fall.figures[0].value.value > RAMP_FROM
+        ):
+            return fall
+        return self._told(Thing.RAMP, areas, row, partial(self._ramp_area, reader, row))
+
+    def _ramp_area(self, reader: GroundReader, row: QgsFeature) -> _Found:
+        """A survey's ramp that was walked as an area of four corners.
+
+        Raises:
+            BadInput: it is no such area.
+        """
+        seated = seat_sides(row, reader.row(row).lines)
+        found = self._ramp(seated.lines, Thing.RAMP, seated.worth, seated.sigma_from)
+        return replace(found, method=f"area of four corners, {found.method}")
+
     def _layer_reader(self, layer: QgsVectorLayer) -> GroundReader:
-        return GroundReader(ground_of(layer.crs()), self._height)
+        return GroundReader(ground_of(layer.crs(), layer.name()), self._height)
 
     def _survey_lengths(self, lengths: QgsVectorLayer, survey: _Survey) -> Iterator[Examined]:
         partners, reader = Partners(LayerSource(lengths), None, None), self._layer_reader(lengths)
         ways = self._over(LayerSource(lengths)) if self._over else None
-        for row in _read_ahead(_rows(lengths), reader, partners):
+        for row in _read_ahead(self._rows.of(lengths), reader, partners):
             part = partners.part(row)
             second = part in (RAMP_PARTS[1], WALL_PARTS[1]) and _other(partners, row) is not None
             if part == PROFILE or second:
@@ -249,7 +270,7 @@ class Examiner:
             if thing is Thing.PATH and _has_risers(reader, row):
                 thing = Thing.STEPS
             measure = partial(self._of_survey, reader, partners, row, thing, replace(survey, ways=ways))
-            yield self._told(thing, lengths, row, measure)
+            yield replace(self._told(thing, lengths, row, measure), is_found=True)
 
     def _of_survey(
         self, reader: GroundReader, partners: Partners, row: QgsFeature, thing: Thing, survey: _Survey
@@ -303,6 +324,7 @@ class _Found:
     figures: Sequence[Measured]
     method: str
     sigma_from: str
+    under: Under = NO_GROUND
 
 
 def _over(ways: WayReader | None, lines: tuple[Line, ...], row: QgsFeature) -> WayOver | None:
@@ -332,13 +354,6 @@ def _has_risers(reader: GroundReader, row: QgsFeature) -> bool:
     return bool((rise > line.edges.lengths).any())
 
 
-def _rows(source: QgsProcessingFeatureSource | QgsVectorLayer) -> Iterator[QgsFeature]:
-    if isinstance(source, QgsVectorLayer):
-        yield from source.getFeatures(QgsFeatureRequest())
-    else:
-        yield from source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID)
-
-
 def _read_ahead(
     rows: Iterator[QgsFeature], reader: GroundReader, partners: Partners | None = None
 ) -> Iterator[QgsFeature]:
@@ -355,16 +370,6 @@ def _other(partners: Partners, row: QgsFeature) -> QgsFeature | None:
         return partners.other(row)
     except BadInput:
         return None
-
-
-def _name(source: Source, row: QgsFeature) -> str:
-    """What a row is called: its feature, with the part where that tells no edge."""
-    column = next((name for name in NAMES if source.fields().lookupField(name) >= 0), None)
-    name = text_of(row[column]) if column else ""
-    part = text_of(row["part"]) if source.fields().lookupField("part") >= 0 else ""
-    if part and part.lower() not in (*RAMP_PARTS, *WALL_PARTS):
-        name = f"{name}/{part}"
-    return name or f"row {row.id()}"
 
 
 _Lines = tuple[tuple["QgsFeature", ...], tuple["Line", ...]]

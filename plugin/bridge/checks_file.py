@@ -211,10 +211,10 @@ def count_checks(checks: Iterable[ToldCheck]) -> Mapping[Verdict, int]:
 
 
 def tell_counts(counts: Mapping[Verdict, int]) -> str:
-    """How many fail, cannot be told, and pass, in words."""
+    """How many fail, cannot tell, and pass, in words."""
     words = {
         Verdict.FAILS: tr("{n} fail"),
-        Verdict.CANNOT_TELL: tr("{n} cannot be told"),
+        Verdict.CANNOT_TELL: tr("{n} cannot tell"),
         Verdict.NOT_MEASURED: tr("{n} not measured"),
         Verdict.PASSES: tr("{n} pass"),
     }
@@ -263,17 +263,20 @@ def _changed(path: Path) -> str:
 
 
 def check_places(survey: Path, check: ToldCheck) -> tuple[QgsGeometry, ...]:
-    """The geometry that a check is of, in the CRS of the survey's layers; none where the survey no longer has it."""
-    table = "areas" if check.thing == OF_AREAS else "lengths"
-    try:
-        with closing(_opened(survey)) as database:
-            rows = database.execute(f"SELECT fid, feature, part FROM {table} ORDER BY fid").fetchall()  # noqa: S608
-            fids = [row[0] for row in rows if _name(*row) == check.feature]
-            query = f"SELECT geom FROM {table} WHERE fid = ?"  # noqa: S608
-            shapes = [database.execute(query, (fid,)).fetchone()[0] for fid in fids]
-    except sqlite3.Error:
-        return ()
-    return tuple(map(_geometry, filter(None, shapes)))
+    """The geometry that a check is of, of a length or else of an area, in the CRS of the survey's layers; none where the survey no longer has it."""
+    # A ramp may have been walked as an area.
+    for table in ("areas",) if check.thing == OF_AREAS else ("lengths", "areas"):
+        try:
+            with closing(_opened(survey)) as database:
+                rows = database.execute(f"SELECT fid, feature, part FROM {table} ORDER BY fid").fetchall()  # noqa: S608
+                fids = [row[0] for row in rows if _name(*row) == check.feature]
+                query = f"SELECT geom FROM {table} WHERE fid = ?"  # noqa: S608
+                shapes = [database.execute(query, (fid,)).fetchone()[0] for fid in fids]
+        except sqlite3.Error:
+            continue
+        if shapes:
+            return tuple(map(_geometry, filter(None, shapes)))
+    return ()
 
 
 def _name(fid: int, feature: str | None, part: str | None) -> str:

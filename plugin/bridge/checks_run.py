@@ -66,7 +66,7 @@ class KeptChoice:
 
 def read_choice(project: QgsProject, job: DeskJob) -> KeptChoice:
     """What a project keeps of a job; what cannot be read is not kept."""
-    entry = _entries(project).get(job.folder, {})
+    entry = _entries(project).get(job.key, {})
     try:
         ran = entry.get("ran")
         now = _choice_of(project, entry.get("now") or {})
@@ -95,7 +95,7 @@ def keep_choice(project: QgsProject, job: DeskJob, kept: KeptChoice) -> None:
         return
     entries = {folder: dict(entry) for folder, entry in _entries(project).items()}
     told = {"now": _told(project, kept.now), "ran": None if kept.ran is None else _told(project, kept.ran)}
-    entries[job.folder] = {"folder": project.writePath(str(job.folder)), **told}
+    entries[job.key] = {"folder": project.writePath(str(job.key)), **told}
     project.writeEntry(SCOPE, KEY, json.dumps(list(entries.values())))
 
 

@@ -19,8 +19,11 @@ from .compat import IGNORE_INVALID
 from .drawn import text_of
 from .sources import ground_of, refuse_other_kind, shapes_of
 from .surface_table import local_plane
+from .text import tr
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from qgis.core import QgsFeature, QgsProcessingFeatureSource
 
     from ..core.quantity import Floats
@@ -32,20 +35,27 @@ WITHIN = 1e-6
 """Metres: a line that is no longer is none."""
 
 
-def read_cut_lines(source: QgsProcessingFeatureSource, plane: Plane) -> list[NamedLine]:
+def read_cut_lines(
+    source: QgsProcessingFeatureSource, plane: Plane, warn: Callable[[str], None]
+) -> list[NamedLine]:
     """The lines of a layer, each part one, arcs as chords within 2 mm.
 
+    Args:
+        source: the layer.
+        plane: of the surfaces.
+        warn: is told of each row without a line, which is passed over.
     Raises:
-        BadInput: the layer holds no lines, or a row has none, or lies outside what its CRS can hold.
+        BadInput: the layer holds no lines, or a row lies outside what its CRS can hold.
     """
     refuse_other_kind(source, QgsWkbTypes.GeometryType.LineGeometry)
     out = []
-    for feature, name, curves in _rows(source, plane):
+    for row, (feature, name, curves) in enumerate(_rows(source, plane), 1):
         long = [curve for curve in curves if path_length(curve) > WITHIN]
         if not long:
-            raise BadInput(
-                "Row {row} has no line. Draw it, or leave it out of what is chosen.", row=feature.id()
-            )
+            words = tr("{layer}, row {row}: The line has no length. Draw it again, or delete the row.")
+            if feature.geometry().isEmpty():
+                words = tr("{layer}, row {row}: There is no geometry. Draw it, or delete the row.")
+            warn(words.format(layer=source.sourceName(), row=row))
         for number, curve in enumerate(long, 1):
             part = f"{name}/{number}" if len(long) > 1 else name
             out.append(NamedLine(part, chorded(curve)[:, :2]))
@@ -92,7 +102,7 @@ def _rows(source: QgsProcessingFeatureSource, plane: Plane) -> list[tuple[QgsFea
     for number, feature in enumerate(features):
         told = text_of(feature.attribute(column)) if column else ""
         runs = [int(k) for k in shapes.runs_numbered(number) if shapes.sizes[k] > 1]
-        out.append((feature, told or f"row {feature.id()}", [curve_of(shapes, xy, k) for k in runs]))
+        out.append((feature, told or f"row {number + 1}", [curve_of(shapes, xy, k) for k in runs]))
     return out
 
 
@@ -102,7 +112,7 @@ def _into(xy: Floats, source: QgsProcessingFeatureSource, plane: Plane) -> Float
     Raises:
         BadInput: a place that is none, or one of layer and surfaces has no place on the map.
     """
-    way = ground_of(source.sourceCrs())
+    way = ground_of(source.sourceCrs(), source.sourceName())
     if way.is_local != (not isinstance(plane, SurveyPlane)):
         raise BadInput(
             "The surfaces and the layer {layer} do not lie in one frame: only one of them has a place on the map. Choose "

@@ -78,10 +78,10 @@ def read_lines(source: QgsProcessingFeatureSource, walk: str | None, feature: st
         if not name:
             raise BadInput(
                 "Row {row} names no walk in the column {column}. Give it the name of the walk it belongs to.",
-                row=row.id(),
+                row=k,
                 column=walk,
             )
-        out.append(drawn_line(row, name, text_of(row.attribute(feature)) if feature else f"row {row.id()}"))
+        out.append(drawn_line(row, name, text_of(row.attribute(feature)) if feature else f"row {k}", k))
     return out
 
 
@@ -113,32 +113,37 @@ def read_marks(
     return [
         DrawnMark(
             text_of(row.attribute(column)),
-            _place_of(row, way),
+            _place_of(row, k, way),
             is_yes(row.attribute(paired)) if paired else True,
             is_yes(row.attribute(levelled)) if levelled else False,
         )
-        for row in source.getFeatures()
+        for k, row in enumerate(source.getFeatures(), 1)
     ]
 
 
-def _place_of(row: QgsFeature, way: QgsCoordinateTransform | None) -> tuple[float, float]:
+def _place_of(row: QgsFeature, number: int, way: QgsCoordinateTransform | None) -> tuple[float, float]:
     points = list(row.geometry().vertices())
     if len(points) != 1:
-        raise BadInput("Row {row} of the marks is no single point. Give each mark one.", row=row.id())
+        raise BadInput("Row {row} of the marks is no single point. Give each mark one.", row=number)
     try:
         place = QgsPointXY(points[0]) if way is None else way.transform(QgsPointXY(points[0]))
     except QgsCsException as error:
         raise BadInput(
             "Row {row} of the marks lies outside what the CRS of the lines can hold. Check both layers' CRS.",
-            row=row.id(),
+            row=number,
         ) from error
     return place.x(), place.y()
 
 
-def drawn_line(feature: QgsFeature, walk: str, name: str) -> Drawn:
+def drawn_line(feature: QgsFeature, walk: str, name: str, number: int) -> Drawn:
     """A line with its vertices as stations; of a line of several parts one follows on the other, the way between
     them not drawn.
 
+    Args:
+        feature: its row.
+        walk: that it belongs to.
+        name: of the feature it makes.
+        number: of its row, counted from 1 in what was given.
     Raises:
         BadInput: it has no vertices.
     """
@@ -152,11 +157,14 @@ def drawn_line(feature: QgsFeature, walk: str, name: str) -> Drawn:
         points += some
         legs += ways
     if len(points) < ENDS:
+        if not points:
+            raise BadInput("Row {row}: There is no geometry. Draw it, or delete the row.", row=number)
         raise BadInput(
-            "Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.",
-            row=feature.id(),
+            "Row {row}: {count} point makes no line. Add points, or delete the row.",
+            row=number,
+            count=len(points),
         )
-    return Drawn(feature.id(), walk, name, np.array(points, float), tuple(legs))
+    return Drawn(number, walk, name, np.array(points, float), tuple(legs))
 
 
 def _vertices(curve: QgsCurve) -> tuple[list[tuple[float, float, float]], list[Leg]]:

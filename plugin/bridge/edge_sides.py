@@ -31,7 +31,7 @@ class EdgeSides:
         Raises:
             BadInput: a place that the outlines' CRS cannot hold. BadCrs: they have no CRS.
         """
-        self._reader = GroundReader(ground_of(source.sourceCrs()), height)
+        self._reader = GroundReader(ground_of(source.sourceCrs(), source.sourceName()), height)
         self._rows = {row.id(): row for row in source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID)}
         self._index = QgsSpatialIndex()
         request = QgsFeatureRequest().setDestinationCrs(crs, QgsProject.instance().transformContext())
@@ -51,6 +51,6 @@ class EdgeSides:
             BadInput: one of them cannot be read.
         """
         box = outline.geometry().boundingBox()
-        box.grow(0.001 * (box.width() + box.height()))
+        box.grow(0.02 * (box.width() + box.height()))
         ids = sorted(self._index.intersects(box))
         return [line for k in ids for line in self._reader.row(self._rows[k], plane).lines]

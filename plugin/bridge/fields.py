@@ -296,13 +296,11 @@ def _length(row: LengthRow, _: Frame) -> tuple[object, ...]:
 
 def _errors(errors: Sequence[PointErrors]) -> str | None:
     """Run by run as JSON, under the names of the core's record; NULL where they are not told."""
-    runs = [
-        {
-            name: _cells(part)
-            for name, part in (("xy", run.xy), ("own", run.own), ("plan", run.plan), ("height", run.height))
-        }
-        for run in errors
-    ]
+    runs = []
+    for run in errors:
+        parts = [("xy", run.xy), ("own", run.own), ("plan", run.plan), ("height", run.height)]
+        parts += [] if run.z is None else [("z", run.z)]
+        runs.append({name: _cells(part) for name, part in parts})
     return json.dumps(runs, separators=(",", ":")) if runs else None
 
 

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,7 +19,8 @@ from .gradients import SurfaceGradients
 from .measured import ASSUMED, tell
 from .sources import ground_of, shapes_of
 from .surfaces import into_plane, read_surfaces
-from .trade import refuse_kept_out, survey_figure
+from .survey_worth import keeps_heights, seat_outline
+from .trade import refuse_kept_out, refuse_undrawn, survey_figure
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -34,8 +36,14 @@ if TYPE_CHECKING:
     from ..core.trade.worth import JointWorth
     from .gradients import GradientRow
     from .surfaces import OpenedSurfaces
-    from .trade import GroundReader
+    from .trade import GroundReader, GroundRow
 
+BY_SURVEY = "fall and bearing as the survey has them from its stations, all else by the "
+EDITED = ", no more as the survey drew it"
+"""Told in the method of a survey's row."""
+SAME_FALL, SIGMAS = 1e-4, 3.0
+"""A ratio, and so many sigmas of the survey's fall: planes through the stations and through what is drawn of them differ by
+less, for both go through the same errors."""
 OF_SURFACE = "surface"
 """`sigma_from` of what rests on a surface that says what its points are worth."""
 
@@ -79,7 +87,7 @@ class RowReader:
     ) -> None:
         """The layer, the surface, and the sigma that was stated for it in metres."""
         self._way, self._name, self._plane = (
-            ground_of(source.sourceCrs()),
+            ground_of(source.sourceCrs(), source.sourceName()),
             source.sourceName(),
             opened.plane,
         )
@@ -142,38 +150,63 @@ class RowReader:
 
     def _curves(self, shapes: Shapes) -> list[Curve]:
         """The runs of one row in the surface's plane."""
+        refuse_undrawn(shapes, 0)
         runs = [int(k) for k in shapes.runs_numbered(0) if shapes.sizes[k] > 1]
-        if not runs:
-            raise BadInput("The row has no line or outline that can be read. Draw it again.")
         xy = into_plane(shapes.xy, self._way, self._plane, self._name)
         if not np.isfinite(xy).all():
             raise BadInput("The row lies where the layer's CRS has no place. Check the layer's CRS.")
         return [curve_of(shapes, xy, k) for k in runs]
 
 
-def survey_fall(row: QgsFeature, reader: GroundReader) -> tuple[Quantity, Quantity | None, str] | None:
-    """The survey's own fall of an area and its bearing, and where their uncertainty comes from, where the row is in plan as
-    the survey drew it; None where it is no such row. The layer's geometry has no heights of stations passed on arcs, so that
-    the survey's figure is the better one.
+def take_survey_fall(
+    told: GradientRow, row: QgsFeature, reader: GroundReader, ground: GroundRow
+) -> GradientRow:
+    """An area's figures with the survey's own fall and bearing in the place of those of its outline, where the row is as the
+    survey drew it: the layer's geometry has no heights of stations passed on arcs, so that the survey's are the better ones.
+    A survey's row that was edited since keeps the figures of its outline, and `method` says so.
 
     Args:
+        told: by its own points.
         row: of any layer.
         reader: of its layer.
+        ground: the row as it was read.
     Raises:
-        BadInput: the survey kept the figure out.
+        BadInput: the survey kept the figure out, or the row's heights are read in a unit that they are not in.
     """
     if not refuse_kept_out(row, "fall_ratio"):
-        return None
-    told = [_number(row, name) for name in ("fall_ratio", "fall_ratio_sigma")]
+        return told
+    size, sigma = (_number(row, name) for name in ("fall_ratio", "fall_ratio_sigma"))
     (area,) = reader.areas([row], np.zeros(1))
-    if told[0] is None or told[1] is None or area.why:
-        return None
+    if size is None or sigma is None or area.why:
+        return told
+    fall, bearing = Quantity(size, sigma, "ratio"), _survey_bearing(row)
     same = survey_figure(row, "area_m2", area.area.value)
-    if same is None:
-        return None
+    if same is None or not _is_as_drawn(row, ground, told, (fall, bearing)):
+        return replace(told, method=told.method + EDITED)
+    return replace(told, fall=fall, bearing=bearing, method=BY_SURVEY + told.method, sigma_from=same[1])
+
+
+def _survey_bearing(row: QgsFeature) -> Quantity | None:
     angle, worth = (_number(row, name) for name in ("fall_bearing_deg", "fall_bearing_deg_sigma"))
-    bearing = None if angle is None else Quantity(angle, float("nan") if worth is None else worth, "deg")
-    return Quantity(told[0], told[1], "ratio"), bearing, same[1]
+    return None if angle is None else Quantity(angle, float("nan") if worth is None else worth, "deg")
+
+
+def _is_as_drawn(
+    row: QgsFeature, ground: GroundRow, told: GradientRow, survey: tuple[Quantity, Quantity | None]
+) -> bool:
+    """Whether each vertex has the place and the height that the survey gave it; of a row that does not keep them, whether the
+    plane through its points is the survey's but for what that is worth."""
+    if keeps_heights(row):
+        return seat_outline(row, ground.rings) is not None
+    if told.bearing is None or survey[1] is None:
+        off = told.fall.value - survey[0].value
+    else:
+        here, there = (
+            size.value * np.exp(1j * np.radians(way.value))
+            for size, way in ((told.fall, told.bearing), (survey[0], survey[1]))
+        )
+        off = float(np.abs(here - there))
+    return abs(off) <= SAME_FALL + SIGMAS * survey[0].sigma
 
 
 def _number(row: QgsFeature, name: str) -> float | None:

@@ -11,6 +11,7 @@ from qgis.core import QgsFeature, QgsFields
 from ..core.errors import BadInput
 from .drawn import text_of
 from .fields import Kind
+from .gradients import LEAST_TOLD_M2, LEFT_OUT
 from .layers import fields_with
 from .text import tr
 
@@ -31,6 +32,7 @@ BAND_COLUMNS = (
     ("area_m2", Kind.REAL),
     ("area_m2_sigma", Kind.REAL),
     ("part_ratio", Kind.REAL),
+    ("left_out_m2", Kind.REAL),
     *WORDS,
 )
 CROSS_COLUMNS = (
@@ -77,19 +79,37 @@ def table_fields(columns: Iterable[tuple[str, Kind]]) -> QgsFields:
 
 
 def band_rows(
-    row: QgsFeature, bands: SlopeBands, told: tuple[str, str], fields: QgsFields
+    row: QgsFeature, number: int, bands: SlopeBands, told: tuple[str, str], fields: QgsFields
 ) -> list[QgsFeature]:
-    """A row for each band of an area, flattest first; the words are how it was measured and where its sigma is from."""
+    """A row for each band of an area, flattest first; the area's row is counted from 1, and the words are how it was measured
+    and where its sigma is from."""
     bounds = (0.0, *bands.bounds)
     tops: tuple[float | None, ...] = (*bands.bounds, None)
-    finding = _blurred(bands)
+    finding = " ".join(filter(None, (_left_out(bands), _blurred(bands))))
+    left = bands.left_out if _left_out(bands) else 0.0
     return [
         _filled(
             fields,
-            [*_head(row), low, high, area.value, area.sigma, area.value / bands.area, *told, finding or None],
+            [
+                *_head(row, number),
+                low,
+                high,
+                area.value,
+                area.sigma,
+                area.value / bands.area,
+                left,
+                *told,
+                finding or None,
+            ],
         )
         for low, high, area in zip(bounds, tops, bands.areas)
     ]
+
+
+def _left_out(bands: SlopeBands) -> str:
+    if bands.left_out < max(LEAST_TOLD_M2, LEFT_OUT * (bands.left_out + bands.area)):
+        return ""
+    return tr("{left:.2f} m2 of it do not lie on the surface and are left out.").format(left=bands.left_out)
 
 
 def _blurred(bands: SlopeBands) -> str:
@@ -103,20 +123,21 @@ def _blurred(bands: SlopeBands) -> str:
 
 
 def cross_rows(
-    row: QgsFeature, ways: Crossfalls, told: tuple[str, str], fields: QgsFields
+    row: QgsFeature, number: int, ways: Crossfalls, told: tuple[str, str], fields: QgsFields
 ) -> list[QgsFeature]:
-    """A row wherever the crossfall of a way changes its run, by chainage; two where it jumps."""
+    """A row wherever the crossfall of a way changes its run, by chainage; two where it jumps. The way's row is counted from
+    1."""
     chainage = np.column_stack([ways.start, ways.end]).reshape(-1)
     ratio, sigma = ways.ratio.reshape(-1), ways.sigma.reshape(-1)
     again = np.zeros(len(chainage), bool)
     again[1:] = (np.diff(chainage) < SAME) & (np.abs(np.diff(ratio)) < SAME)
     rows = np.column_stack([chainage, ratio, sigma])[~again].tolist()
-    return [_filled(fields, [*_head(row), *values, *told]) for values in rows]
+    return [_filled(fields, [*_head(row, number), *values, *told]) for values in rows]
 
 
-def _head(row: QgsFeature) -> list[object]:
+def _head(row: QgsFeature, number: int) -> list[object]:
     name = next((name for name in NAMES if row.fields().lookupField(name) >= 0), None)
-    return [row.id(), (text_of(row[name]) if name else "") or None]
+    return [number, (text_of(row[name]) if name else "") or None]
 
 
 def _filled(fields: QgsFields, values: list[object]) -> QgsFeature:

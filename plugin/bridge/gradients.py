@@ -46,6 +46,8 @@ CLOSED = 1e-9
 """Metres: a ring's last point as near as this to its first is the same."""
 LEFT_OUT = 1e-6
 """Of an area: less that is not on the surface is told by nobody."""
+LEAST_TOLD_M2 = 0.01
+"""Nor is less than this, which would be told as 0.00 m2."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,7 @@ class GradientRow:
         flattest, steepest: sizes, ratios. rms: of the heights off the plane, m; None of lines.
         method, sigma_from, finding: words.
         ways: of a line over a surface its crossfalls by chainage, whose mean is `cross`.
+        left: of an area over a surface, how much of it lies beside that, a ratio.
     """
 
     fall: Quantity
@@ -71,6 +74,7 @@ class GradientRow:
     sigma_from: str = ASSUMED
     finding: str = ""
     ways: Crossfalls | None = None
+    left: float = 0.0
 
     @property
     def cross_most(self) -> Quantity | None:
@@ -163,6 +167,7 @@ def outline_points(row: GroundRow) -> Floats:
     Raises:
         BadInput: no heights.
     """
+    row.refuse_gap()
     if not row.has_heights:
         raise BadInput("The outline has no heights. Give its points some, or choose a surface.")
     some = []
@@ -306,13 +311,13 @@ class SurfaceGradients:
         told = measure_surface_fall(self._whole.within(rings))
         method = f"least-squares plane of {self._name} over the area, extremes of its triangles"
         row = _area_row(told.plane, self._plane, bearing, (told.flattest, told.steepest), method)
-        notes = []
-        if told.left_out > LEFT_OUT * (told.left_out + told.area):
+        notes, left = [], told.left_out / (told.left_out + told.area)
+        if left > LEFT_OUT and told.left_out >= LEAST_TOLD_M2:
             words = tr("{left:.2f} m2 of it do not lie on the surface and are left out.")
             notes.append(words.format(left=told.left_out))
-        if told.weak > LEFT_OUT * told.area:
+        if told.weak > LEFT_OUT * told.area and told.weak >= LEAST_TOLD_M2:
             notes.append(tr("{weak:.2f} m2 of it lie on weak triangles.").format(weak=told.weak))
-        return replace(row, sigma_from=self._from, finding=" ".join(notes))
+        return replace(row, sigma_from=self._from, finding=" ".join(notes), left=left)
 
     def line(self, line: Floats, width: float = 0.0) -> GradientRow:
         """A line (v, 2) in the plane, from its start to its end, with its crossfall across a width in metres (0: of the
@@ -323,7 +328,7 @@ class SurfaceGradients:
         """
         section = self._cut.cut(line)
         if section.is_empty or not section.is_ground[np.diff(section.chainage) > CLOSED].all():
-            raise BadInput("The line leaves the surface. Shorten it, or build the surface farther.")
+            raise BadInput("The line leaves the surface. Shorten it, or extend the surface.")
         told = section.told
         one, other = (
             Levels(told.surface, told.place[[k]], told.corner[[k]], told.weight[[k]])

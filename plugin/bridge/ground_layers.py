@@ -51,6 +51,8 @@ class Role(Enum):
     BREAKLINE = "breakline"
     BOUNDARY = "boundary"
     VOID = "void"
+    INSIDE = "inside"
+    """A breakline too, of an area outside of which, and of all such areas, no ground is."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -111,7 +113,7 @@ class GroundLayers:
         Raises:
             BadInput: a point without height, or a layer whose heights are all 0. BadCrs: no CRS.
         """
-        way = self._way(crs)
+        way = self._way(crs, layer)
         rows, places = [], []
         for k, feature in enumerate(features):
             for vertex in feature.geometry().vertices():
@@ -145,35 +147,35 @@ class GroundLayers:
         Raises:
             BadInput: breaklines without heights, or features that are neither lines nor areas. BadCrs: no CRS.
         """
-        way = self._way(crs)
+        way = self._way(crs, layer)
         shapes = shapes_of(list(features))
         wrong = ~np.isin(shapes.kind, (Kind.LINES, Kind.AREAS, Kind.NOTHING))
         if wrong.any():
             raise BadInput(
                 "{layer}, row {row}: this is neither a line nor an area. Choose a layer of lines or areas.",
                 layer=layer,
-                row=features[int(np.flatnonzero(wrong)[0])].id(),
+                row=int(np.flatnonzero(wrong)[0]) + 1,
             )
         z = shapes.z * way.unit_m
         if not np.nan_to_num(z).any():
             z = np.full(len(z), np.nan)  # heights that are all 0 are none
         unknown = np.flatnonzero(~np.isfinite(z))
-        if role is Role.BREAKLINE and len(unknown):
+        if role in (Role.BREAKLINE, Role.INSIDE) and len(unknown):
             raise BadInput(
                 "{layer}, row {row}: a breakline has a vertex without a height. Give each vertex one (z), or take the line "
                 "as boundary or void.",
                 layer=layer,
-                row=features[int(shapes.of_point[unknown[0]])].id(),
+                row=int(shapes.of_point[unknown[0]]) + 1,
             )
-        names = [f"{layer}, row {feature.id()}" for feature in features]
+        names = [f"{layer}, row {number}" for number in range(1, len(features) + 1)]
         own, shared = _worth_of(sigma, shapes.of_point, shapes.xy)
         faces = [_face_of(feature) for feature in features]
         self._lines.append(_Lines(role, replace(shapes, z=z), own, shared, names, faces, way, layer))
 
-    def _way(self, crs: QgsCoordinateReferenceSystem) -> GroundWay:
+    def _way(self, crs: QgsCoordinateReferenceSystem, layer: str) -> GroundWay:
         if self._crs is None:
             self._crs = crs
-        return ground_of(crs)
+        return ground_of(crs, layer)
 
     def _refuse_unlevelled(self, features: Sequence[QgsFeature], rows: Floats, z: Floats, layer: str) -> None:
         bad = np.flatnonzero(~np.isfinite(z))
@@ -181,7 +183,7 @@ class GroundLayers:
             raise BadInput(
                 "{layer}, row {row}: a point has no height. Give it one (z, or a column of heights), or leave it out.",
                 layer=layer,
-                row=features[int(rows[bad[0]])].id(),
+                row=int(rows[bad[0]]) + 1,
             )
         if len(z) and not z.any():
             raise BadInput(
@@ -212,7 +214,8 @@ class GroundLayers:
         for one in self._lines:
             lines[one.role] += _laid_lines(one, plane)
         rings = {role: tuple(some) for role, some in lines.items()}
-        found = GroundInput(levels, rings[Role.BREAKLINE], rings[Role.BOUNDARY], rings[Role.VOID])
+        breaklines = (*rings[Role.BREAKLINE], *rings[Role.INSIDE])
+        found = GroundInput(levels, breaklines, rings[Role.BOUNDARY], rings[Role.VOID])
         return LaidGround(found, plane, self._crs)
 
     def _levels(self, one: _Points, plane: Plane) -> Levels:
@@ -246,7 +249,9 @@ def _laid_lines(one: _Lines, plane: Plane) -> list[GroundLine]:
         rows = np.column_stack([xy[some], shapes.z[some], one.sigma[some], one.shared[some]])
         if shapes.is_mid[some].any():
             rows = _in_chords(curve_of(shapes, xy, run), rows)
-        out.append(GroundLine(rows[:, :3], rows[:, 3], one.names[feature], rows[:, 4:], one.faces[feature]))
+        name = one.names[feature]
+        bounds = name if one.role is Role.INSIDE else ""
+        out.append(GroundLine(rows[:, :3], rows[:, 3], name, rows[:, 4:], one.faces[feature], bounds))
     return out
 
 

@@ -14,6 +14,7 @@ from qgis.core import QgsProcessingFeatureSourceDefinition, QgsVectorLayer, QgsW
 
 from ..core.defaults import GROUND
 from ..core.quantity import COVER_95
+from .ground_survey import has_areas
 from .resources import style_path
 from .survey_file import METRE, Unit
 from .survey_view import on_earth
@@ -57,9 +58,13 @@ def surface_names(survey: Path) -> tuple[str, ...]:
 
 
 def build_parameters(job: DeskJob, name: str, interval: float) -> dict[str, object]:
-    """What Build surface is given for a surface of a survey; its layers lie beside the survey."""
+    """What Build surface is given for a surface of a survey; its layers lie beside the survey. The ground goes on between what
+    was walked; of any other surface only the insides of its areas are sure to be there."""
     files = {key: str(job.survey.with_name(_file_name(job, name, of))) for key, (of, _) in OF_BUILD.items()}
-    return {"SURVEY": str(job.survey), "NAME": name, "INTERVAL": interval, **files}
+    told: dict[str, object] = {"SURVEY": str(job.survey), "NAME": name, "INTERVAL": interval, **files}
+    if name != GROUND and has_areas(job.survey, name):
+        told["INSIDE"] = True
+    return told
 
 
 def _file_name(job: DeskJob, *parts: str) -> str:
@@ -158,11 +163,8 @@ def read_volumes(layer: QgsVectorLayer, unit: Unit) -> tuple[VolumeRow, ...]:
 def _volume_row(row: object, name: str | None, unit: Unit, at: int) -> VolumeRow:
     told = str(row[name]) if name and isinstance(row[name], str) else tr("row {n}").format(n=at)  # type: ignore[index]
     cut, fill, net = (_volume(row, key, unit) for key in ("cut", "fill", "net"))
-    finding, weak, area = (row[key] for key in ("finding", "weak_m2", "area_m2"))  # type: ignore[index]
-    words = [finding] if isinstance(finding, str) and finding else []
-    if isinstance(weak, float) and isinstance(area, float) and weak > 0.0 and area > 0.0:
-        words.append(tr("{share:.0f} % of it is weak ground.").format(share=100.0 * weak / area))
-    return VolumeRow(told, cut, fill, net, " ".join(words))
+    finding = row["finding"]  # type: ignore[index]
+    return VolumeRow(told, cut, fill, net, finding if isinstance(finding, str) else "")
 
 
 UNEVEN = 0.05

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
     from ..core.quantity import Floats, Ints
     from .ground_layers import Worth
 
-EDGES = ("areas", "lengths")
+AREAS = "areas"
+EDGES = (AREAS, "lengths")
 """Tables whose features are walked edges."""
 UNKNOWN_SIGMA_M = 0.02
 """Metres: of a height for which the survey says nothing."""
@@ -30,8 +32,16 @@ NO_PART = "\0"
 """A part that no feature has."""
 
 
-def add_survey(layers: GroundLayers, path: str | Path, surface: str) -> int:
-    """Add a survey's heights of one surface; returns how many rows were taken.
+@dataclass(frozen=True)
+class Taken:
+    """So many rows of a survey were taken, and so many of them are areas."""
+
+    rows: int
+    areas: int
+
+
+def add_survey(layers: GroundLayers, path: str | Path, surface: str, *, inside: bool = False) -> Taken:
+    """Add a survey's heights of one surface.
 
     Taken are the spots, the marks, the stations on the way (of no feature), and the edges of areas and lengths, each with
     what its stations' heights are worth, by themselves and together; of rows without a surface's name, those count as ground.
@@ -40,8 +50,9 @@ def add_survey(layers: GroundLayers, path: str | Path, surface: str) -> int:
         layers: that they are added to.
         path: of the survey GeoPackage.
         surface: ground, stripped, formation, finished or any other name.
+        inside: whether only the inside of the survey's areas of that surface is ground.
     Raises:
-        BadInput: the file is no survey, or has no height of that surface.
+        BadInput: the file is no survey, has no height of that surface, or no area of it where only those count.
     """
     path = Path(path)
     with open_survey(path) as database:
@@ -52,14 +63,17 @@ def add_survey(layers: GroundLayers, path: str | Path, surface: str) -> int:
         )
     stations = _rows(path, "stations", lambda row: True)
     heights = _Heights(stations)
-    taken = 0
+    taken, areas = 0, 0
     for table in (*EDGES, "spots", "marks", "stations"):
         if table not in there:
             continue
         rows = [row for row in _rows(path, table, _has_height) if _is_of(row, table, surface)]
         crs = _layer(path, table).crs()
         if rows and table in EDGES:
-            layers.add_lines(Role.BREAKLINE, rows, crs, heights.worth(rows), table)
+            is_area = table == AREAS
+            role = Role.INSIDE if inside and is_area else Role.BREAKLINE
+            layers.add_lines(role, rows, crs, heights.worth(rows), table)
+            areas += len(rows) if is_area else 0
         elif rows:
             layers.add_levels(rows, crs, heights.worth(rows), table)
         taken += len(rows)
@@ -70,7 +84,18 @@ def add_survey(layers: GroundLayers, path: str | Path, surface: str) -> int:
             path=str(path),
             surface=surface,
         )
-    return taken
+    if inside and not areas:
+        raise BadInput(
+            "{path} has no area of the surface {surface} with heights. Draw a boundary instead, or build it without one.",
+            path=str(path),
+            surface=surface,
+        )
+    return Taken(taken, areas)
+
+
+def has_areas(path: Path, surface: str) -> bool:
+    """Whether a survey has areas of a surface whose vertices all have heights; no survey has none."""
+    return any(_is_of(row, AREAS, surface) for row in _rows(path, AREAS, _has_height))
 
 
 def _layer(path: Path, table: str) -> QgsVectorLayer:

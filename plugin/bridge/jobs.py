@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sqlite3
 from contextlib import closing, suppress
 from dataclasses import dataclass, field
@@ -11,6 +12,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsCoordinateReferenceSystem
+
+from .text import tr
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -21,21 +24,37 @@ SCOPE, KEY = "GroundTally", "jobs"
 """Where a project keeps its jobs."""
 PATHS = frozenset({"LOGS", "CONTROL", "TAPES", "INSTRUMENTS", "DECISIONS", "PICTURE", "OUTPUT"})
 """Parameters of a run that are paths."""
+TABLES = frozenset(
+    {"walks", "stations", "marks", "areas", "lengths", "sides", "findings", "placement", "runs"}
+)
+"""Tables that make a GeoPackage a survey."""
 
 
 @dataclass(frozen=True)
 class DeskJob:
     """The folder a job's files lie in, the survey that is made of them (it need not be there yet), and the parameters
-    of its run, texts and lists of texts (none: not known)."""
+    of its run, texts and lists of texts (none: not known). A survey that was made elsewhere has no logs here: its
+    folder is the survey's own, and it can be looked at but not surveyed again."""
 
     folder: Path
     survey: Path
     parameters: Mapping[str, object] = field(default_factory=dict, compare=False)
+    has_logs: bool = True
+
+    @classmethod
+    def of_survey(cls, survey: Path) -> DeskJob:
+        """A job of which there is only the survey."""
+        return cls(survey.parent, survey, has_logs=False)
 
     @property
     def name(self) -> str:
         """What the job is called."""
-        return self.folder.name
+        return self.folder.name if self.has_logs else self.survey.stem
+
+    @property
+    def key(self) -> Path:
+        """What tells it from others: its folder; of several surveys that may lie in one folder without logs, the file."""
+        return self.folder if self.has_logs else self.survey
 
     @property
     def is_surveyed(self) -> bool:
@@ -52,7 +71,43 @@ class DeskJob:
 
 
 def read_jobs(project: QgsProject) -> tuple[DeskJob, ...]:
-    """The jobs that a project holds; entries that cannot be read are left out."""
+    """The jobs that a project holds: those kept in it, whose entries cannot be read left out, then the surveys that it
+    shows layers of and keeps no job for."""
+    kept = _kept_jobs(project)
+    known = {_same(job.survey) for job in kept}
+    found = (survey for survey in shown_surveys(project) if _same(survey) not in known)
+    return (*kept, *map(DeskJob.of_survey, found))
+
+
+def shown_surveys(project: QgsProject) -> tuple[Path, ...]:
+    """The survey GeoPackages that a project shows layers of, by name."""
+    shown = {
+        Path(layer.source().partition("|")[0])
+        for layer in project.mapLayers().values()
+        if layer.providerType() == "ogr"
+    }
+    return tuple(sorted(path for path in shown if is_survey(path)))
+
+
+def is_survey(path: Path) -> bool:
+    """Whether a file is a GeoPackage that a survey was written to."""
+    if path.suffix.lower() != ".gpkg" or not path.is_file():
+        return False
+    with (
+        suppress(sqlite3.Error),
+        closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as database,
+    ):
+        rows = database.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()
+        return {str(name) for (name,) in rows} >= TABLES
+    return False
+
+
+def _same(path: Path) -> Path:
+    """One path for one file, however it was written."""
+    return Path(os.path.normcase(os.path.realpath(path)))
+
+
+def _kept_jobs(project: QgsProject) -> tuple[DeskJob, ...]:
     text, _ = project.readEntry(SCOPE, KEY, "[]")
     try:
         return tuple(_job_of(project, entry) for entry in json.loads(text))
@@ -62,7 +117,8 @@ def read_jobs(project: QgsProject) -> tuple[DeskJob, ...]:
 
 def _job_of(project: QgsProject, entry: dict[str, Any]) -> DeskJob:
     told = _with_paths(entry.get("parameters") or {}, project.readPath)
-    return DeskJob(Path(project.readPath(entry["folder"])), Path(project.readPath(entry["survey"])), told)
+    folder, survey = (Path(project.readPath(entry[name])) for name in ("folder", "survey"))
+    return DeskJob(folder, survey, told, has_logs=bool(entry.get("has_logs", True)))
 
 
 def keep_jobs(project: QgsProject, jobs: Sequence[DeskJob]) -> None:
@@ -72,6 +128,7 @@ def keep_jobs(project: QgsProject, jobs: Sequence[DeskJob]) -> None:
             "folder": project.writePath(str(job.folder)),
             "survey": project.writePath(str(job.survey)),
             "parameters": _with_paths(job.parameters, project.writePath),
+            "has_logs": job.has_logs,
         }
         for job in jobs
     ]
@@ -91,9 +148,21 @@ def _with_paths(parameters: Mapping[str, object], change: Callable[[str], str]) 
 
 
 def add_job(project: QgsProject, job: DeskJob) -> None:
-    """One job more; one of the same folder takes the older one's place."""
-    others = [other for other in read_jobs(project) if other.folder != job.folder]
+    """One job more; one of the same folder takes the older one's place, and so does one whose logs are known now."""
+    others = [
+        other
+        for other in _kept_jobs(project)
+        if other.key != job.key and (other.has_logs or _same(other.survey) != _same(job.survey))
+    ]
     keep_jobs(project, [*others, job])
+
+
+def why_without_logs() -> str:
+    """Why a survey without its logs is only looked at, and what to do."""
+    return tr(
+        "The logs of this survey are not known here. To answer its findings, place it or survey it again, start a new "
+        "job from the folder of its logs."
+    )
 
 
 def survey_crs(job: DeskJob) -> QgsCoordinateReferenceSystem:

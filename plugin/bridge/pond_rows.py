@@ -105,9 +105,7 @@ def pond_values(row: PondRow, surface: str, sigma_from: str) -> list[object]:
 def _finding(pond: Pond) -> str:
     if pond.is_certain:
         return tr("DR-01: Water stands here. Raise the ground, add a drain, or accept it as a pond.")
-    return tr(
-        "The depth is within what it is worth: nobody can tell whether water stands here. Level it better."
-    )
+    return tr("The depth is within what it is worth: cannot tell whether water stands here. Level it better.")
 
 
 def spill_values(row: PondRow, surface: str) -> list[object]:

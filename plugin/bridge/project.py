@@ -120,6 +120,11 @@ def reload_survey(project: QgsProject, geopackage: Path) -> list[QgsMapLayer]:
     return layers
 
 
+def has_layers(project: QgsProject, geopackage: Path) -> bool:
+    """Whether a project shows any layer of a survey."""
+    return any(_is_of(layer, geopackage) for layer in project.mapLayers().values())
+
+
 def _is_of(layer: QgsMapLayer, geopackage: Path) -> bool:
     """Whether a layer is a table of a survey, or a view of one."""
     if layer.providerType() == "virtual":

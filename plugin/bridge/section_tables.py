@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from enum import Enum
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from ..core.ground.profile import ProfileRow, SectionArea
     from ..core.ground.section import Section
     from ..core.ground.sheet import BaseVolumes, OneSided, SheetSection
+    from ..core.quantity import Floats
     from .planned import Plane
 
     Columns = tuple[tuple[str, Kind], ...]
@@ -28,7 +30,24 @@ if TYPE_CHECKING:
 
 NEAR = 1e-6
 """Metres along the line within which a row of the table is where a feature is crossed."""
+LEVEL = 1e-9
+"""Metres: surfaces that lie no farther apart are at one level."""
 METHOD = "section of the triangles"
+
+
+class Break(Enum):
+    """Why the chainage table has a row: the first of these that holds."""
+
+    END = "end"
+    """Of the line."""
+    FEATURE = "feature"
+    """Is crossed."""
+    CROSSING = "crossing"
+    """Of the ground and another surface."""
+    BEND = "bend"
+    """Of the line, or an end of a chord of its arcs."""
+    TRIANGLE = "triangle"
+    """Of a surface: an edge of it."""
 
 
 def _reals(*names: str) -> Columns:
@@ -93,6 +112,7 @@ class SectionTables:
             ("x", Kind.REAL),
             ("y", Kind.REAL),
             ("run_m", Kind.REAL),
+            ("break", Kind.TEXT),
             ("feature", Kind.TEXT),
             ("surface", Kind.TEXT),
             *_reals("level_m", "rise_m", "gradient_ratio"),
@@ -113,10 +133,11 @@ class SectionTables:
         flat = MapFrame(self.plane).points(
             np.column_stack([np.array([row.place for row in section.rows]), np.zeros(len(chainages))])
         )
+        breaks = _breaks(section, chainages, list(named))
         for k, row in enumerate(section.rows):
             head: list[object] = [
                 section.named.name, section.named.station, row.chainage, *flat[k, :2].tolist(), _told(row.run),
-                ", ".join(dict.fromkeys(named.get(k, []))) or None, self.names[0],
+                breaks[k].value, ", ".join(dict.fromkeys(named.get(k, []))) or None, self.names[0],
             ]  # fmt: skip
             yield None, [*head, *self._figures(row), METHOD]
 
@@ -206,6 +227,24 @@ def _total(side: OneSided) -> list[object]:
         *ends, side.by_ends.total, float(side.sigmas[-1]), None, side.by_ends.plain_total,
         float(side.prismoids.sum()), None if exact is None else exact.value, None if exact is None else exact.sigma,
     ]  # fmt: skip
+
+
+def _breaks(section: SheetSection, chainages: Floats, features: Sequence[int]) -> list[Break]:
+    """Of each row of the chainage table, given their chainages (n,) and which of them are at features."""
+    steps = np.diff(section.named.line, axis=0)
+    bends = np.concatenate([[0.0], np.cumsum(np.hypot(steps[:, 0], steps[:, 1]))])
+    after = np.minimum(np.searchsorted(bends, chainages - NEAR), len(bends) - 1)
+    depth = np.array([row.depth[1:] for row in section.rows])
+    apart = np.abs(np.nan_to_num(depth)) > LEVEL
+    beside = np.zeros_like(apart)
+    beside[1:] |= apart[:-1]
+    beside[:-1] |= apart[1:]
+    of = np.full(len(chainages), Break.TRIANGLE, object)
+    of[np.abs(bends[after] - chainages) <= NEAR] = Break.BEND
+    of[(np.isfinite(depth) & ~apart & beside).any(axis=1)] = Break.CROSSING
+    of[list(features)] = Break.FEATURE
+    of[[0, -1]] = Break.END
+    return list(of)
 
 
 def _area(area: SectionArea) -> tuple[float, float]:

@@ -89,15 +89,15 @@ def _wkb(feature: QgsFeature) -> bytes:
     return data
 
 
-def ground_of(crs: QgsCoordinateReferenceSystem) -> GroundWay:
-    """The way to the ground from a layer's CRS.
+def ground_of(crs: QgsCoordinateReferenceSystem, layer: str = "") -> GroundWay:
+    """The way to the ground from a layer's CRS; the layer's name is for messages.
 
     Raises:
         BadCrs: there is none, or it has no plan coordinates.
     """
     if not crs.isValid():
-        return open_ground(None)
-    return open_ground(definition_of(crs))
+        return open_ground(None, layer)
+    return open_ground(definition_of(crs), layer)
 
 
 def definition_of(crs: QgsCoordinateReferenceSystem) -> str:

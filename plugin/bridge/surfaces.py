@@ -133,7 +133,7 @@ def write_surface(
 
 
 def _tell(layer: QgsVectorLayer | QgsMeshLayer) -> list[_Told]:
-    way = ground_of(layer.crs())
+    way = ground_of(layer.crs(), layer.name())
     if isinstance(layer, QgsMeshLayer):
         corners = mesh_corners(layer)
         return [_Told(layer.name(), layer, way, _in_metres(corners, way))]
@@ -157,7 +157,7 @@ def _tell_polygons(layer: QgsVectorLayer, way: GroundWay) -> list[_Told]:
             "{layer}, row {row}: this is no triangle. Choose a layer whose polygons have three corners each, or build a "
             "surface from it.",
             layer=layer.name(),
-            row=features[row].id(),
+            row=row + 1,
         )
     corners = np.column_stack([shapes.xy, shapes.z]).reshape(-1, RING, 3)[:, :3]
     corners = _in_metres(corners, way)

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import json
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,7 +21,7 @@ from .fields import ERRORS
 from .trade import refuse_kept_out
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from qgis.core import QgsFeature, QgsVectorLayer
 
@@ -72,6 +72,23 @@ def seat_outline(row: QgsFeature, rings: Sequence[Line]) -> Seated | None:
     return _seated([row], [_point_errors(row)], rings) if refuse_kept_out(row, "area_m2") else None
 
 
+def refuse_other_unit(row: QgsFeature, lines: Sequence[Line]) -> None:
+    """Let no survey's row pass whose heights are read in a unit that they are not in; others do.
+
+    Raises:
+        BadInput: it is one.
+    """
+    told = _point_errors(row)
+    if len(told) == len(lines) and told:
+        seat_lines(lines, told)
+
+
+def keeps_heights(row: QgsFeature) -> bool:
+    """Whether a survey's row says at what heights its points were drawn; an older version's did not."""
+    told = _point_errors(row)
+    return bool(told) and all(run.z is not None for run in told)
+
+
 def _seated(
     rows: Sequence[QgsFeature], told: Sequence[Sequence[PointErrors]], lines: Sequence[Line]
 ) -> Seated | None:
@@ -82,15 +99,31 @@ def _seated(
     return None if seated is None else Seated(*seated, text_of(rows[0]["sigma_from"]))
 
 
+def drawn_points(row: QgsFeature) -> Floats | None:
+    """(n, 2) the points of a survey's length in the survey plane, in the order in which it drew them; None where its row does
+    not say them."""
+    told = _point_errors(row)
+    return told[0].xy if len(told) == 1 else None
+
+
 def _point_errors(row: QgsFeature) -> list[PointErrors]:
     """Of a row's points, run by run; none where it does not say them."""
     if row.fields().lookupField(ERRORS) < 0 or not text_of(row[ERRORS]):
         return []
     try:
         runs = json.loads(text_of(row[ERRORS]))
-        return [PointErrors(*(_array(run[name], shape) for name, shape in PARTS)) for run in runs]
+        return [replace(PointErrors(*_parts(run)), z=_heights(run)) for run in runs]
     except (KeyError, TypeError, ValueError):
         return []  # a column of that name that is not the survey's, or was cut short
+
+
+def _parts(run: dict[str, object]) -> Iterator[Floats]:
+    return (_array(run[name], shape) for name, shape in PARTS)
+
+
+def _heights(run: dict[str, object]) -> Floats | None:
+    """Of a run's points; None of a survey of an older version."""
+    return np.array(run["z"], float) if "z" in run else None
 
 
 def _feature(row: QgsFeature) -> tuple[str, str]:

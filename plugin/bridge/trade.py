@@ -24,7 +24,7 @@ from .fields import Kind
 from .measured import ASSUMED, tell
 from .sources import shapes_of
 from .surface_table import local_plane
-from .text import explain
+from .text import explain, tr
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -57,12 +57,27 @@ class GroundRow:
     Attributes:
         lines: its runs in one plane, metres. is_hole: of each, whether it is an inner ring.
         plane: that they lie in, and from it the layer's CRS. height: of the plane, metres.
+        gap: the first of its points, counted from 1, that has no height where others have one, so that none counts; 0 where
+            there is no such point.
     """
 
     lines: tuple[Line, ...]
     is_hole: tuple[bool, ...]
     plane: Plane
     height: float
+    gap: int = 0
+
+    def refuse_gap(self) -> None:
+        """For figures that hang on heights.
+
+        Raises:
+            BadInput: one point has none where others have.
+        """
+        if self.gap:
+            raise BadInput(
+                "Point {point} has no height, and the others have. Give it one (z), or choose a surface.",
+                point=self.gap,
+            )
 
     @property
     def line(self) -> Line:
@@ -234,8 +249,7 @@ class GroundBlock:
             BadInput: nothing to read, a geometry of faces, or a place that is none.
         """
         shapes, runs = self.shapes, self.shapes.runs_numbered(number)
-        if int(shapes.kind[number]) not in (ShapeKind.LINES, ShapeKind.AREAS) or not len(runs):
-            raise BadInput("The row has no line or outline that can be read. Draw it again.")
+        refuse_undrawn(shapes, number)
         first, last = int(shapes.start[runs[0]]), int(shapes.start[runs[-1] + 1])
         height = float(self.heights.mean[number])
         plane = self.reader.plane(shapes.xy[first : first + 1], height) if plane is None else plane
@@ -244,7 +258,31 @@ class GroundBlock:
         points, is_mid = np.column_stack([xy, z]), shapes.is_mid[first:last]
         ends = (shapes.start[runs[0] : runs[-1] + 2] - first).tolist()
         lines = tuple(draw_line(points[a:b], is_mid[a:b]) for a, b in zip(ends, ends[1:]))
-        return GroundRow(lines, tuple(shapes.is_hole[runs].tolist()), plane, height)
+        gap = 0 if zeros_count else _gap(shapes.z[first:last])
+        return GroundRow(lines, tuple(shapes.is_hole[runs].tolist()), plane, height, gap)
+
+
+def refuse_undrawn(shapes: Shapes, number: int) -> None:
+    """A row that is neither a line nor an outline.
+
+    Raises:
+        BadInput: it is none; the words are those of the measured layers' findings.
+    """
+    kind, sizes = int(shapes.kind[number]), shapes.sizes[shapes.runs_numbered(number)]
+    if kind == ShapeKind.NOTHING:
+        raise BadInput("There is no geometry. Draw it, or delete the row.")
+    if kind == ShapeKind.LINES and (sizes == 1).any():
+        raise BadInput("{count} point makes no line. Add points, or delete the row.", count=1)
+    if kind not in (ShapeKind.LINES, ShapeKind.AREAS) or not (sizes > 1).any():
+        raise BadInput("The row has no line or outline that can be read. Draw it again.")
+
+
+def _gap(z: Floats) -> int:
+    """The number of the first point without a height, from 1; 0 where all have one, or none has."""
+    missing = ~np.isfinite(z)
+    return (
+        int(np.argmax(missing)) + 1 if missing.any() and np.nan_to_num(z, posinf=0.0, neginf=0.0).any() else 0
+    )
 
 
 @dataclass(frozen=True)
@@ -294,9 +332,21 @@ def values_of(told: Sequence[Told], result: object, sigma_from: str, finding: st
     return [*figures, _attribute(result, "method"), sigma_from, finding or None]
 
 
+def unasked(told: Sequence[Told], values: list[object], names: Sequence[str]) -> list[object]:
+    """A row's values without those of columns that nobody asked for, nor their one-sigmas: no figure is not 0."""
+    out = {*names, *(f"{name}_sigma" for name in names)}
+    kept = [None if one.name in out else value for one, value in zip(told, values)]
+    return [*kept, *values[len(told) :]]
+
+
 def refused(told: Sequence[Told], why: str) -> list[object]:
     """A row without figures."""
     return [*([None] * len(told)), None, None, why]
+
+
+def counted(told: Sequence[Told], words: str) -> list[object]:
+    """A row whose figures stand in another, and which; nobody has to do anything about it."""
+    return [*([None] * len(told)), words, None, None]
 
 
 def reason(error: GroundTallyError) -> str:
@@ -322,9 +372,11 @@ class Partners:
         self._part = part or ("part" if "part" in names else None)
         self._site = "site" if "site" in names else None
         self._rows: dict[tuple[str, str, str], list[QgsFeature]] = {}
+        self._numbers: dict[int, int] = {}
         if self._feature and self._part:
-            for row in source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID):
+            for number, row in enumerate(source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID), 1):
                 if self.part(row) in (*self._pairs, *self._mains):
+                    self._numbers[row.id()] = number
                     self._rows.setdefault(self._key(row, self.part(row)), []).append(row)
 
     def part(self, row: QgsFeature) -> str:
@@ -362,6 +414,13 @@ class Partners:
     def is_other(self, row: QgsFeature) -> bool:
         """Whether a row is an edge whose figures stand in the row of the other one."""
         return self.part(row) in self._mains and self.other(row) is not None
+
+    def counted_with(self, row: QgsFeature) -> str:
+        """Of such a row, for its column method: which row has its figures, counted from 1 in what was given."""
+        other = self.other(row)
+        assert other is not None  # noqa: S101 - it is asked of rows whose other edge is there
+        words = tr("counted with {feature}, {part} (row {row})")
+        return words.format(feature=self.name(other), part=self.part(other), row=self._numbers[other.id()])
 
 
 def refuse_kept_out(row: QgsFeature, name: str) -> bool:

@@ -84,12 +84,15 @@ class Works:
         """
         self._rows: dict[int, QgsFeature] = {}
         self._numbers: dict[int, int] = {}
+        self._places: dict[int, int] = {}
         self._read: dict[tuple[int, int], list[Line] | str] = {}
         self._index = QgsSpatialIndex()
         if source is None:
             return
-        reader = GroundReader(ground_of(source.sourceCrs()), 0.0)
-        own = [row for row in source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID) if row.hasGeometry()]
+        reader = GroundReader(ground_of(source.sourceCrs(), source.sourceName()), 0.0)
+        every = list(source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID))
+        self._places = {row.id(): number for number, row in enumerate(every, 1)}
+        own = [row for row in every if row.hasGeometry()]
         self._numbers = {row.id(): k for k, row in enumerate(own)}
         self._block, self._areas = reader.block(own), reader.areas(own, np.zeros(len(own)))
         request = QgsFeatureRequest().setDestinationCrs(crs, QgsProject.instance().transformContext())
@@ -106,6 +109,10 @@ class Works:
     def near(self, circle: QgsGeometry) -> list[QgsFeature]:
         """The rows whose box meets that of a circle, in the order of their ids."""
         return [self._rows[k] for k in sorted(self._index.intersects(circle.boundingBox()))]
+
+    def number(self, row: QgsFeature) -> int:
+        """Of a row, counted from 1 in what was given."""
+        return self._places[row.id()]
 
     def rings(self, row: QgsFeature, plane: Plane) -> list[Line] | str:
         """The rings of a row in the plane of a tree, or why it cannot be measured; kept, for trees stand close. Planes

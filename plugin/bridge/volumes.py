@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
     from ..core.ground.earthwork import Earthwork, Haul
     from ..core.ground.ranges import Range
+    from ..core.ground.surface import Surface
     from ..core.ground.thickness import DepthClass
     from ..core.ground.volume import Volumes
     from ..core.quantity import Floats, Quantity
@@ -82,8 +83,14 @@ DEPTH_COLUMNS = (
 """What a class of depth has; `row` is the area's name."""
 LINE_COLUMNS = (("row", Kind.TEXT), ("length_m", Kind.REAL), ("method", Kind.TEXT))
 OVER_TRIANGLES = "exact over the triangles"
+LEAST_TOLD_M2 = 0.01
+"""Less than this is not told to have been left out."""
 NEGLIGIBLE = 1e-6
 """Of an area: less that is left out is told by nobody."""
+WEAK = 0.01
+"""Of an area: weak ground that nobody need be told of."""
+FAR_M, FAR = 20.0, 5.0
+"""Metres, and heights of the surface, that a level may lie beyond it without a word."""
 CORNERS = 3
 """Points that make a plane."""
 
@@ -108,7 +115,9 @@ def read_volume_areas(source: QgsProcessingFeatureSource, plane: Plane) -> list[
     rows = read_rows(source, plane)
     shapes = shapes_of([feature for feature, _, _ in rows])
     none = np.zeros(len(shapes))
-    findings = measure_areas(shapes, ground_of(source.sourceCrs()), Worth(none, none)).findings
+    findings = measure_areas(
+        shapes, ground_of(source.sourceCrs(), source.sourceName()), Worth(none, none)
+    ).findings
     return [
         VolumeArea(
             feature,
@@ -127,7 +136,7 @@ def read_plane_points(source: QgsProcessingFeatureSource, plane: Plane) -> Targe
         BadInput: the layer holds no points, or not three with heights. PointsInLine: they lie in line.
     """
     refuse_other_kind(source, QgsWkbTypes.GeometryType.PointGeometry)
-    way = ground_of(source.sourceCrs())
+    way = ground_of(source.sourceCrs(), source.sourceName())
     places = [
         (v.x(), v.y(), v.z()) for feature in source.getFeatures() for v in feature.geometry().vertices()
     ]
@@ -190,23 +199,46 @@ def _haul(haul: Haul) -> list[object]:
     return [*_pairs(haul.bank, haul.loose), *mass, haul.loads, haul.by or None]
 
 
-def no_ground_values() -> list[object]:
+def no_ground_values(*, to_surface: bool) -> list[object]:
     """The columns of a row that meets no ground to measure."""
-    return refused_values(
-        tr(
-            "No ground of it lies on the surface and on what it is measured to. Move it, or build them farther."
-        )
-    )
+    if to_surface:
+        return refused_values(tr("No ground of it lies on both surfaces. Move it, or extend the surfaces."))
+    return refused_values(tr("No ground of it lies on the surface. Move it, or extend the surface."))
 
 
-def left_out_words(volumes: Volumes) -> str:
+def left_out_words(volumes: Volumes, *, to_surface: bool) -> str:
     """What is told of a row of which some ground was not measured."""
-    if volumes.left_out <= NEGLIGIBLE * (volumes.left_out + volumes.area):
+    if volumes.left_out < max(LEAST_TOLD_M2, NEGLIGIBLE * (volumes.left_out + volumes.area)):
         return ""
     words = tr(
-        "{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it."
+        "{left:.2f} m2 of it do not lie on the surface and are left out. Extend the surface, or accept it."
     )
+    if to_surface:
+        words = tr(
+            "{left:.2f} m2 of it do not lie on both surfaces and are left out. Extend the surfaces, or accept it."
+        )
     return words.format(left=volumes.left_out)
+
+
+def weak_words(volumes: Volumes) -> str:
+    """What is told of a row that rests on weak triangles."""
+    if volumes.weak <= WEAK * volumes.area:
+        return ""
+    words = tr("{share:.0f} % of it rests on weak triangles. Add levels there, or draw a boundary.")
+    return words.format(share=100.0 * volumes.weak / volumes.area)
+
+
+def far_words(surface: Surface, level: float) -> str:
+    """What is told of a level that hardly anybody means: far beyond all heights of the surface."""
+    low, high = float(surface.points[:, 2].min()), float(surface.points[:, 2].max())
+    off = max(level - high, low - level)
+    if off <= max(FAR_M, FAR * (high - low)):
+        return ""
+    words = tr(
+        "The level {level:g} m lies {off:.0f} m beyond the surface's heights, {low:.2f} to {high:.2f} m. Is it in feet, or of "
+        "another datum?"
+    )
+    return words.format(level=level, off=off, low=low, high=high)
 
 
 def depth_fields() -> QgsFields:

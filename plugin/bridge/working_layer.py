@@ -90,7 +90,7 @@ def read_layer_working(layer: QgsVectorLayer, row: int, column: str) -> Working:
     if value is None:
         words = tr("No figure: {finding}").format(finding=feature["finding"] or "-")
         return Working(name, title, words, None, None)
-    shape = ground_shape(shapes_of([feature]), ground_of(layer.crs()), _height_of(feature))
+    shape = ground_shape(shapes_of([feature]), ground_of(layer.crs(), layer.name()), _height_of(feature))
     told = _explain(shape, feature, column)
     notes = [*told.notes, *_notes(feature, shape, column)]
     agrees = told.value is None or abs(told.value - value) <= told.rounding + HEIGHT_ROUNDING * abs(value)

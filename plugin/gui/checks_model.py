@@ -77,7 +77,7 @@ class ChecksModel(QAbstractTableModel):
             return ("", tr("What"), tr("Measured"))[section]
         if role == Qt.ItemDataRole.ToolTipRole:
             return (
-                tr("F fails, ? cannot be told, – could not be measured, P passes"),
+                tr("F fails, ? cannot tell, – could not be measured, P passes"),
                 tr("The feature, which figure of it, and the limit that it is held against"),
                 tr("The figure, its 95 % interval, and what is allowed"),
             )[section]
@@ -110,7 +110,7 @@ def verdict_words(verdict: Verdict) -> str:
     """A verdict in the user's language."""
     return {
         Verdict.FAILS: tr("fails"),
-        Verdict.CANNOT_TELL: tr("cannot be told"),
+        Verdict.CANNOT_TELL: tr("cannot tell"),
         Verdict.NOT_MEASURED: tr("not measured"),
         Verdict.PASSES: tr("passes"),
         Verdict.NO_LIMIT: tr("no limit is of it"),

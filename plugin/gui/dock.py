@@ -4,31 +4,31 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsProject
-from qgis.gui import QgsDockWidget
 from qgis.PyQt.QtCore import Qt, QTimer
 from qgis.PyQt.QtGui import QIcon
 from qgis.PyQt.QtWidgets import (
     QComboBox,
+    QFileDialog,
     QHBoxLayout,
     QProgressBar,
     QPushButton,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
 from ..bridge.desk import Subject, read_desk
-from ..bridge.jobs import DeskJob, add_job, read_jobs, survey_crs
-from ..bridge.project import fill_project, reload_survey
+from ..bridge.jobs import DeskJob, add_job, read_jobs, survey_crs, why_without_logs
+from ..bridge.open_survey import open_survey_file
+from ..bridge.project import fill_project, has_layers, reload_survey
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
 from ..core.errors import GroundTallyError
 from .actions import MENU, show_extent
+from .forms import Forms
 from .pages.rows import RowsPage
 from .pages.words import WordsLabel
 from .room import Room
@@ -36,22 +36,7 @@ from .runner import Runner
 from .tools.figure_actions import FigureActions
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from qgis.core import QgsCoordinateReferenceSystem, QgsVectorLayer
-
-    from .pages.checks import ChecksPage
-    from .pages.findings import FindingsPage
-    from .pages.ground import GroundPage
-    from .pages.new_job import NewJobPage
-    from .pages.pairs import PairsPage
-    from .pages.plan_walk import PlanWalkPage
-    from .pages.plots import PlotsPage
-    from .pages.working import WorkingPage
-
-    Tell = Callable[[DeskJob, QgsCoordinateReferenceSystem], object]
-
-Page = TypeVar("Page", bound=QWidget)
+    from qgis.core import QgsVectorLayer
 
 PLAN, RESIDUALS, MISCLOSURES, SECTION = 0, 1, 3, 4
 """Figures of the page of plots."""
@@ -67,21 +52,21 @@ FORMS = {
 """The form that a row opens, by its name in the dock."""
 
 
-class Dock(QgsDockWidget):
-    """One job at a time; the project may hold several. Its forms are made when they are first asked for, and their files
-    imported then: the host starts without them."""
+class Dock(Forms):
+    """One job at a time; the project may hold several."""
 
     def __init__(self, iface: Any) -> None:
-        super().__init__(tr("Ground Tally"))
+        super().__init__(iface)
         self.setObjectName("GroundTallyDock")
-        self._iface = iface
         self._running: DeskJob | None = None
         self.runner = Runner(self)
         self.jobs = QComboBox()
-        self._told: list[Tell] = []
-        self.rows, self.pages, self.figures = RowsPage(), QStackedWidget(), FigureActions(self)
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self.rows, self.figures = RowsPage(), FigureActions(self)
         self.progress, self.words = QProgressBar(), WordsLabel()
         self.new = QPushButton(tr("&New job..."))
+        self.open = QPushButton(tr("&Open survey..."))
         self.back = QPushButton(tr("&Back to the list"))
         self.again = QPushButton(tr("&Run again"))
         self.stop = QPushButton(tr("&Stop"))
@@ -90,12 +75,15 @@ class Dock(QgsDockWidget):
         self._watched = QgsProject.instance()
         self._watched.readProject.connect(self._project_changed)
         self._watched.cleared.connect(self._project_changed)
+        self._watched.layersAdded.connect(self._layers_changed)
+        self._watched.layersRemoved.connect(self._layers_changed)
         self.read_project()
 
     def _lay_out(self) -> None:
         top, run, bottom = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
         top.addWidget(self.jobs, 1)
-        top.addWidget(self.new)
+        for button in (self.new, self.open):
+            top.addWidget(button)
         run.addWidget(self.progress, 1)
         run.addWidget(self.stop)
         for button in (self.back, self.again):
@@ -123,84 +111,11 @@ class Dock(QgsDockWidget):
         self.figures.chosen.connect(self._take_figure)
         self.figures.add()
         self.new.clicked.connect(self._start_job)
+        self.open.clicked.connect(self._ask_survey)
+        self._soon.timeout.connect(self._look_for_surveys)
         self.back.clicked.connect(lambda: self._show(self.rows))
         self.again.clicked.connect(self.run_again)
         self.stop.clicked.connect(self.runner.cancel)
-
-    @cached_property
-    def new_job(self) -> NewJobPage:
-        from .pages.new_job import NewJobPage
-
-        page = self._made(NewJobPage(self._iface))
-        page.wanted.connect(self.run_job)
-        return page
-
-    @cached_property
-    def findings(self) -> FindingsPage:
-        from .pages.findings import FindingsPage
-
-        page = FindingsPage(self._iface)
-        page.answered.connect(self.run_again)
-        return self._made(page, page.show_job)
-
-    @cached_property
-    def pairs(self) -> PairsPage:
-        from .pages.pairs import PairsPage
-
-        page = PairsPage(self._iface)
-        page.accepted.connect(self.run_again)
-        return self._made(page, lambda job, _: page.show_job(job))
-
-    @cached_property
-    def plots(self) -> PlotsPage:
-        from .pages.plots import PlotsPage
-
-        page = PlotsPage(self._iface)
-        return self._made(page, page.show_job)
-
-    @cached_property
-    def working(self) -> WorkingPage:
-        from .pages.working import WorkingPage
-
-        page = self._made(WorkingPage(self._iface))
-        page.shown.connect(self._show_working)
-        return page
-
-    @cached_property
-    def ground(self) -> GroundPage:
-        from .pages.ground import GroundPage
-
-        page = GroundPage(self._iface)
-        page.changed.connect(self._show_rows)
-        return self._made(page, page.show_job)
-
-    @cached_property
-    def checks(self) -> ChecksPage:
-        from .pages.checks import ChecksPage
-
-        page = ChecksPage(self._iface)
-        page.changed.connect(self._show_rows)
-        return self._made(page, page.show_job)
-
-    @cached_property
-    def plan(self) -> PlanWalkPage:
-        from .pages.plan_walk import PlanWalkPage
-
-        page = PlanWalkPage(self._iface)
-        return self._made(page, page.show_job)
-
-    def _made(self, page: Page, tell: Tell | None = None) -> Page:
-        """A form, in the stack; where it shows a job it is told of it now, and whenever the job is read again."""
-        self.pages.addWidget(page)
-        if tell is not None:
-            self._told.append(tell)
-            if self.job is not None:
-                tell(self.job, survey_crs(self.job))
-        return page
-
-    def _if_made(self, name: str) -> Any:
-        """A form that was asked for before; None where it was not."""
-        return vars(self).get(name)
 
     def _show(self, page: QWidget) -> None:
         pairs = self._if_made("pairs")
@@ -215,6 +130,26 @@ class Dock(QgsDockWidget):
     def _start_job(self) -> None:
         self._say("")
         self._show(self.new_job)
+
+    def _ask_survey(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(
+            self, tr("Open a survey"), self._watched.homePath(), tr("GeoPackage") + " (*.gpkg)"
+        )
+        if name:
+            self.open_survey(Path(name))
+
+    def open_survey(self, path: Path) -> None:
+        """Show a survey that was made elsewhere, by command or by somebody else; a file that is none is told."""
+        is_first = not self._watched.mapLayers()
+        try:
+            job, layers = open_survey_file(self._watched, path)
+        except GroundTallyError as error:
+            self._say(explain(error))
+            return
+        if is_first and layers:
+            QTimer.singleShot(0, self._show_all)
+        self.read_project(job)
+        self._show(self.rows)
 
     def _show_figure(self, figure: int) -> None:
         self.plots.choice.setCurrentIndex(figure)
@@ -245,6 +180,7 @@ class Dock(QgsDockWidget):
         self.jobs.clear()
         for job in read_jobs(QgsProject.instance()):
             self.jobs.addItem(job.name, job)
+            self.jobs.setItemData(self.jobs.count() - 1, str(job.survey), Qt.ItemDataRole.ToolTipRole)
         self.jobs.blockSignals(False)  # noqa: FBT003
         index = next((k for k in range(self.jobs.count()) if self.jobs.itemData(k) == kept), 0)
         self.jobs.setCurrentIndex(index)
@@ -252,6 +188,15 @@ class Dock(QgsDockWidget):
 
     def _project_changed(self, *_: object) -> None:
         self.read_project()
+
+    def _layers_changed(self, *_: object) -> None:
+        self._soon.start(0)  # they come one by one
+
+    def _look_for_surveys(self) -> None:
+        """Layers came or went, and with them perhaps surveys."""
+        shown = [self.jobs.itemData(k) for k in range(self.jobs.count())]
+        if shown != list(read_jobs(self._watched)):
+            self.read_project()
 
     @property
     def job(self) -> DeskJob | None:
@@ -266,18 +211,25 @@ class Dock(QgsDockWidget):
         job = self.job
         self.jobs.setVisible(self.jobs.count() > 0)
         self.again.setVisible(job is not None)
-        self.again.setEnabled(not self.runner.is_busy)
+        self._show_again()
         self._show_rows()
         working = self._if_made("working")
         if working is not None:
             working.clear()  # rows of the survey may have other numbers now
         if job is None:
-            self._say(tr("No job yet: start one from the folder of its logs."))
+            self._say(tr("No job yet: start one from the folder of its logs, or open a survey."))
             return
+        if not job.has_logs and self.pages.currentWidget() is self._if_made("pairs"):
+            self._show(self.rows)  # pairs are written beside the logs
         self._say("")
         crs = survey_crs(job)
         for tell in self._told:
             tell(job, crs)
+
+    def _show_again(self) -> None:
+        has_logs = self.job is not None and self.job.has_logs
+        self.again.setEnabled(has_logs and not self.runner.is_busy)
+        self.again.setToolTip("" if has_logs or self.job is None else why_without_logs())
 
     def open_row(self, subject: Subject) -> None:
         """Open the form of a subject, or the table that holds its figures."""
@@ -288,6 +240,9 @@ class Dock(QgsDockWidget):
             self._show(self.new_job)
         elif subject is Subject.SIDES:
             self._open_table(job, "sides")
+        elif subject is Subject.PLACE and not job.has_logs:
+            self._show_figure(RESIDUALS)
+            self._say(why_without_logs())
         elif subject in DRAWN:
             self._show_figure(DRAWN[subject])
         else:
@@ -313,7 +268,7 @@ class Dock(QgsDockWidget):
     def run_again(self) -> None:
         """Survey the job that is shown once more."""
         job = self.job
-        if job is not None:
+        if job is not None and job.has_logs:
             self.run_job(job, dict(job.parameters))
 
     def _end(self, was_good: bool, results: dict[str, object], said: str) -> None:
@@ -321,10 +276,10 @@ class Dock(QgsDockWidget):
         job, self._running = self._running, None
         if not was_good or job is None:
             self._say(said)
-            self.again.setEnabled(self.job is not None)
+            self._show_again()
             return
         project = QgsProject.instance()
-        is_new = job not in read_jobs(project)
+        is_new = job not in read_jobs(project) and not has_layers(project, job.survey)
         add_job(project, job)
         said = ""
         try:
@@ -352,6 +307,9 @@ class Dock(QgsDockWidget):
                 page.close_down()
         self._watched.readProject.disconnect(self._project_changed)
         self._watched.cleared.disconnect(self._project_changed)
+        self._watched.layersAdded.disconnect(self._layers_changed)
+        self._watched.layersRemoved.disconnect(self._layers_changed)
+        self._soon.stop()
         self._iface.removePluginMenu(MENU, self.toggleViewAction())
         self._iface.removeDockWidget(self)
         self.setParent(None)

@@ -56,6 +56,15 @@ class Ask:
         self._algorithm, self._parameters, self._context = algorithm, parameters, context
         self.feedback = feedback
 
+    def tells(self, name: str) -> bool:
+        """Whether the algorithm has an output of that name."""
+        return self._algorithm.outputDefinition(name) is not None
+
+    def label(self, name: str) -> str:
+        """What the window calls a parameter, without its unit."""
+        whole = str(self._algorithm.parameterDefinition(name).description())
+        return whole.rpartition(",")[0] or whole
+
     def is_given(self, name: str) -> bool:
         return self._parameters.get(name) not in (None, "")
 
@@ -82,11 +91,15 @@ class Ask:
             value = self.number(name)
             value = default if value is None else value
             if not 0.0 <= value < np.inf:
-                raise BadInput("{name} is {value}. Give a number that is 0 or more.", name=name, value=value)
+                raise BadInput(
+                    "{name}: {value} is given. Give a number that is 0 or more.",
+                    name=self.label(name),
+                    value=value,
+                )
             return lambda features: np.full(len(features), value, float)
         rule = cast("QgsProperty", self._parameters[name])
         about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
-        _refuse_bad_rule(name, rule, about)
+        _refuse_bad_rule(self.label(name), rule, about)
 
         def values(features: Sequence[QgsFeature]) -> Floats:
             told = np.empty(len(features))
@@ -95,9 +108,9 @@ class Ask:
                 told[k] = rule.valueAsDouble(about, -1.0)[0]
             good = np.isfinite(told) & (told >= 0.0)
             if not good.all():
-                words = tr("{count} rows have no {name} that is 0 or more; {default:g} is taken for them.")
+                words = tr("{name}: {count} rows have none that is 0 or more; {default:g} is taken for them.")
                 count = int(np.count_nonzero(~good))
-                self.feedback.pushWarning(words.format(count=count, name=name, default=default))
+                self.feedback.pushWarning(words.format(count=count, name=self.label(name), default=default))
             return np.where(good, told, default)
 
         return values
@@ -115,7 +128,7 @@ class Ask:
             return lambda features: [value] * len(features)
         rule = cast("QgsProperty", self._parameters[name])
         about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
-        _refuse_bad_rule(name, rule, about)
+        _refuse_bad_rule(self.label(name), rule, about)
 
         def values(features: Sequence[QgsFeature]) -> list[float | None]:
             told = []
@@ -229,7 +242,8 @@ class Ask:
     def need_one(self, names: Sequence[str]) -> None:
         """Refuse a run that would write nothing."""
         if not any(map(self.is_given, names)):
-            raise BadInput("No output is named. Give one or more of: {names}.", names=", ".join(names))
+            labels = [self._algorithm.parameterDefinition(name).description() for name in names]
+            raise BadInput("No output is chosen. Choose one or more of: {names}.", names=", ".join(labels))
 
     def progress(self, start: float = 0.0, end: float = 1.0) -> Progress:
         from ..bridge.progress import report_to
@@ -273,7 +287,7 @@ def _refuse_bad_rule(name: str, rule: QgsProperty, about: QgsExpressionContext) 
     why = expression.parserErrorString() or expression.evalErrorString() or ", ".join(missing)
     if why:
         raise BadInput(
-            "{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.",
+            "{name}: {rule} cannot be worked out: {why}. Correct it, or give a number.",
             name=name,
             rule=rule.asExpression(),
             why=why.strip(),

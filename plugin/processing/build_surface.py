@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from qgis.core import (
     QgsProcessing,
     QgsProcessingOutputNumber,
+    QgsProcessingParameterBoolean,
     QgsProcessingParameterDefinition,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
@@ -37,6 +38,7 @@ INPUT_POINTS, HEIGHTS, BREAKLINES, BOUNDARY, VOIDS = (
     "VOIDS",
 )
 SURVEY, NAME, INTERVAL, LINE_SIGMA = "SURVEY", "NAME", "INTERVAL", "LINE_SIGMA"
+INSIDE = "INSIDE"
 WITHIN, LONGEST, GAP = "WITHIN", "LONGEST", "GAP"
 CONTOURS, MESH = "CONTOURS", "MESH"
 TRIANGLES, WEAK, ROUGH, REACH = "TRIANGLES", "WEAK", "ROUGH", "REACH"
@@ -57,13 +59,13 @@ class BuildSurface(Algorithm):
         return tr(
             "A surface of triangles through points of known height, with breaklines as edges of it, inside a boundary and "
             "outside voids: from layers of any CRS, or from a survey's own levels and walked edges.\n\n"
-            "OUTPUT has a row for each triangle, with its corners as exact numbers and what their heights are worth, so "
+            "Surface has a row for each triangle, with its corners as exact numbers and what their heights are worth, so "
             "that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground "
             "off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a "
             "departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are "
-            "far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. CONTOURS "
-            "has the exact contours, higher ground on the left of each, height_m_sigma being what the surface's height is "
-            "worth along it and shift_m_sigma how far it may lie to one side. MESH is the surface as a mesh file.\n\n"
+            "far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. Contours "
+            "are exact, with, higher ground on the left of each, height_m_sigma being what the surface's height is "
+            "worth along it and shift_m_sigma how far it may lie to one side. Mesh file is the surface as a mesh.\n\n"
             "Points within a millimetre in plan are one. Risers, and a wall's foot and top over each other (one line, or the "
             "parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different "
             "heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are "
@@ -110,10 +112,10 @@ def _sources() -> Iterator[QgsProcessingParameterDefinition]:
         QgsProcessing.SourceType.TypeVectorPolygon,
     )
     points = QgsProcessingParameterFeatureSource(INPUT_POINTS, tr("Levels"), [point], optional=True)
-    points.setHelp(tr("Points with heights (z), or with a column that holds them."))
+    points.setHelp(tr("Points with heights (z), or with a field that holds them."))
     yield points
     heights = QgsProcessingParameterField(
-        HEIGHTS, tr("Column of heights, metres"), parentLayerParameterName=INPUT_POINTS, optional=True
+        HEIGHTS, tr("Field of heights, metres"), parentLayerParameterName=INPUT_POINTS, optional=True
     )
     heights.setHelp(tr("Where it is empty, the third coordinate counts, in the CRS's unit of height."))
     yield heights
@@ -145,6 +147,14 @@ def _sources() -> Iterator[QgsProcessingParameterDefinition]:
     named = QgsProcessingParameterString(NAME, tr("Name of the surface"), GROUND)
     named.setHelp(tr("Such as ground, stripped, formation or finished."))
     yield named
+    inside = QgsProcessingParameterBoolean(INSIDE, tr("Only inside the survey's areas"), defaultValue=False)
+    inside.setHelp(
+        tr(
+            "Ground outside the survey's areas of that surface is left out; without it, ground between separate features is "
+            "bridged."
+        )
+    )
+    yield inside
 
 
 def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
@@ -166,7 +176,7 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
     )
     yield number_parameter(
         WITHIN,
-        tr("Points that are one: farthest apart, metres"),
+        tr("Merge points within, metres"),
         tr("In plan. Lines that pass a point within this go through it."),
         LEVELS_WITHIN,
         (0.0, 10.0),
@@ -180,7 +190,7 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
     )
     yield number_parameter(
         GAP,
-        tr("Spacings from the next point beyond which ground is weak"),
+        tr("Weak beyond, spacings"),
         tr("The spacing is the median distance from a point to the next."),
         GAP_SPACINGS,
         (0.5, 1000.0),

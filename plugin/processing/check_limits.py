@@ -50,8 +50,8 @@ class CheckLimits(Algorithm):
             "and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is "
             "allowed.\n\n"
             "A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else "
-            "nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest "
-            "to break the limit. Ramps are walked along the middle, or by parts left and right; over a SURFACE those of one line "
+            "the outcome is cannot tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest "
+            "to break the limit. Ramps are walked along the middle, or by parts left and right; over a surface those of one line "
             "have a crossfall too; steps with a station on each "
             "nosing and at the foot of each riser; walls by parts foot and top. A survey's areas and lengths are told apart "
             "by their parts and risers.\n\n"
@@ -71,7 +71,7 @@ class CheckLimits(Algorithm):
         for name, label in (
             (PASSED, tr("Checks that pass")),
             (FAILED, tr("Checks that fail")),
-            (OPEN, tr("Checks that cannot be told")),
+            (OPEN, tr("Checks that cannot tell")),
         ):
             self.addOutput(QgsProcessingOutputNumber(name, label))
 
@@ -114,14 +114,14 @@ def _things() -> Iterator[QgsProcessingParameterDefinition]:
     surface = QgsProcessingParameterMapLayer(SURFACE, tr("Surface under areas and ways"), optional=True)
     surface.setHelp(
         tr(
-            "Triangles with heights, or a mesh; without it the areas' own heights count. Ramps and paths that are one line take "
+            "Triangles with heights, or a mesh; without it the areas' own heights count. Ramps and paths drawn as one line take "
             "their crossfall from it, and their heights where they have none."
         )
     )
     yield surface
     yield number_parameter(
         WIDTH,
-        tr("Width of ways that are one line, metres"),
+        tr("Width of a path drawn as one line, metres"),
         tr(
             "The crossfall over the surface is taken across it; a row's own width_m counts first. 0: that of the triangles "
             "under the line."
@@ -137,7 +137,9 @@ def _rules() -> Iterator[QgsProcessingParameterDefinition]:
     table.setHelp(tr("Where it is empty, the examples shipped. Copy limits.csv of the formats and edit it."))
     yield table
     only = QgsProcessingParameterString(ONLY, tr("Only limits whose name begins with"), optional=True)
-    only.setHelp(tr("Words with commas between, such as: ADA, Practice paving; a whole name between double quotes."))
+    only.setHelp(
+        tr("Words with commas between, such as: ADA, Practice paving; a whole name between double quotes.")
+    )
     yield only
     yield number_parameter(
         DIRECTION,
@@ -146,45 +148,55 @@ def _rules() -> Iterator[QgsProcessingParameterDefinition]:
         None,
         (0.0, TURN),
     )
-    metres = (0.0, 1000.0)
-    for name, label, words, default, span in (
-        (
-            SIGMA,
-            tr("One-sigma of a height, metres"),
-            tr("Of points of layers, and of surfaces that do not say it. It is an assumption."),
-            LEVELLED_M,
-            metres,
-        ),
-        (
-            PLAN_SIGMA,
-            tr("One-sigma of a point in plan, each axis, metres"),
-            tr("Of points of layers."),
-            TAPED_M,
-            metres,
-        ),
-        (
-            WINDOW,
-            tr("Run over which the steepest gradient is looked for, metres"),
-            tr("Of ramps, landings and paths."),
-            1.0,
-            (0.01, 1000.0),
-        ),
-        (
-            LANDING_LENGTH,
-            tr("Shortest run that is a landing, metres"),
-            tr("Shorter flat runs are a part of the flight."),
-            1.0,
-            (0.01, 1000.0),
-        ),
-        (
-            LANDING_GRADIENT,
-            tr("Steepest gradient of a landing, percent"),
-            tr(
-                "Steeper runs are a flight. Take it larger than limits of landings, so that bad ones are seen."
-            ),
-            2.5,
-            (0.01, 100.0),
-        ),
-    ):
+    for name, label, words, default, span in (*_worth(), *_ramp_rules()):
         yield number_parameter(name, label, words, default, span)
     yield height_parameter()
+
+
+def _worth() -> Iterator[tuple[str, str, str, float, tuple[float, float]]]:
+    """What points of layers are worth."""
+    metres = (0.0, 1000.0)
+    yield (
+        SIGMA,
+        tr("One-sigma of a height, metres"),
+        tr(
+            "Of points of layers, and of surfaces that do not say it; the rows of a survey bring their own. It is an "
+            "assumption: a level and a staff on hard ground give 3 mm, as for what is levelled to be checked. A layer "
+            "that was drawn from a picture or a plan is worth less: 0.1 m is what walls and trenches take for it, and "
+            "with that most checks cannot tell."
+        ),
+        LEVELLED_M,
+        metres,
+    )
+    yield (
+        PLAN_SIGMA,
+        tr("One-sigma of a point in plan, each axis, metres"),
+        tr("Of points of layers."),
+        TAPED_M,
+        metres,
+    )
+
+
+def _ramp_rules() -> Iterator[tuple[str, str, str, float, tuple[float, float]]]:
+    """What of a ramp is a landing, and over which run its gradient is taken."""
+    yield (
+        WINDOW,
+        tr("Run over which the steepest gradient is looked for, metres"),
+        tr("Of ramps, landings and paths."),
+        1.0,
+        (0.01, 1000.0),
+    )
+    yield (
+        LANDING_LENGTH,
+        tr("Shortest run that is a landing, metres"),
+        tr("Shorter flat runs are a part of the flight."),
+        1.0,
+        (0.01, 1000.0),
+    )
+    yield (
+        LANDING_GRADIENT,
+        tr("Steepest gradient of a landing, percent"),
+        tr("Steeper runs are a flight. Take it larger than limits of landings, so that bad ones are seen."),
+        2.5,
+        (0.01, 100.0),
+    )

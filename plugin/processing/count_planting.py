@@ -85,7 +85,7 @@ def _words() -> tuple[tuple[str, str, str, float, float], ...]:
         (EXTRA, tr("More plants for losses, percent"), tr("3 % is common practice, no source."), 0.0, 1000.0),
         (
             SEED,
-            tr("Seed, grams by square metre"),
+            tr("Seed, grams per square metre"),
             tr("35 for a new lawn: common practice, no source."),
             0.0,
             1000.0,
@@ -100,7 +100,7 @@ def _words() -> tuple[tuple[str, str, str, float, float], ...]:
         (MULCH, tr("Depth of mulch, metres"), tr("As laid; 0 for none."), 0.0, 10.0),
         (
             LOOSENING,
-            tr("Loose volume by laid"),
+            tr("Bulking: loose per laid"),
             tr("What is delivered for what is laid: taken once."),
             1.0,
             10.0,

@@ -39,10 +39,10 @@ class FindLowPoints(Algorithm):
         return tr(
             "Where water stands on a surface of triangles: the level it rises to before it runs off, depth, area and volume, "
             "exact over the triangles, each with its one-sigma.\n\n"
-            "OUTPUT has the ponds, the deepest first; SPILLS the points they run off over; WAYS the way the water takes from "
+            "Ponds has them, the deepest first; Spill points where they run off; Ways out the way the water takes from "
             "there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges "
             "of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome "
-            "says that nobody can tell. What soaks away, dries or is too deep for a pipe is not reckoned.\n\n"
+            "is cannot tell. What soaks away, dries or is too deep for a pipe is not reckoned.\n\n"
             "Falls and drains follow local codes and a licensed practitioner's judgement. Not a boundary or legal survey. "
             "Have buried services located before breaking ground."
         )
@@ -76,7 +76,7 @@ def _numbers() -> Iterable[QgsProcessingParameterDefinition]:
     metres = (0.0, 1000.0)
     yield number_parameter(
         LEAST,
-        tr("Least depth, metres"),
+        tr("Shallowest pond listed, metres"),
         tr("Shallower ponds are not told; water runs on through them."),
         LEAST_M,
         metres,

@@ -7,12 +7,14 @@ from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from qgis.core import (
+    QgsFeatureRequest,
     QgsProcessingAlgorithm,
     QgsProcessingOutputNumber,
     QgsProcessingParameterDefinition,
     QgsProcessingParameterField,
     QgsProcessingParameterNumber,
     QgsPropertyDefinition,
+    QgsWkbTypes,
 )
 
 from ..bridge.settings import DIGITISED_SIGMA, FIT_WITHIN, read_number
@@ -35,16 +37,19 @@ LEAST_FIT_M = 0.0001
 MOST_SIGMA_M = 1000.0
 TAKE_OFF_CHUNK = 500
 """Rows at a time where each is looked at by itself, so that progress is seen and cancelling is heard."""
+LOOKED_AT = 500
+"""Rows that are looked at for curves before a layer of straights is written."""
+DRAWN = (QgsWkbTypes.GeometryType.LineGeometry, QgsWkbTypes.GeometryType.PolygonGeometry)
 TAPED_SIGMA_M = 0.005
 """Metres, one sigma of a size that was taped: common practice, no source."""
 
 
-def add_layer_outputs(algorithm: QgsProcessingAlgorithm) -> None:
-    """What a run has come to, for models and scripts."""
+def add_layer_outputs(algorithm: QgsProcessingAlgorithm, *, is_summed: bool = True) -> None:
+    """What a run has come to, for models and scripts; ratios are not summed."""
     for name, label in (
         (MEASURED, tr("Rows measured")),
         (REFUSED, tr("Rows refused")),
-        (TOTAL, tr("Sum of the figure")),
+        *(((TOTAL, tr("Sum of the figure")),) if is_summed else ()),
     ):
         algorithm.addOutput(QgsProcessingOutputNumber(name, label))
 
@@ -137,7 +142,7 @@ def size_sigma_parameter() -> QgsProcessingParameterNumber:
     """What sizes noted on site are worth."""
     return number_parameter(
         SIZE_SIGMA,
-        tr("One-sigma of sizes as given, metres"),
+        tr("One-sigma of taped sizes, metres"),
         tr(
             "Of widths, heights and thicknesses (a tape in ordinary care errs by some millimetres: common practice)."
         ),
@@ -149,12 +154,12 @@ def size_sigma_parameter() -> QgsProcessingParameterNumber:
 def add_part_parameters(algorithm: QgsProcessingAlgorithm) -> None:
     """The columns that tell which two lines belong together."""
     for name, label, words in (
-        (FEATURE, tr("Column of the things' names"), tr("The column feature where none is chosen.")),
+        (FEATURE, tr("Name field"), tr("The field feature where none is chosen.")),
         (
             PART,
-            tr("Column of their parts"),
+            tr("Part field"),
             tr(
-                "The column part where none is chosen. Its words foot and top, left and right, tell the two edges."
+                "The field part where none is chosen. Its words foot and top, left and right, tell the two edges."
             ),
         ),
     ):
@@ -192,32 +197,53 @@ def take_off_layer(
     from ..bridge.sources import read_chunks
 
     output = ask.output(OUTPUT) if ask.is_given(OUTPUT) else None
+    if output:
+        output.name_by(source.sourceName())
     anew = ask.clashing_ids(OUTPUT, source) if output else None
     progress, every, done = ask.progress(), max(source.featureCount(), 1), 0
     progress(0.0, "Measuring")
-    measured, count, total = 0, 0, 0.0
-    kind = (fields_with(source.fields(), columns), source.wkbType(), source.sourceCrs())
+    measured, rest, total = 0, 0, 0.0
+    kind = (fields_with(source.fields(), columns), _geometry_of(source), source.sourceCrs())
     with ExitStack() as stack:
         rows = stack.enter_context(output.open(*kind)) if output else None
         for chunk in read_chunks(source, TAKE_OFF_CHUNK):
             told = values(chunk.features)
             known = [float(row[0]) for row in told if isinstance(row[0], (int, float))]
-            measured, count, total = measured + len(known), count + len(told), total + sum(known)
+            measured, total = measured + len(known), total + sum(known)
+            # A row without figures and without a finding is counted with another.
+            rest += sum(1 for row in told if not isinstance(row[0], (int, float)) and row[-1])
             if rows is not None:
                 rows.add([extended(f, row, None, anew) for f, row in zip(chunk.features, told)])
             done += len(told)
             progress(min(done / every, 1.0), "Measuring")
     return {
         **({OUTPUT: output.destination} if output else {}),
-        **tell_take_off(ask, columns[0][0], measured, count - measured, total),
+        **tell_take_off(ask, columns[0][0], measured, rest, total),
     }
 
 
+def _geometry_of(source: QgsProcessingFeatureSource) -> QgsWkbTypes.Type:
+    """The geometries that a layer's rows need: curves where one of the first has some though the layer, such as a text of
+    WKT whose first row is straight, says that it has none."""
+    from ..bridge.compat import IGNORE_INVALID
+
+    kind = source.wkbType()
+    if not QgsWkbTypes.isCurvedType(kind) and QgsWkbTypes.geometryType(kind) in DRAWN:
+        request = QgsFeatureRequest().setNoAttributes().setLimit(LOOKED_AT)
+        rows = source.getFeatures(request, IGNORE_INVALID)
+        if any(QgsWkbTypes.isCurvedType(row.geometry().wkbType()) for row in rows):
+            return QgsWkbTypes.curveType(kind)
+    return kind
+
+
 def tell_take_off(ask: Ask, name: str, measured: int, rest: int, total: float) -> dict[str, object]:
-    """What a run has come to, in the log and as outputs."""
-    words = tr("Rows measured: {measured}; {name} {total:.3f} in all.")
+    """What a run has come to, in the log and as outputs; with the sum where the algorithm tells it."""
+    is_summed = ask.tells(TOTAL)
+    words = tr("Rows measured: {measured}.")
+    if is_summed:
+        words = tr("Rows measured: {measured}; {name} {total:.3f} in all.")
     ask.feedback.pushInfo(words.format(measured=measured, name=name, total=total))
     if rest:
         words = tr("Rows without figures: {refused}. The column finding says why, and what to do.")
         ask.feedback.pushWarning(words.format(refused=rest))
-    return {MEASURED: measured, REFUSED: rest, TOTAL: total}
+    return {MEASURED: measured, REFUSED: rest, **({TOTAL: total} if is_summed else {})}

@@ -36,7 +36,7 @@ class MeasureFaces(Algorithm):
         return tr(
             "The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the "
             "ground, whatever the layer's CRS.\n\n"
-            "A line with a WIDTH is a profile up a face, and its area is its length along the slope times the width. Two "
+            "A line with a width is a profile up a face, and its area is its length along the slope times the width. Two "
             "lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of "
             "straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or "
             "leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.\n\n"

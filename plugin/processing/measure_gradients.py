@@ -37,13 +37,13 @@ class MeasureGradients(Algorithm):
         return tr(
             "How steep areas and lines are, and where they fall to, whatever the layer's CRS: as ratio, percent, degrees and "
             "1 in n, each with its one-sigma.\n\n"
-            "Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is "
-            "given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the "
-            "crossfall, positive to the right; of a line over a SURFACE the crossfall is that of the surface across its WIDTH, "
+            "Of an area it is the least-squares plane through its own points, or over all of its ground where a surface is "
+            "given; of a line the gradient from its start to its end. A direction gives the fall along a way and the "
+            "crossfall, positive to the right; of a line over a surface the crossfall is that of the surface across its width, "
             "and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the "
             "line's edges. What all heights have in common is in no gradient.\n\n"
-            "BY_SLOPE tells how much of each area over a SURFACE is how steep, in BANDS of slope: every m2 is in one. "
-            "CROSSFALLS has the crossfalls of each line by chainage.\n\n"
+            "Areas by slope tells how much of each area over a surface is how steep, in bands of slope: every m2 is in one. "
+            "Crossfalls along lines has them by chainage.\n\n"
             "Gradients of ramps, steps and paths follow local codes and a licensed practitioner's judgement. Not a boundary "
             "or legal survey. Have buried services located before breaking ground."
         )
@@ -69,7 +69,7 @@ class MeasureGradients(Algorithm):
             )
         )
         column = QgsProcessingParameterField(
-            DIRECTIONS, tr("Column of directions"), parentLayerParameterName=INPUT, optional=True
+            DIRECTIONS, tr("Field of directions"), parentLayerParameterName=INPUT, optional=True
         )
         column.setHelp(tr("A direction for each row, in place of the one above."))
         self.addParameter(column)
@@ -97,16 +97,16 @@ class MeasureGradients(Algorithm):
             kind = QgsProcessing.SourceType.TypeVector
             sink = QgsProcessingParameterFeatureSink(name, label, kind, optional=True, createByDefault=False)
             self.addParameter(sink)
-        add_layer_outputs(self)
+        add_layer_outputs(self, is_summed=False)
 
     def _add_ways(self) -> None:
         self.addParameter(
             size_parameter(
                 WIDTH,
-                tr("Width of a way that is one line, metres"),
+                tr("Width of a path drawn as one line, metres"),
                 tr(
                     "Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the "
-                    "line. It may come from a field; where it is 0, a column width_m counts."
+                    "line. It may come from a field; where it is 0, a field width_m counts."
                 ),
             )
         )

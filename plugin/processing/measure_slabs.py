@@ -33,9 +33,9 @@ class MeasureSlabs(Algorithm):
     def help_text(self) -> str:
         return tr(
             "Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area "
-            "times an even THICKNESS, or the plane through the corners' heights down to the level BOTTOM or to a surface, over "
-            "its triangles; with an edge thickened all round, or along the sides in EDGES, on the path of its centroid. Arcs "
-            "are exact, holes are out. So is a course under paving, which may reach past its edge by EXTRA.\n\n"
+            "times an even thickness, or the plane through the corners' heights down to a level or to a surface, over "
+            "its triangles; with an edge thickened all round, or along the sides that are given, on the path of its centroid. Arcs "
+            "are exact, holes are out. So is a course under paving, which may reach past its edge.\n\n"
             "Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean "
             "and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints "
             "and bays, and whole mesh sheets with their laps.\n\n"
@@ -53,7 +53,7 @@ class MeasureSlabs(Algorithm):
         self.addParameter(
             size_parameter(
                 THICKNESS,
-                tr("Thickness, upright, metres"),
+                tr("Thickness, vertical, metres"),
                 tr(
                     "Even all over. It may come from a field; of a survey's areas 0 takes the depth noted on site."
                 ),
@@ -64,7 +64,7 @@ class MeasureSlabs(Algorithm):
                 BOTTOM,
                 tr("Level of a flat underside, metres"),
                 tr(
-                    "In the datum of the corners' heights, in metres. Where it is given, the thickness varies and THICKNESS is not used."
+                    "In the datum of the corners' heights, in metres. Where it is given, the thickness varies, and the even one is not used."
                 ),
                 None,
                 (-1000.0, 10000.0),
@@ -72,14 +72,20 @@ class MeasureSlabs(Algorithm):
         )
         under = QgsProcessingParameterMapLayer(SURFACE, tr("Surface under the slab"), optional=True)
         under.setHelp(
-            tr("A layer of triangles with heights, or a mesh. It goes before BOTTOM and THICKNESS.")
+            tr(
+                "A layer of triangles with heights, or a mesh. It goes before the level and the thickness above."
+            )
         )
         self.addParameter(under)
         line = QgsProcessing.SourceType.TypeVectorLine
         sides = QgsProcessingParameterFeatureSource(
             EDGES, tr("Sides with a thickened edge"), [line], optional=True
         )
-        sides.setHelp(tr("Lines along the outline, such as rows of a survey's sides; without it all round."))
+        sides.setHelp(
+            tr(
+                "Lines along the outer edge, or along a part of it, such as rows of a survey's sides; without it all round."
+            )
+        )
         self.addParameter(sides)
         for name, label, words, default, most in (*_edge_words(), *_laying_words()):
             self.addParameter(number_parameter(name, label, words, default, (0.0, most)))

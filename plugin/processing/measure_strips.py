@@ -31,8 +31,8 @@ class MeasureStrips(Algorithm):
             "strips, margins, edgings, verges; true to the ground, with its uncertainty.\n\n"
             "A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are "
             "mitred, so that the area is exact: the width by the length of the strip's middle. left_m and right_m are the "
-            "lengths of its edges. Where a strip runs over itself, finding says that ground counts twice; an edge without room "
-            "for it is refused.\n\n"
+            "lengths of its edges along a line. Where a strip runs over itself, or round an area into a hole or another part, "
+            "finding says that this ground counts twice or too; an edge without room for it is refused.\n\n"
             "Have buried services located before breaking ground. Not a boundary or legal survey."
         )
 

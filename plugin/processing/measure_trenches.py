@@ -40,14 +40,14 @@ class MeasureTrenches(Algorithm):
     def help_text(self) -> str:
         return tr(
             "What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the "
-            "dig by metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.\n\n"
-            "The section is rectangular, V-shaped, a trapezoid whose sides lean by BATTER, or round-bottomed, and goes along "
-            "the path of its centroid, arcs exact. Its depth is one, runs evenly to DEPTH_END, or from place to place as "
+            "dig per metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.\n\n"
+            "The section is rectangular, V-shaped, a trapezoid whose sides lean by the batter, or round-bottomed, and goes along "
+            "the path of its centroid, arcs exact. Its depth is one, runs evenly to the depth at the end of the line, or from place to place as "
             "noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the "
-            "bedding below, the ground being SURFACE, cut at the edge of every triangle, or the line's own heights. Widths, "
+            "bedding below, the ground being the surface of the ground, cut at the edge of every triangle, or the line's own heights. Widths, "
             "depths and inverts that were noted on site are taken from a survey's lengths where they are not given.\n\n"
             "Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the "
-            "trench, by local rules and a competent person's judgement: BATTER and depth are sizes here, not advice. Not a "
+            "trench, by local rules and a competent person's judgement: batter and depth are sizes here, not advice. Not a "
             "boundary or legal survey."
         )
 
@@ -96,14 +96,17 @@ class MeasureTrenches(Algorithm):
             (
                 DEPTH_END,
                 tr("Depth at the end of the line, metres"),
-                tr("Where it is not 0, the depth runs evenly from DEPTH to it. It may come from a field."),
+                tr(
+                    "Where it is not 0, the depth runs evenly from the depth above, or from what was noted at the start, to it. "
+                    "It may come from a field."
+                ),
             ),
         ):
             self.addParameter(size_parameter(name, label, words))
         self.addParameter(
             number_parameter(
                 BATTER,
-                tr("Batter of a trapezoid's sides, metres out by metre up"),
+                tr("Batter of a trapezoid's sides, metres out per metre up"),
                 tr("Side slopes of 1 in n: n; 0 is upright."),
                 0.0,
                 (0.0, 100.0),
@@ -127,7 +130,11 @@ class MeasureTrenches(Algorithm):
             self.addParameter(_level(name, label, f"{words} {noted}"))
         self.addParameter(
             number_parameter(
-                BEDDING, tr("Dug below the invert, metres"), tr("Pipe wall and bedding."), 0.0, (0.0, 100.0)
+                BEDDING,
+                tr("Bedding below the invert, metres"),
+                tr("Pipe wall and bedding."),
+                0.0,
+                (0.0, 100.0),
             )
         )
 
@@ -140,12 +147,12 @@ class MeasureTrenches(Algorithm):
         lies = QgsProcessingParameterEnum(LIES, tr("Where it lies, looking along its line"), sides)
         lies.setDefaultValue(0)
         along = QgsProcessingParameterField(
-            ALONG, tr("Column of sizes along the line"), parentLayerParameterName=INPUT, optional=True
+            ALONG, tr("Field of sizes along the line"), parentLayerParameterName=INPUT, optional=True
         )
         along.setHelp(
             tr(
                 'Text such as {"depth_m": [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, '
-                "depth_m and invert_m. Of a survey's lengths the column sizes_along counts."
+                "depth_m and invert_m. Of a survey's lengths the field sizes_along counts."
             )
         )
         for parameter in (lies, along):

@@ -48,7 +48,7 @@ class MeasureVolumes(Algorithm):
             "Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding "
             "says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and "
             "loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. "
-            "THICKNESS has the ground by classes of depth (cut positive), ZERO_LINE the line between cut and fill. Every "
+            "Depths by class has the ground by its depth (cut positive), Zero line what lies between cut and fill. Every "
             "_sigma is one standard deviation, from the points' heights and the ground between them; outlines, strip "
             "(unless told) and planes are taken as exact.\n\n"
             "Not a boundary or legal survey. Have buried services located before breaking ground."
@@ -84,8 +84,12 @@ class MeasureVolumes(Algorithm):
 def _layers() -> Iterator[QgsProcessingParameterDefinition]:
     """What is measured, to what, and where."""
     for name, label, words in (
-        (SURFACE, tr("Surface, as the ground is"), tr("A layer of triangles with heights, or a mesh.")),
-        (TO_SURFACE, tr("To a surface"), tr("The ground as it is to be. Give this, or a level, or a plane.")),
+        (SURFACE, tr("Existing surface"), tr("A layer of triangles with heights, or a mesh.")),
+        (
+            TO_SURFACE,
+            tr("Design surface"),
+            tr("The ground as it is to be. Give this, or a level, or a plane."),
+        ),
     ):
         layer = QgsProcessingParameterMapLayer(name, label, optional=name == TO_SURFACE)
         layer.setHelp(words)
@@ -126,14 +130,14 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
         ),
         (
             BULKING,
-            tr("Bulking: loose by bank"),
+            tr("Bulking: loose per bank"),
             tr("1.3: a cubic metre in the bank is 1.3 on the lorry."),
             1.0,
             factor,
         ),
         (
             SHRINK,
-            tr("Shrink: compacted by bank"),
+            tr("Shrink: compacted per bank"),
             tr("0.9: a cubic metre in the bank is 0.9 rolled in."),
             1.0,
             factor,
@@ -141,7 +145,7 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
         (FIT, tr("Part of the cut that is fit for fill"), tr("The rest goes away."), 1.0, part),
         (
             DENSITY,
-            tr("Density in the bank, tonnes by cubic metre"),
+            tr("Density in the bank, tonnes per cubic metre"),
             tr("For tonnes and loads by mass."),
             None,
             factor,
@@ -151,7 +155,7 @@ def _numbers() -> Iterator[QgsProcessingParameterDefinition]:
         (
             STEP,
             tr("Step of the classes of depth, metres"),
-            tr("Of THICKNESS; they count from 0."),
+            tr("Of depths by class; they count from 0."),
             STEP_M,
             (0.001, 1000.0),
         ),

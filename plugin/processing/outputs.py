@@ -14,7 +14,6 @@ from qgis.core import (
     QgsProcessing,
     QgsProcessingContext,
     QgsProcessingException,
-    QgsProcessingLayerPostProcessorInterface,
     QgsProcessingOutputLayerDefinition,
     QgsProcessingUtils,
     QgsProperty,
@@ -22,13 +21,12 @@ from qgis.core import (
     QgsVectorLayer,
     QgsWkbTypes,
 )
-from qgis.PyQt import sip
 
-from ..bridge.resources import style_path
 from ..bridge.sources import LayerFile, layer_file
 from ..bridge.staging import staged
 from ..bridge.text import tr
 from ..core.errors import BadInput
+from .loaded import Styler, present
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -37,7 +35,6 @@ if TYPE_CHECKING:
         QgsCoordinateReferenceSystem,
         QgsFeature,
         QgsFields,
-        QgsMapLayer,
         QgsProcessingAlgorithm,
         QgsProcessingFeedback,
     )
@@ -69,7 +66,7 @@ class Output:
         value = parameters.get(name)
         self._definition = value if isinstance(value, QgsProcessingOutputLayerDefinition) else None
         self._read: list[LayerFile] = []
-        self.destination = ""
+        self.destination = self._content = ""
 
     @property
     def path(self) -> Path | None:
@@ -129,16 +126,22 @@ class Output:
                 title, definition.destinationProject, self.name, QgsProcessingUtils.LayerHint.Vector
             )
             self._context.addLayerToLoadOnCompletion(str(path), details)
-        return str(path)
+        self.destination = str(path)
+        self._present()
+        return self.destination
 
-    def style(self, style: str) -> None:
-        """Give the layer a style of ours where the host loads it when the run is over; once it is written."""
-        if self._context.willLoadLayerOnCompletion(self.destination):
-            # Those of runs that are over were deleted with their contexts.
-            _KEPT[:] = [kept for kept in _KEPT if not sip.isdeleted(kept)]
-            _KEPT.append(_Styler(style))
-            details = self._context.layerToLoadOnCompletionDetails(self.destination)
-            details.setPostProcessor(_KEPT[-1])
+    def name_by(self, content: str) -> None:
+        """Say what is in the layer, before it is written: where the host loads it, its name tells it."""
+        self._content = content
+
+    def _present(self) -> None:
+        """How the layer looks and what it is called, where the host loads it."""
+        title = ""
+        if self._content and not (self._definition and self._definition.destinationName):
+            what = self._algorithm.parameterDefinition(self.name).description()
+            title = tr("{what}: {content}").format(what=what, content=self._content)
+        styler = Styler(self._algorithm.name(), self.name)
+        present(self._context, self.destination, styler, title)
 
     @contextmanager
     def open(
@@ -150,6 +153,7 @@ class Output:
             rows = Rows(lambda: self._sink(self._parameters, fields, geometry, crs), waits=self._replaces)
             yield rows
             rows.close()
+            self._present()
             return
         ending = path.suffix[1:].lower()
         in_chords = ending in NO_CURVES and QgsWkbTypes.isCurvedType(geometry)
@@ -165,7 +169,7 @@ class Output:
             for other in made.parent.iterdir():
                 self._refuse_read(LayerFile(path.with_name(other.name)))
             _refuse_fewer(made.with_name(name), rows.count, path)
-        self.destination = self.load(path.with_name(name))
+        self.load(path.with_name(name))
 
     @property
     def _replaces(self) -> bool:
@@ -268,22 +272,3 @@ class Rows:
         if self._sink is not None:
             self._sink.finalize() if hasattr(self._sink, "finalize") else self._sink.flushBuffer()
         self._sink = None
-
-
-class _Styler(QgsProcessingLayerPostProcessorInterface):
-    """Gives a layer a style as the host loads it."""
-
-    def __init__(self, style: str) -> None:
-        super().__init__()
-        self._style = style
-
-    def postProcessLayer(
-        self, layer: QgsMapLayer, _context: QgsProcessingContext, _feedback: QgsProcessingFeedback
-    ) -> None:
-        if isinstance(layer, QgsVectorLayer):
-            layer.loadNamedStyle(str(style_path(self._style)))
-            layer.triggerRepaint()
-
-
-_KEPT: list[_Styler] = []
-"""The host holds only their addresses until it has deleted them."""

@@ -33,7 +33,7 @@ class ProtectTrees(Algorithm):
             "1.37 m), 15 m at most; several stems count as one of the same section, more than five by their mean. True to "
             "the ground, as true circles, with area, fence length and their one-sigma.\n\n"
             "With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked "
-            "about (TR-01), and OVERLAPS has a row for each tree and each outline of works with the area. What two "
+            "about (TR-01), and Overlaps with works has a row for each tree and each outline of works with the area. What two "
             "outlines cover counts twice.\n\n"
             "The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. Trees follow local codes and a "
             "licensed practitioner's judgement: a circle says nothing of where the roots are. Have buried services located "
@@ -74,7 +74,7 @@ class ProtectTrees(Algorithm):
         )
         column = QgsProcessingParameterField(
             STEM_COLUMN,
-            tr("Column of stem diameters as noted"),
+            tr("Field of stem diameters as noted"),
             parentLayerParameterName=INPUT,
             optional=True,
         )

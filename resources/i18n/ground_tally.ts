@@ -64,6 +64,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Check</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Clear</source>
         <translation type="unfinished"></translation>
     </message>
@@ -112,6 +116,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>&amp;Limits</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Logs</source>
         <translation type="unfinished"></translation>
     </message>
@@ -129,6 +137,10 @@
     </message>
     <message>
         <source>&amp;New plan</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Open survey...</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -165,6 +177,10 @@
     </message>
     <message>
         <source>&amp;Survey it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&amp;Table</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -360,7 +376,7 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>A layer of triangles with heights, or a mesh. It goes before BOTTOM and THICKNESS.</source>
+        <source>A layer of triangles with heights, or a mesh. It goes before the level and the thickness above.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -448,6 +464,10 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>A ramp walked as an area is not checked here: give its middle line under Ramps, with a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A residual has no uncertainty of its own: it shows how well the map points fit the survey.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -514,7 +534,7 @@
     <message>
         <source>A surface of triangles through points of known height, with breaklines as edges of it, inside a boundary and outside voids: from layers of any CRS, or from a survey&apos;s own levels and walked edges.
 
-OUTPUT has a row for each triangle, with its corners as exact numbers and what their heights are worth, so that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. CONTOURS has the exact contours, higher ground on the left of each, height_m_sigma being what the surface&apos;s height is worth along it and shift_m_sigma how far it may lie to one side. MESH is the surface as a mesh file.
+Surface has a row for each triangle, with its corners as exact numbers and what their heights are worth, so that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. Contours are exact, with, higher ground on the left of each, height_m_sigma being what the surface&apos;s height is worth along it and shift_m_sigma how far it may lie to one side. Mesh file is the surface as a mesh.
 
 Points within a millimetre in plan are one. Risers, and a wall&apos;s foot and top over each other (one line, or the parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
 
@@ -627,6 +647,14 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All heights differ by {shift:+.3f} m, more than both account for. Either the ground was raised or lowered all over, or one of the two hangs on another bench mark: this comparison cannot tell which. The row has the volume of both: {without:.2f} m3 without the step, {whole:.2f} m3 with it. Check the level marks and the datums.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -818,6 +846,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Areas by slope: none are told, for they need a layer of areas and a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Areas or lines</source>
         <translation type="unfinished"></translation>
     </message>
@@ -866,10 +898,6 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>BY_SLOPE stays empty: it is of areas over a SURFACE.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Back to the defaults</source>
         <translation type="unfinished"></translation>
     </message>
@@ -882,7 +910,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Batter of a trapezoid&apos;s sides, metres out by metre up</source>
+        <source>Batter of a trapezoid&apos;s sides, metres out per metre up</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -895,6 +923,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Bearing of the fall</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bedding below the invert, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -952,7 +984,11 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Bulking: loose by bank</source>
+        <source>Bulking: loose per bank</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bulking: loose per laid</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -961,10 +997,6 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
     </message>
     <message>
         <source>C&amp;RS</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>CROSSFALLS stays empty: it is of lines over a SURFACE.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -988,7 +1020,7 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Chance that anything is told as changed in an unchanged place, percent</source>
+        <source>Chance of a false change in the whole comparison, percent</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1048,6 +1080,10 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Checking {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Checks</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1056,7 +1092,11 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Checks that cannot be told</source>
+        <source>Checks of {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks that cannot tell</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1068,7 +1108,15 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Checks: {passed} pass, {failed} fail, {open} cannot be told.</source>
+        <source>Checks, the worst first</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks: {passed} pass, {failed} fail, {open} cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a check: it flashes on the map. Double click, or Enter, zooms to it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1152,30 +1200,6 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Column of directions</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of heights, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of sizes along the line</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of stem diameters as noted</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of the things&apos; names</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of their parts</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Columns of point lists, in place of their header</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1216,7 +1240,7 @@ misclosure_m is what is left when a walk returns to a mark, before it is spread,
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, or along the sides in EDGES, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge by EXTRA.
+        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even thickness, or the plane through the corners&apos; heights down to a level or to a surface, over its triangles; with an edge thickened all round, or along the sides that are given, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge.
 
 Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
 
@@ -1276,7 +1300,7 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart.</source>
+        <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart. A wall with no ground at its top on either side is no ground: leave it out.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1340,10 +1364,6 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Counted in row {row}.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Counted planting</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1360,6 +1380,10 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Crossfalls along lines: none are told, for they need a layer of lines and a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Cut</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1370,7 +1394,7 @@ Form classes, bay limits and laps are common practice without a source: set your
     <message>
         <source>Cut and fill of a surface to a level, to a plane through three points or to another surface, over all of it or over areas with voids, a row each. Exact over the triangles of both, split where the depth is zero: cut and fill are never netted, net_m3 stands beside them.
 
-Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. THICKNESS has the ground by classes of depth (cut positive), ZERO_LINE the line between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
+Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. Depths by class has the ground by its depth (cut positive), Zero line what lies between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -1384,7 +1408,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>DR-01: It cannot be told: the 95 % interval lies on both sides. Level it better.</source>
+        <source>DR-01: Cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>DR-01: Cannot tell: the 95 % interval lies on both sides. Level it better.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1412,7 +1440,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Density in the bank, tonnes by cubic metre</source>
+        <source>Density in the bank, tonnes per cubic metre</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1449,6 +1477,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Description</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Design surface</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1512,10 +1544,6 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Dug below the invert, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>E&amp;xchange northing and easting</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1537,6 +1565,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Edge {edge} turns with a radius of {radius:.3f} m, and the trench reaches {reach:.3f} m to its inner side. Give a smaller width, or draw the line along the other side.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge {edge}, {length:.3f} m long, has no room for the trench, which reaches {reach:.3f} m to its inner side: its corners are too tight. Give a smaller width, or draw the line simpler there.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1620,7 +1652,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
 
 Each line is a walk through its vertices in order; lines of one name in the field of walks are one walk, in the order of the rows. A line of one part that closes is an area, any other a length; a line without a name in the field of features is only the way. Vertices near a mark stand on it. Where a mark is walked over twice, the walk is closed there.
 
-STATIONS have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. FEATURES are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). HELP ranks what more could be done: stand on a station again, pair it with the map, tape a length. FINDINGS are what the survey&apos;s own checks say of the plan.
+Stations have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. Features are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). What would help ranks what could be done: stand on a station again, pair it with the map, tape a length. Findings are what the survey&apos;s own checks say of the plan.
 
 It is the survey of this walk without any error, so the figures are the ones that Survey walks would state. Mistakes (a wrong mark, a wrong unit) are in no forecast.</source>
         <translation type="unfinished"></translation>
@@ -1647,6 +1679,10 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Exchange {one} and {other} in this walk, or rename them. If the names are right, accept them: the heights and levels are then judged one by one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Existing surface</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1683,6 +1719,14 @@ It is the survey of this walk without any error, so the figures are the ones tha
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>F fails, ? cannot tell, – could not be measured, P passes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fail and cannot tell</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Fall</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1709,6 +1753,22 @@ station {station} of walk {walk}</source>
     </message>
     <message>
         <source>Fewer than two marks are paired: the corners hold among the marks, not on the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of directions</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of heights, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of sizes along the line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of stem diameters as noted</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1998,6 +2058,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Ground outside the survey&apos;s areas of that surface is left out; without it, ground between separate features is bridged.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Guide</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2064,9 +2128,9 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     <message>
         <source>How steep areas and lines are, and where they fall to, whatever the layer&apos;s CRS: as ratio, percent, degrees and 1 in n, each with its one-sigma.
 
-Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right; of a line over a SURFACE the crossfall is that of the surface across its WIDTH, and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+Of an area it is the least-squares plane through its own points, or over all of its ground where a surface is given; of a line the gradient from its start to its end. A direction gives the fall along a way and the crossfall, positive to the right; of a line over a surface the crossfall is that of the surface across its width, and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
 
-BY_SLOPE tells how much of each area over a SURFACE is how steep, in BANDS of slope: every m2 is in one. CROSSFALLS has the crossfalls of each line by chainage.
+Areas by slope tells how much of each area over a surface is how steep, in bands of slope: every m2 is in one. Crossfalls along lines has them by chainage.
 
 Gradients of ramps, steps and paths follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -2092,7 +2156,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies and THICKNESS is not used.</source>
+        <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies, and the even one is not used.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2169,6 +2233,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>It is the local code&apos;s to say; 0 for none. RW-01 asks where it may be passed by more than 5 %.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It is the worst of {n}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2276,10 +2344,6 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Least depth, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Left of a line, outside an area</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2340,6 +2404,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Lengths of the survey that no limit of the table is of: {count}. They have no row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Level</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2364,11 +2432,23 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Limit: {source} ({seen}). {note}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Limits in {name}: {n}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Limits that hold here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lines</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Lines along the outline, such as rows of a survey&apos;s sides; without it all round.</source>
+        <source>Lines along the outer edge, or along a part of it, such as rows of a survey&apos;s sides; without it all round.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2492,10 +2572,6 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Loose volume by laid</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Made of</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2596,6 +2672,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measured areas</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2628,7 +2708,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Measured: {method}; its uncertainty is from: {sigma_from}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measuring</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Merge points within, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2660,6 +2748,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>More than one is given to measure to: {given}. Choose one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Move it inside, or make it a part of its own.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2680,11 +2772,19 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Moved out by {by:.3f} m two parts of the outline run into each other. Give a smaller extra, or join the parts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>N</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>NMEA 0183</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name field</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2728,6 +2828,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>No boundary is given: ground between separate features is bridged. Choose the survey&apos;s areas as boundary (Only inside the survey&apos;s areas), or draw one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No control</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2764,15 +2868,19 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No ground of it lies on the surface and on what it is measured to. Move it, or build them farther.</source>
+        <source>No ground of it lies on both surfaces. Move it, or extend the surfaces.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No ground of the outline lies on the surface. Move it, or build the surface farther.</source>
+        <source>No ground of it lies on the surface. Move it, or extend the surface.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No ground of the surface lies under the way. Move it, or build the surface farther.</source>
+        <source>No ground of the outline lies on the surface. Move it, or extend the surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No ground of the surface lies under the way. Move it, or extend the surface.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2780,7 +2888,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No job yet: start one from the folder of its logs.</source>
+        <source>No job yet: start one from the folder of its logs, or open a survey.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2804,7 +2912,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No output is named. Give one or more of: {names}.</source>
+        <source>No output is chosen. Choose one or more of: {names}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2856,6 +2964,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>No thickened side runs along the outer edge: nothing is thickened. Draw its sides along it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a row in the decisions file: {code},{place},{answer}</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2904,6 +3016,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Not checked yet: tick the limits that hold here, then press Check.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2924,11 +3040,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing fails, and nothing is left at cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing has to be done where the face stands on that edge. Else correct the heights where the two lines cross.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Nothing has to be done; volumes over it are off by at most half that run times its height, by metre of its length. Draw foot and top apart where the face leans more.</source>
+        <source>Nothing has to be done; volumes over it are off by at most half that run times its height, per metre of its length. Draw foot and top apart where the face leans more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2940,7 +3060,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Nothing is given to check. Give one or more of: {names}.</source>
+        <source>Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is given to check: choose a survey or a layer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is given to measure to: choose a surface, a level, or a plane.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2996,10 +3124,6 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Of THICKNESS; they count from 0.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Of a bench mark or a datum: a step in height within this is nothing to be told.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3028,6 +3152,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Of depths by class; they count from 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Of height, from one contour to the next; they count from 0.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3040,7 +3168,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Of points of layers, and of surfaces that do not say it. It is an assumption.</source>
+        <source>Of points of layers, and of surfaces that do not say it; the rows of a survey bring their own. It is an assumption: a level and a staff on hard ground give 3 mm, as for what is levelled to be checked. A layer that was drawn from a picture or a plan is worth less: 0.1 m is what walls and trenches take for it, and with that most checks cannot tell.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3172,7 +3300,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>One-sigma of sizes as given, metres</source>
+        <source>One-sigma of taped sizes, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3204,6 +3332,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Only inside the survey&apos;s areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Only limits whose name begins with</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3213,6 +3345,18 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Only {tested} points stand inside the surface and on no line; {fewest} are needed to say how far the ground lies off the triangles between the points. That part is in no sigma.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Open a survey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Other limits are chosen now than these checks were made with.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Out of date.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3246,7 +3390,7 @@ Every row comes back, with true curves where any were found, and how many straig
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a column width_m counts.</source>
+        <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a field width_m counts.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3295,6 +3439,10 @@ Every row comes back, with true curves where any were found, and how many straig
     </message>
     <message>
         <source>Paired, yes or no</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Part field</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3416,6 +3564,10 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Point {point} has no height, and the others have. Give it one (z), or choose a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Points lie too near each other for a triangulation. Merge points within a larger distance.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3424,11 +3576,7 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Points that are one: farthest apart, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Points with heights (z), or with a column that holds them.</source>
+        <source>Points with heights (z), or with a field that holds them.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3441,6 +3589,10 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Ponds found: {count}, {volume:.3f} m3 in all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Press Check.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3484,7 +3636,15 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>RS-01: It cannot be told: the 95 % interval lies on both sides. Measure it better.</source>
+        <source>R&amp;esults</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RS-01: Cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RS-01: Cannot tell: the 95 % interval lies on both sides. Measure it better.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3524,9 +3684,13 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Ramps and paths that were walked as one line take their crossfall from it. Areas are held to the fall of their own heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Ramps, steps, paths, falls and walls held against an editable table of limits, a row a check: what was measured and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is allowed.
 
-A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a SURFACE those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
+A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else the outcome is cannot tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a surface those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
 
 The limits shipped are examples with their source, some from memory: they are nobody&apos;s permission. Ramps, steps, walls and falls follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -3662,14 +3826,6 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Row {row} has no line. Draw it, or leave it out of what is chosen.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Row {row} is to be a corner, but the line has rows 0 to {last}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3690,7 +3846,23 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Row {row}: There is no geometry. Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row}: {count} point makes no line. Add points, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Rows measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows measured: {measured}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows measured: {measured}; cut {cut:.3f} m3 and fill {fill:.3f} m3 in all.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3731,6 +3903,10 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     </message>
     <message>
         <source>S&amp;trip first</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>S&amp;urface under paths</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3780,7 +3956,7 @@ x_m, y_m and z_m are metres in each walk&apos;s own frame (the CRS&apos;s own un
     <message>
         <source>Sections of one or more surfaces along any lines, or square to a baseline at an interval, with a break at every edge of a triangle: nothing is sampled.
 
-OUTPUT is the chainage table, a row a break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. SECTIONS has each section as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. END_AREAS has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
+The chainage table has a row for each break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. Sections has each as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. End areas has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
 
 Not a boundary or legal survey. Have buried services located before breaking ground. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
         <translation type="unfinished"></translation>
@@ -3798,7 +3974,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Seed, grams by square metre</source>
+        <source>Seed, grams per square metre</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3842,6 +4018,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Shallowest pond listed, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Shaping</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3866,7 +4046,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Shrink: compacted by bank</source>
+        <source>Shrink: compacted per bank</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3911,10 +4091,6 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Spacing of plants, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Spacings from the next point beyond which ground is weak</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4086,10 +4262,6 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Surface, as the ground is</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Surfaces</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4163,6 +4335,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Take levels all over the ground, not only along its edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take levels there, or draw the boundary or a void so that it is left out.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4242,7 +4418,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the column sizes_along counts.</source>
+        <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the field sizes_along counts.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4290,11 +4466,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
+        <source>The chance that it is allowed is {n} %.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The column feature where none is chosen.</source>
+        <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4302,19 +4478,15 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The column part where none is chosen. Its words foot and top, left and right, tell the two edges.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>The column {column} has no direction for this row. Give it degrees clockwise from grid north.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The column {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
+        <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
+        <source>The corner at {x:.3f}, {y:.3f} is sharper than 11.5 degrees: moved out it would reach far past the outline. Cut the corner off.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4334,13 +4506,17 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The depth is within what it is worth: nobody can tell whether water stands here. Level it better.</source>
+        <source>The depth is within what it is worth: cannot tell whether water stands here. Level it better.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The depth that is given or noted goes before inverts; not used: {names}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the ground, whatever the layer&apos;s CRS.
 
-A line with a WIDTH is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
+A line with a width is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
 
 Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
 
@@ -4361,6 +4537,34 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The far corner first, then the sizes: the worst for its size at the top.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The feature, which figure of it, and the limit that it is held against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field feature where none is chosen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field part where none is chosen. Its words foot and top, left and right, tell the two edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field {column} has a size at {at:.3f} m along the line, which is {length:.3f} m long. Correct the place, or take the line that was meant.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field {column} names {name}, which is no size of a trench. Write width_m, depth_m or invert_m.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The figure, its 95 % interval, and what is allowed</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4508,6 +4712,10 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The layer {layer} has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The layer {layer} has no column for the names of marks. Choose one, or a new plan.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4536,11 +4744,19 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The level {level:g} m lies {off:.0f} m beyond the surface&apos;s heights, {low:.2f} to {high:.2f} m. Is it in feet, or of another datum?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The library {library} is not installed.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The limits are the examples shipped. Give a table of the limits that hold where you build.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line ends where it begins, and its heights there differ by {off:.3f} m. Give both one height, or end the line beside its start.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4552,7 +4768,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or build the surface farther.</source>
+        <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or extend the surface.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4564,7 +4780,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The line leaves the surface. Shorten it, or build the surface farther.</source>
+        <source>The line leaves the surface. Shorten it, or extend the surface.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4580,11 +4796,19 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The line turns back on itself at {at:.2f} m along it, by more than 168 degrees. Draw the way back as a row of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The line was given up.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The logs of this survey are not known here. To answer its findings, place it or survey it again, start a new job from the folder of its logs.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4718,7 +4942,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     <message>
         <source>The plan area of strips of even width along the lines of any layer, or round the outer edge of its areas: mowing strips, margins, edgings, verges; true to the ground, with its uncertainty.
 
-A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges. Where a strip runs over itself, finding says that ground counts twice; an edge without room for it is refused.
+A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges along a line. Where a strip runs over itself, or round an area into a hole or another part, finding says that this ground counts twice or too; an edge without room for it is refused.
 
 Have buried services located before breaking ground. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
@@ -4778,7 +5002,7 @@ Have buried services located before breaking ground. Not a boundary or legal sur
     <message>
         <source>The root protection circle of each tree of a layer of points: 12 times the stem&apos;s diameter at 1.5 m (in the US 1.37 m), 15 m at most; several stems count as one of the same section, more than five by their mean. True to the ground, as true circles, with area, fence length and their one-sigma.
 
-With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and OVERLAPS has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
+With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and Overlaps with works has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
 
 The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. Trees follow local codes and a licensed practitioner&apos;s judgement: a circle says nothing of where the roots are. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -4808,6 +5032,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The row&apos;s heights are the survey&apos;s times {unit:.8g}: its layer&apos;s CRS counts heights in another unit than they are in. Choose the survey&apos;s own layer, or bring the heights into the unit of the CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The rows cannot be written: {reason}. Choose another format or place for the output; a GeoPackage (.gpkg) takes all.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4828,7 +5056,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The sides lean by {batter} m by metre. Give 0 (upright) or more.</source>
+        <source>The sides lean by {batter} m per metre. Give 0 (upright) or more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4837,6 +5065,14 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The size and what it may be off by in 95 of 100 walks; and how far its farthest-off corner may lie off on the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The sizes along the line were noted from its other end: the line was turned round since. Give width and depth, or take the survey&apos;s own row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The sizes along the line were noted on one of {noted:.3f} m, and this one is {length:.3f} m long. Give width and depth, or take the survey&apos;s own row.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4885,6 +5121,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The strip is {width:g} m wide. Give a width above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The strip reaches into a hole or another part of the area: that ground counts too.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4960,7 +5200,19 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The survey was run again after these checks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey&apos;s heights were moved by {shift:.3f} m onto their datum, the inverts stand as they were noted: make sure that they are levels in that datum, or give the inverts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The survey&apos;s own figure and uncertainty; the survey&apos;s layer tells what they are made of.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The table of limits was changed after these checks.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5013,6 +5265,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The trench has no depth: neither a size nor levels of its invert. Note one, or give the parameter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trench runs over itself: ground there counts twice.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5120,6 +5376,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>There is no geometry. Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>There is no such folder.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5132,7 +5392,19 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>There is nothing in this survey that limits are of.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>There is nothing to cut along. Give lines, or a baseline.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>These are examples, some from memory. Local codes and a licensed practitioner&apos;s judgement rule: tick what holds where you build, or choose a table of your own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Thickened sides that lie near the outline and not along its outer edge within 20 mm: {count}. What lies off it thickens nothing: move it onto the edge.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5140,7 +5412,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Thickness, upright, metres</source>
+        <source>Thickness, vertical, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5149,6 +5421,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>This survey has no heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick a limit that holds here.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5173,10 +5449,6 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>To a plane through three points</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>To a surface</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5216,7 +5488,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths that are one line take their crossfall from it, and their heights where they have none.</source>
+        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths drawn as one line take their crossfall from it, and their heights where they have none.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5282,7 +5554,7 @@ What the points are worth is not in a layer, so it is assumed: state it, or take
     <message>
         <source>Two surveys of one place, or two surfaces: what was added, is gone, moved, or changed in size or height, each tested against what both know, so that noise is called noise.
 
-OUTPUT has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in SUMMARY, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces OUTPUT has the ground as a whole, and its patches with their volumes. CHANGED shows what changed on the map.
+Comparison has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in the summary, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces it has the ground as a whole, and its patches with their volumes. What changed shows it on the map.
 
 Not a boundary or legal survey: a moved edge is evidence and no title. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -5446,7 +5718,7 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
     <message>
         <source>Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.
 
-Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes WALL_HEIGHT. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
+Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
 
 Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
@@ -5473,6 +5745,10 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
     </message>
     <message>
         <source>Ways out</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Weak beyond, spacings</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5524,11 +5800,11 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig by metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
+        <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig per metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
 
-The section is rectangular, V-shaped, a trapezoid whose sides lean by BATTER, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to DEPTH_END, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being SURFACE, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
+The section is rectangular, V-shaped, a trapezoid whose sides lean by the batter, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to the depth at the end of the line, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being the surface of the ground, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
 
-Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: BATTER and depth are sizes here, not advice. Not a boundary or legal survey.</source>
+Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: batter and depth are sizes here, not advice. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5536,7 +5812,15 @@ Have buried services located before breaking ground. Trench sides need support, 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>What is to be known of the check</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What of</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5604,7 +5888,7 @@ Have buried services located before breaking ground. Trench sides need support, 
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Where it is not 0, the depth runs evenly from DEPTH to it. It may come from a field.</source>
+        <source>Where it is not 0, the depth runs evenly from the depth above, or from what was noted at the start, to it. It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5626,7 +5910,7 @@ Have buried services located before breaking ground. Trench sides need support, 
     <message>
         <source>Where water stands on a surface of triangles: the level it rises to before it runs off, depth, area and volume, exact over the triangles, each with its one-sigma.
 
-OUTPUT has the ponds, the deepest first; SPILLS the points they run off over; WAYS the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome says that nobody can tell. What soaks away, dries or is too deep for a pipe is not reckoned.
+Ponds has them, the deepest first; Spill points where they run off; Ways out the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome is cannot tell. What soaks away, dries or is too deep for a pipe is not reckoned.
 
 Falls and drains follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -5640,11 +5924,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Which checks to show</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Who answers findings</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Width of a mesh sheet, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of a path drawn as one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5660,10 +5952,6 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Width of a way that is one line, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Width of drain and backfill behind the wall, metres</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5673,10 +5961,6 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Width of the strip, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Width of ways that are one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5808,6 +6092,14 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>a plane</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>a surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>accuracy as stated</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5896,6 +6188,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>cannot tell</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>check</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5921,6 +6217,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>corner {figure}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>counted with {feature}, {part} (row {row})</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5960,6 +6260,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>fails</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>far corner</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5985,6 +6289,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>fit is {value}. Give a part from 0 to 1.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>from memory: look it up before use</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6064,6 +6372,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>looked up</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>m: metres</source>
         <translation type="unfinished"></translation>
     </message>
@@ -6132,6 +6444,18 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>no limit is of it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no limit of the table is of anything here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no source given</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no surface yet</source>
         <translation type="unfinished"></translation>
     </message>
@@ -6192,7 +6516,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>not held against limits yet</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>not known (assumed)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>not measured</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6233,6 +6565,14 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>only the way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>out of date: {words}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>passes</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6352,6 +6692,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>the examples</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the folder is not writable</source>
         <translation type="unfinished"></translation>
     </message>
@@ -6373,6 +6717,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the survey will not be placed; pair marks with the picture afterwards.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>they cannot be read: check again</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6460,6 +6808,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{counts}; worst: {check}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} edges are left out: an open stop keeps their heights out.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -6472,10 +6824,6 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{count} of TO_SURFACE, LEVEL and PLANE are given. Give one: what the surface is to be measured to.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>{count} of the points given have no place or no height. Give all three coordinates, or leave them out.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -6484,15 +6832,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{count} point makes no line. Add points, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} points: {width} from west to east, {height} from south to north.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{count} rows have no {name} that is 0 or more; {default:g} is taken for them.</source>
+        <source>{count} sections cross the next one inside a bend of the baseline: what lies there is counted twice in end areas. Make the width on that side smaller.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{count} sections cross the next one inside a bend of the baseline: what lies there is counted twice in end areas. Make the width on that side smaller.</source>
+        <source>{count} triangle of {total}, {part:.1f} % of the surface, is weak: far from every point, on one line of points, or a sliver of the rim.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6501,6 +6853,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{denominator} cannot be the finest fraction of an inch. Use a whole number from 1 to {largest}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{feature} is no more in the survey.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6513,6 +6869,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, within the {within:.3g} % that may be priced.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{feature}, {what}: {measured}, allowed {allowed} ({limit})</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7280,6 +7640,14 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{layer}, row {row}: The line has no length. Draw it again, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}, row {row}: There is no geometry. Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{layer}, row {row}: a breakline has a vertex without a height. Give each vertex one (z), or take the line as boundary or void.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -7304,11 +7672,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it.</source>
+        <source>{left:.2f} m2 of it do not lie on both surfaces and are left out. Extend the surfaces, or accept it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on the surface and are left out.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{left:.2f} m2 of it do not lie on the surface and are left out. Extend the surface, or accept it.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7340,7 +7712,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{name} is not given: sizes noted on site are taken from the column {column}.</source>
+        <source>{name} is far too large for a table of limits. Choose another.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} is not given: sizes noted on site are taken from the field {column}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7348,15 +7724,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>{name} is {value}. Give a number above 0.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>{name} is {value}. Give a number that is 0 or more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7380,11 +7748,27 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{name}: {count} rows have none that is 0 or more; {default:g} is taken for them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: {rule} cannot be worked out: {why}. Correct it, or give a number.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: {value} is given. Give a number that is 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{now}, not {written}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{n} answered</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} cannot tell</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7400,7 +7784,19 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{n} fail</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{n} marks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} not measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} pass</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7428,6 +7824,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{path} cannot be read as checks of this version ({reason}). Press Check again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -7445,6 +7845,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} gave {done} of its {total} rows: it is damaged. Export the layer to a new file, and measure that.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} has no area of the surface {surface} with heights. Draw a boundary instead, or build it without one.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7528,7 +7932,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{share:.0f} % of it is weak ground.</source>
+        <source>{share:.0f} % of it rests on weak triangles. Add levels there, or draw a boundary.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7569,6 +7973,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{what}: {content}</source>
         <translation type="unfinished"></translation>
     </message>
     <message>

@@ -64,6 +64,10 @@
         <translation>&amp;Zurück zur Liste</translation>
     </message>
     <message>
+        <source>&amp;Check</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Clear</source>
         <translation>Lee&amp;ren</translation>
     </message>
@@ -112,6 +116,10 @@
         <translation>&amp;Höhe</translation>
     </message>
     <message>
+        <source>&amp;Limits</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>&amp;Logs</source>
         <translation>&amp;Protokolle</translation>
     </message>
@@ -130,6 +138,10 @@
     <message>
         <source>&amp;New plan</source>
         <translation>Neuer &amp;Plan</translation>
+    </message>
+    <message>
+        <source>&amp;Open survey...</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>&amp;Pick on the map</source>
@@ -166,6 +178,10 @@
     <message>
         <source>&amp;Survey it</source>
         <translation>A&amp;ufmessen</translation>
+    </message>
+    <message>
+        <source>&amp;Table</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>&amp;Undo</source>
@@ -360,8 +376,8 @@
         <translation>Ein Layer aus Dreiecken mit Höhen, oder ein Netz.</translation>
     </message>
     <message>
-        <source>A layer of triangles with heights, or a mesh. It goes before BOTTOM and THICKNESS.</source>
-        <translation>Ein Layer aus Dreiecken mit Höhen, oder ein Netz. Er geht BOTTOM und THICKNESS vor.</translation>
+        <source>A layer of triangles with heights, or a mesh. It goes before the level and the thickness above.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A level at {place} is off the breakline {line} that it lies on by {off:.3f} m, more than three times what they are worth.</source>
@@ -448,6 +464,10 @@
         <translation>Ein projiziertes KBS. Was gemessen wird, bleibt in jedem wahr am Boden.</translation>
     </message>
     <message>
+        <source>A ramp walked as an area is not checked here: give its middle line under Ramps, with a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>A residual has no uncertainty of its own: it shows how well the map points fit the survey.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -514,18 +534,12 @@
     <message>
         <source>A surface of triangles through points of known height, with breaklines as edges of it, inside a boundary and outside voids: from layers of any CRS, or from a survey&apos;s own levels and walked edges.
 
-OUTPUT has a row for each triangle, with its corners as exact numbers and what their heights are worth, so that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. CONTOURS has the exact contours, higher ground on the left of each, height_m_sigma being what the surface&apos;s height is worth along it and shift_m_sigma how far it may lie to one side. MESH is the surface as a mesh file.
+Surface has a row for each triangle, with its corners as exact numbers and what their heights are worth, so that sections and volumes open the surface again as it was. rough_m is one standard deviation of the ground off the triangles between the points, found by leaving out each point in turn, and reach_m is how far such a departure hangs together; rough_m is empty where too few points stand inside to tell. Triangles with is_weak are far from every point, stand on one line of points, or are slivers of the rim: do not lean on them. Contours are exact, with, higher ground on the left of each, height_m_sigma being what the surface&apos;s height is worth along it and shift_m_sigma how far it may lie to one side. Mesh file is the surface as a mesh.
 
 Points within a millimetre in plan are one. Risers, and a wall&apos;s foot and top over each other (one line, or the parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation>Eine Oberfläche aus Dreiecken durch Punkte bekannter Höhe, mit Bruchkanten als ihren Kanten, innerhalb einer Begrenzung und außerhalb von Aussparungen: aus Layern in jedem KBS, oder aus den Höhen und begangenen Kanten eines Aufmaßes.
-
-OUTPUT hat eine Zeile für jedes Dreieck, mit seinen Ecken als exakten Zahlen und dem, was deren Höhen wert sind, sodass Schnitte und Volumen die Oberfläche wieder öffnen, wie sie war. rough_m ist eine Standardabweichung des Bodens gegen die Dreiecke zwischen den Punkten, gefunden, indem jeder Punkt der Reihe nach weggelassen wird, und reach_m, wie weit eine solche Abweichung zusammenhängt; rough_m ist leer, wo zu wenige Punkte im Inneren stehen, um es zu sagen. Dreiecke mit is_weak liegen fern von jedem Punkt, stehen auf einer Linie von Punkten oder sind schmale Dreiecke am Rand: auf sie ist kein Verlass. CONTOURS hat die exakten Höhenlinien, höherer Boden jeweils links davon; height_m_sigma ist, was die Höhe der Oberfläche entlang der Linie wert ist, und shift_m_sigma, wie weit die Linie nach einer Seite liegen kann. MESH ist die Oberfläche als Netzdatei.
-
-Punkte, die in der Lage näher als ein Millimeter liegen, sind einer. Setzstufen sowie Fuß und Krone einer Mauer übereinander (eine Linie, oder die Teile foot und top eines Objekts) werden um 2 mm geneigt gebildet, und es wird gesagt. Andere Bruchkanten, die in verschiedenen Höhen aufeinandertreffen, um mehr als das Dreifache dessen, was sie wert sind, werden mit Ort und Unterschied abgewiesen. Begrenzungen und Aussparungen ohne Höhen werden auf den Boden gelegt.
-
-Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>A survey&apos;s GeoPackage, or a file of a surface of triangles; both of one kind.</source>
@@ -634,6 +648,14 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Against</source>
         <translation>Gegen</translation>
+    </message>
+    <message>
+        <source>All</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>All heights differ by {shift:+.3f} m, more than both account for. Either the ground was raised or lowered all over, or one of the two hangs on another bench mark: this comparison cannot tell which. The row has the volume of both: {without:.2f} m3 without the step, {whole:.2f} m3 with it. Check the level marks and the datums.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>All heights differ by {shift:+.3f} m, more than both account for. This is taken off, and is no change of the ground. Check the level marks and the datums.</source>
@@ -824,6 +846,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Areas by slope: none are told, for they need a layer of areas and a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Areas or lines</source>
         <translation>Flächen oder Linien</translation>
     </message>
@@ -872,10 +898,6 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>BY_SLOPE stays empty: it is of areas over a SURFACE.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Back to the defaults</source>
         <translation>Zurück zu den Voreinstellungen</translation>
     </message>
@@ -888,7 +910,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Achse</translation>
     </message>
     <message>
-        <source>Batter of a trapezoid&apos;s sides, metres out by metre up</source>
+        <source>Batter of a trapezoid&apos;s sides, metres out per metre up</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -902,6 +924,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Bearing of the fall</source>
         <translation>Richtung des Gefälles</translation>
+    </message>
+    <message>
+        <source>Bedding below the invert, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Beds or rows</source>
@@ -960,8 +986,12 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Die Oberfläche wird gebildet</translation>
     </message>
     <message>
-        <source>Bulking: loose by bank</source>
-        <translation>Auflockerung: lose durch gewachsen</translation>
+        <source>Bulking: loose per bank</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bulking: loose per laid</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>C</source>
@@ -970,10 +1000,6 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     <message>
         <source>C&amp;RS</source>
         <translation>&amp;KBS</translation>
-    </message>
-    <message>
-        <source>CROSSFALLS stays empty: it is of lines over a SURFACE.</source>
-        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>CRS of single files, in place of their own</source>
@@ -996,8 +1022,8 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Chance that anything is told as changed in an unchanged place, percent</source>
-        <translation>Wahrscheinlichkeit, dass an einem unveränderten Ort irgendetwas als geändert gemeldet wird, Prozent</translation>
+        <source>Chance of a false change in the whole comparison, percent</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Change the sign of y in this walk: its axes were taken left-handed.</source>
@@ -1056,6 +1082,10 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Es wird geprüft</translation>
     </message>
     <message>
+        <source>Checking {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Checks</source>
         <translation>Prüfungen</translation>
     </message>
@@ -1064,8 +1094,12 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Prüfungen ({n})</translation>
     </message>
     <message>
-        <source>Checks that cannot be told</source>
-        <translation>Prüfungen, die offen bleiben</translation>
+        <source>Checks of {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks that cannot tell</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Checks that fail</source>
@@ -1076,8 +1110,16 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Bestandene Prüfungen</translation>
     </message>
     <message>
-        <source>Checks: {passed} pass, {failed} fail, {open} cannot be told.</source>
-        <translation>Prüfungen: {passed} bestanden, {failed} nicht bestanden, {open} lassen sich nicht entscheiden.</translation>
+        <source>Checks, the worst first</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Checks: {passed} pass, {failed} fail, {open} cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Choose a check: it flashes on the map. Double click, or Enter, zooms to it.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Choose a file</source>
@@ -1160,30 +1202,6 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation>Schließen: sein letzter Punkt ist sein erster.</translation>
     </message>
     <message>
-        <source>Column of directions</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of heights, metres</source>
-        <translation>Spalte der Höhen, Meter</translation>
-    </message>
-    <message>
-        <source>Column of sizes along the line</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Column of stem diameters as noted</source>
-        <translation>Spalte der Stammdurchmesser, wie notiert</translation>
-    </message>
-    <message>
-        <source>Column of the things&apos; names</source>
-        <translation>Spalte der Namen</translation>
-    </message>
-    <message>
-        <source>Column of their parts</source>
-        <translation>Spalte ihrer Teile</translation>
-    </message>
-    <message>
         <source>Columns of point lists, in place of their header</source>
         <translation>Spalten von Punktlisten, statt ihrer Kopfzeile</translation>
     </message>
@@ -1224,7 +1242,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even THICKNESS, or the plane through the corners&apos; heights down to the level BOTTOM or to a surface, over its triangles; with an edge thickened all round, or along the sides in EDGES, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge by EXTRA.
+        <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even thickness, or the plane through the corners&apos; heights down to a level or to a surface, over its triangles; with an edge thickened all round, or along the sides that are given, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge.
 
 Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
 
@@ -1284,8 +1302,8 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart.</source>
-        <translation>Die Höhen berichtigen oder eine der beiden Linien vor der anderen enden lassen; Fuß und Krone einer senkrechten Fläche werden ein wenig auseinander gezeichnet.</translation>
+        <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart. A wall with no ground at its top on either side is no ground: leave it out.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Correct the line or write the file anew; what stood before was read.</source>
@@ -1348,10 +1366,6 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Counted in row {row}.</source>
-        <translation>In Zeile {row} gezählt.</translation>
-    </message>
-    <message>
         <source>Counted planting</source>
         <translation>Gezählte Pflanzung</translation>
     </message>
@@ -1368,6 +1382,10 @@ Form classes, bay limits and laps are common practice without a source: set your
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Crossfalls along lines: none are told, for they need a layer of lines and a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Cut</source>
         <translation>Abtrag</translation>
     </message>
@@ -1378,14 +1396,10 @@ Form classes, bay limits and laps are common practice without a source: set your
     <message>
         <source>Cut and fill of a surface to a level, to a plane through three points or to another surface, over all of it or over areas with voids, a row each. Exact over the triangles of both, split where the depth is zero: cut and fill are never netted, net_m3 stands beside them.
 
-Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. THICKNESS has the ground by classes of depth (cut positive), ZERO_LINE the line between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
+Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. Depths by class has the ground by its depth (cut positive), Zero line what lies between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation>Abtrag und Auftrag einer Oberfläche zu einer Höhe, zu einer Ebene durch drei Punkte oder zu einer anderen Oberfläche, über ihrer ganzen Ausdehnung oder über Flächen mit Aussparungen, je eine Zeile. Exakt über die Dreiecke beider, geteilt, wo die Tiefe null ist: Abtrag und Auftrag werden nie gegeneinander aufgerechnet, net_m3 steht daneben.
-
-Gemessen wird nur Boden, den beide Oberflächen bedecken; left_out_m2 ist, was sie von der Fläche nicht bedecken, und finding sagt es. Oberboden wird zuerst überall abgetragen und ist nie Auftrag. Von gewachsen zu lose, verdichtet, Tonnen und Fuhren zählt jeder Faktor einmal, und working zeigt es; Fuhren sind ganze, nach Volumen oder nach Masse, je nachdem, was mehr ist. THICKNESS hat den Boden nach Tiefenklassen (Abtrag positiv), ZERO_LINE die Linie zwischen Abtrag und Auftrag. Jedes _sigma ist eine Standardabweichung, aus den Höhen der Punkte und dem Boden dazwischen; Umrisse, Oberbodenabtrag (wenn nichts gesagt ist) und Ebenen gelten als exakt.
-
-Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Cut of all rows, cubic metres</source>
@@ -1396,8 +1410,12 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Schnitte legen</translation>
     </message>
     <message>
-        <source>DR-01: It cannot be told: the 95 % interval lies on both sides. Level it better.</source>
-        <translation>DR-01: Es lässt sich nicht sagen: der 95-%-Bereich liegt auf beiden Seiten. Die Höhen besser messen.</translation>
+        <source>DR-01: Cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>DR-01: Cannot tell: the 95 % interval lies on both sides. Level it better.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>DR-01: The fall is outside the limit beyond what it is worth. Change levels, or accept it.</source>
@@ -1424,7 +1442,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Diesen Punkt löschen.</translation>
     </message>
     <message>
-        <source>Density in the bank, tonnes by cubic metre</source>
+        <source>Density in the bank, tonnes per cubic metre</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1462,6 +1480,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Description</source>
         <translation>Beschreibung</translation>
+    </message>
+    <message>
+        <source>Design surface</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Direction along the area, degrees</source>
@@ -1524,10 +1546,6 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Gezeichnet. Den ersten Standpunkt der nächsten Linie anklicken oder „Vorhersagen“ drücken.</translation>
     </message>
     <message>
-        <source>Dug below the invert, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>E&amp;xchange northing and easting</source>
         <translation>Nord- und Ostwert &amp;tauschen</translation>
     </message>
@@ -1549,6 +1567,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Edge {edge} turns with a radius of {radius:.3f} m, and the trench reaches {reach:.3f} m to its inner side. Give a smaller width, or draw the line along the other side.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Edge {edge}, {length:.3f} m long, has no room for the trench, which reaches {reach:.3f} m to its inner side: its corners are too tight. Give a smaller width, or draw the line simpler there.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -1632,16 +1654,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
 
 Each line is a walk through its vertices in order; lines of one name in the field of walks are one walk, in the order of the rows. A line of one part that closes is an area, any other a length; a line without a name in the field of features is only the way. Vertices near a mark stand on it. Where a mark is walked over twice, the walk is closed there.
 
-STATIONS have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. FEATURES are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). HELP ranks what more could be done: stand on a station again, pair it with the map, tape a length. FINDINGS are what the survey&apos;s own checks say of the plan.
+Stations have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. Features are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). What would help ranks what could be done: stand on a station again, pair it with the map, tape a length. Findings are what the survey&apos;s own checks say of the plan.
 
 It is the survey of this walk without any error, so the figures are the ones that Survey walks would state. Mistakes (a wrong mark, a wrong unit) are in no forecast.</source>
-        <translation>Fehlerbudget vor der Begehung: die Standpunkte zeichnen, auf denen gestanden werden soll, sagen, welche Festpunkte sind und was das Gerät leistet, und sehen, was das Aufmaß ergeben wird.
-
-Jede Linie ist eine Begehung durch ihre Stützpunkte der Reihe nach; Linien eines Namens im Feld der Begehungen sind eine Begehung, in der Folge der Zeilen. Eine Linie aus einem Teil, die schließt, ist eine Fläche, jede andere eine Länge; eine Linie ohne Namen im Feld der Objekte ist nur der Weg. Stützpunkte nahe einem Festpunkt stehen darauf. Wo über einen Festpunkt zweimal gegangen wird, ist die Begehung dort geschlossen.
-
-STATIONS haben die Fehlerellipse, wo sie auf der Karte liegen werden: eine Standardabweichung und 95 %; worst ist 1 an der fernen Ecke. FEATURES sind die Linien mit der zu erwartenden Fläche, dem Umfang oder der Länge. Jedes _share_ratio sagt, welcher Teil der Varianz vom Maßstab des Geräts kommt, von seiner Richtung, dem Rauschen der Strecken und Stände, den Bandmaßen, den Kartenpunkten und der Verschiebung, die diese gemeinsam haben (sie verschiebt das Gelände, nicht seine Größe). HELP ordnet, was noch getan werden könnte: noch einmal auf einem Standpunkt stehen, ihn mit der Karte paaren, eine Länge mit dem Band messen. FINDINGS sind, was die Prüfungen des Aufmaßes zum Plan sagen.
-
-Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, die „Begehungen aufmessen“ angeben würde. Irrtümer (ein falscher Festpunkt, eine falsche Einheit) sind in keiner Vorhersage.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Errs by</source>
@@ -1666,6 +1682,10 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
     <message>
         <source>Exchange {one} and {other} in this walk, or rename them. If the names are right, accept them: the heights and levels are then judged one by one.</source>
         <translation>{one} und {other} in dieser Begehung tauschen oder umbenennen. Stimmen die Namen, sie annehmen: dann werden die Höhen einzeln beurteilt.</translation>
+    </message>
+    <message>
+        <source>Existing surface</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Expected</source>
@@ -1702,6 +1722,14 @@ Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind also die, d
         <translation>Auf</translation>
     </message>
     <message>
+        <source>F fails, ? cannot tell, – could not be measured, P passes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Fail and cannot tell</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Fall</source>
         <translation>Gefälle</translation>
     </message>
@@ -1729,6 +1757,22 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>Fewer than two marks are paired: the corners hold among the marks, not on the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of directions</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of heights, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of sizes along the line</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field of stem diameters as noted</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2024,6 +2068,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Boden außerhalb wird ausgelassen.</translation>
     </message>
     <message>
+        <source>Ground outside the survey&apos;s areas of that surface is left out; without it, ground between separate features is bridged.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Guide</source>
         <translation>Anleitung</translation>
     </message>
@@ -2090,9 +2138,9 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>How steep areas and lines are, and where they fall to, whatever the layer&apos;s CRS: as ratio, percent, degrees and 1 in n, each with its one-sigma.
 
-Of an area it is the least-squares plane through its own points, or over all of its ground where a SURFACE is given; of a line the gradient from its start to its end. DIRECTION gives the fall along a way and the crossfall, positive to the right; of a line over a SURFACE the crossfall is that of the surface across its WIDTH, and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
+Of an area it is the least-squares plane through its own points, or over all of its ground where a surface is given; of a line the gradient from its start to its end. A direction gives the fall along a way and the crossfall, positive to the right; of a line over a surface the crossfall is that of the surface across its width, and without one that of the triangles under it, its mean and the greatest. flattest and steepest are those of its sides, of its triangles, or of the line&apos;s edges. What all heights have in common is in no gradient.
 
-BY_SLOPE tells how much of each area over a SURFACE is how steep, in BANDS of slope: every m2 is in one. CROSSFALLS has the crossfalls of each line by chainage.
+Areas by slope tells how much of each area over a surface is how steep, in bands of slope: every m2 is in one. Crossfalls along lines has them by chainage.
 
 Gradients of ramps, steps and paths follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -2118,8 +2166,8 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>In der Lage; die zwei Stellen gelten als exakt.</translation>
     </message>
     <message>
-        <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies and THICKNESS is not used.</source>
-        <translation>Im Höhenbezugssystem der Eckenhöhen, in Metern. Wo es angegeben ist, ändert sich die Dicke, und THICKNESS wird nicht verwendet.</translation>
+        <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies, and the even one is not used.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>In the datum of the ground&apos;s heights. It may come from a field.</source>
@@ -2196,6 +2244,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     <message>
         <source>It is the local code&apos;s to say; 0 for none. RW-01 asks where it may be passed by more than 5 %.</source>
         <translation>Das sagt die örtliche Vorschrift; 0 für keine. RW-01 fragt, wo sie mit mehr als 5 % Wahrscheinlichkeit überschritten wird.</translation>
+    </message>
+    <message>
+        <source>It is the worst of {n}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It may come from a field.</source>
@@ -2302,10 +2354,6 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Layer aus Dreiecken mit Höhen, oder Netze. Tiefen sind die unter der ersten.</translation>
     </message>
     <message>
-        <source>Least depth, metres</source>
-        <translation>Kleinste Tiefe, Meter</translation>
-    </message>
-    <message>
         <source>Left of a line, outside an area</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2366,6 +2414,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Längen zwischen Festpunkten, um die Begehungen daran zu prüfen.</translation>
     </message>
     <message>
+        <source>Lengths of the survey that no limit of the table is of: {count}. They have no row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Level</source>
         <translation type="unfinished"></translation>
     </message>
@@ -2390,11 +2442,23 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Liegt daneben</translation>
     </message>
     <message>
+        <source>Limit: {source} ({seen}). {note}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Limits in {name}: {n}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Limits that hold here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Lines</source>
         <translation>Linien</translation>
     </message>
     <message>
-        <source>Lines along the outline, such as rows of a survey&apos;s sides; without it all round.</source>
+        <source>Lines along the outer edge, or along a part of it, such as rows of a survey&apos;s sides; without it all round.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2518,10 +2582,6 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Die Dateien werden angesehen...</translation>
     </message>
     <message>
-        <source>Loose volume by laid</source>
-        <translation>Loses Volumen durch eingebautes</translation>
-    </message>
-    <message>
         <source>Made of</source>
         <translation>Setzt sich zusammen aus</translation>
     </message>
@@ -2622,6 +2682,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Mauern messen</translation>
     </message>
     <message>
+        <source>Measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measured areas</source>
         <translation>Gemessene Flächen</translation>
     </message>
@@ -2654,8 +2718,16 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Gemessene Mauern</translation>
     </message>
     <message>
+        <source>Measured: {method}; its uncertainty is from: {sigma_from}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Measuring</source>
         <translation>Es wird gemessen</translation>
+    </message>
+    <message>
+        <source>Merge points within, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Mesh</source>
@@ -2686,6 +2758,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Mehr Stände auf gemeinsamen Festpunkten zeigen kleinere Fehler.</translation>
     </message>
     <message>
+        <source>More than one is given to measure to: {given}. Choose one of them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Move it inside, or make it a part of its own.</source>
         <translation>Nach innen verschieben oder zu einem eigenen Teil machen.</translation>
     </message>
@@ -2706,12 +2782,20 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Moved out by {by:.3f} m two parts of the outline run into each other. Give a smaller extra, or join the parts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>N</source>
         <translation>N</translation>
     </message>
     <message>
         <source>NMEA 0183</source>
         <translation>NMEA 0183</translation>
+    </message>
+    <message>
+        <source>Name field</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Name of the surface</source>
@@ -2754,6 +2838,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Es ist keine Genauigkeit angegeben. So schreiben: 0.5 % oder 0.02 m + 0.3 %, oder angenommen wählen.</translation>
     </message>
     <message>
+        <source>No boundary is given: ground between separate features is bridged. Choose the survey&apos;s areas as boundary (Only inside the survey&apos;s areas), or draw one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No control</source>
         <translation>Keine Passpunkte</translation>
     </message>
@@ -2790,15 +2878,19 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Innerhalb der Begrenzung und außerhalb der Aussparungen bleibt kein Boden. Prüfen, ob sie liegen, wo die Höhen sind, und ob alle in dem KBS sind, das sie nennen.</translation>
     </message>
     <message>
-        <source>No ground of it lies on the surface and on what it is measured to. Move it, or build them farther.</source>
-        <translation>Kein Boden davon liegt auf der Oberfläche und auf dem, zu dem gemessen wird. Verschieben oder beide weiter ausdehnen.</translation>
+        <source>No ground of it lies on both surfaces. Move it, or extend the surfaces.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No ground of the outline lies on the surface. Move it, or build the surface farther.</source>
-        <translation>Kein Boden des Umrisses liegt auf der Oberfläche. Verschieben oder die Oberfläche weiter ausdehnen.</translation>
+        <source>No ground of it lies on the surface. Move it, or extend the surface.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>No ground of the surface lies under the way. Move it, or build the surface farther.</source>
+        <source>No ground of the outline lies on the surface. Move it, or extend the surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No ground of the surface lies under the way. Move it, or extend the surface.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -2806,8 +2898,8 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Keine Geräte</translation>
     </message>
     <message>
-        <source>No job yet: start one from the folder of its logs.</source>
-        <translation>Noch keine Arbeit: eine aus dem Ordner ihrer Protokolle beginnen.</translation>
+        <source>No job yet: start one from the folder of its logs, or open a survey.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No level and no breakline is given. Choose a layer of points with heights.</source>
@@ -2830,8 +2922,8 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Es sind keine Protokolle genannt. Protokolldateien angeben oder den Ordner, in dem sie liegen.</translation>
     </message>
     <message>
-        <source>No output is named. Give one or more of: {names}.</source>
-        <translation>Es ist keine Ausgabe genannt. Eine oder mehrere angeben von: {names}.</translation>
+        <source>No output is chosen. Choose one or more of: {names}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>No picture</source>
@@ -2882,6 +2974,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Keine Bandmaße</translation>
     </message>
     <message>
+        <source>No thickened side runs along the outer edge: nothing is thickened. Draw its sides along it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a row in the decisions file: {code},{place},{answer}</source>
         <translation>Keine Begehung bleibt auszugleichen. {code} bei {place} ({file}, Zeile {line}): {message} {remedy} Oder mit einer Zeile in der Entscheidungsdatei beantworten: {code},{place},{answer}</translation>
     </message>
@@ -2930,6 +3026,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Nordwerte metrischer Gitter haben sieben Stellen, Ostwerte sechs. Die Skizze mit dem Gelände vergleichen.</translation>
     </message>
     <message>
+        <source>Not checked yet: tick the limits that hold here, then press Check.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
         <translation>Nicht gelesen, denn das sind weder Begehungsprotokolle noch Tabellen dazu: {files}.</translation>
     </message>
@@ -2950,12 +3050,16 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing fails, and nothing is left at cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing has to be done where the face stands on that edge. Else correct the heights where the two lines cross.</source>
         <translation>Nichts zu tun, wo die Fläche auf dieser Kante steht. Sonst die Höhen berichtigen, wo sich die beiden Linien kreuzen.</translation>
     </message>
     <message>
-        <source>Nothing has to be done; volumes over it are off by at most half that run times its height, by metre of its length. Draw foot and top apart where the face leans more.</source>
-        <translation>Nichts zu tun; Volumen darüber weichen höchstens um die Hälfte dieses Versatzes mal ihrer Höhe ab, je Meter ihrer Länge. Fuß und Krone auseinander zeichnen, wo sich die Fläche stärker neigt.</translation>
+        <source>Nothing has to be done; volumes over it are off by at most half that run times its height, per metre of its length. Draw foot and top apart where the face leans more.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
@@ -2966,8 +3070,16 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Nothing is given to check. Give one or more of: {names}.</source>
-        <translation>Nichts ist zum Prüfen angegeben. Eines oder mehreres angeben von: {names}.</translation>
+        <source>Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is given to check: choose a survey or a layer.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is given to measure to: choose a surface, a level, or a plane.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
@@ -3022,10 +3134,6 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Zahl der Stämme</translation>
     </message>
     <message>
-        <source>Of THICKNESS; they count from 0.</source>
-        <translation>Der Tiefen in THICKNESS; sie zählen ab 0.</translation>
-    </message>
-    <message>
         <source>Of a bench mark or a datum: a step in height within this is nothing to be told.</source>
         <translation>Eines Höhenfestpunkts oder Höhenbezugssystems: ein Höhensprung innerhalb davon wird nicht gemeldet.</translation>
     </message>
@@ -3054,6 +3162,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Von einem Bogen steht die Sehne in dieser Summe und daneben der Abschnitt (θ - sin θ)·r² / 2.</translation>
     </message>
     <message>
+        <source>Of depths by class; they count from 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Of height, from one contour to the next; they count from 0.</source>
         <translation>Höhe von einer Höhenlinie zur nächsten; sie zählen ab 0.</translation>
     </message>
@@ -3066,8 +3178,8 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Von Linien aus Layern. Es ist eine Annahme; die Kanten eines Aufmaßes bringen ihre eigene mit.</translation>
     </message>
     <message>
-        <source>Of points of layers, and of surfaces that do not say it. It is an assumption.</source>
-        <translation>Von Punkten aus Layern, und von Oberflächen, die sie nicht nennen. Es ist eine Annahme.</translation>
+        <source>Of points of layers, and of surfaces that do not say it; the rows of a survey bring their own. It is an assumption: a level and a staff on hard ground give 3 mm, as for what is levelled to be checked. A layer that was drawn from a picture or a plan is worth less: 0.1 m is what walls and trenches take for it, and with that most checks cannot tell.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Of points of layers.</source>
@@ -3198,8 +3310,8 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation>Standardabweichung der Höhen einer Oberfläche als Ganzes gegen die der anderen, Meter</translation>
     </message>
     <message>
-        <source>One-sigma of sizes as given, metres</source>
-        <translation>Standardabweichung angegebener Größen, Meter</translation>
+        <source>One-sigma of taped sizes, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>One-sigma of the ground between the points, metres</source>
@@ -3230,6 +3342,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Only inside the survey&apos;s areas</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Only limits whose name begins with</source>
         <translation>Nur Grenzwerte, deren Name beginnt mit</translation>
     </message>
@@ -3240,6 +3356,18 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     <message>
         <source>Only {tested} points stand inside the surface and on no line; {fewest} are needed to say how far the ground lies off the triangles between the points. That part is in no sigma.</source>
         <translation>Nur {tested} Punkte stehen innerhalb der Oberfläche und auf keiner Linie; {fewest} sind nötig, um zu sagen, wie weit der Boden zwischen den Punkten neben den Dreiecken liegt. Dieser Teil steckt in keiner Standardabweichung.</translation>
+    </message>
+    <message>
+        <source>Open a survey</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Other limits are chosen now than these checks were made with.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Out of date.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Outline {n}:</source>
@@ -3274,7 +3402,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
         <translation>Umrisse oder Linien</translation>
     </message>
     <message>
-        <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a column width_m counts.</source>
+        <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a field width_m counts.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3323,6 +3451,10 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Paired, yes or no</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Part field</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3446,6 +3578,10 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation>Punkt {number} hat keinen Ort: ({x}, {y}).</translation>
     </message>
     <message>
+        <source>Point {point} has no height, and the others have. Give it one (z), or choose a surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Points lie too near each other for a triangulation. Merge points within a larger distance.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3454,12 +3590,8 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation>Punkte liegen für eine Dreiecksvermaschung zu nah an einer Geraden. Punkte in einem größeren Abstand zusammenlegen.</translation>
     </message>
     <message>
-        <source>Points that are one: farthest apart, metres</source>
-        <translation>Punkte, die einer sind: größter Abstand, Meter</translation>
-    </message>
-    <message>
-        <source>Points with heights (z), or with a column that holds them.</source>
-        <translation>Punkte mit Höhen (z) oder mit einer Spalte, die sie enthält.</translation>
+        <source>Points with heights (z), or with a field that holds them.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Ponds</source>
@@ -3472,6 +3604,10 @@ Every row comes back with its own columns and these figures. Each factor is take
     <message>
         <source>Ponds found: {count}, {volume:.3f} m3 in all.</source>
         <translation>Gefundene Senken: {count}, zusammen {volume:.3f} m3.</translation>
+    </message>
+    <message>
+        <source>Press Check.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Prices or rules, which a survey is not made from.</source>
@@ -3514,8 +3650,16 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation>QGIS für macOS bringt sie mit: QGIS aus seinem eigenen Installer neu installieren und neu starten.</translation>
     </message>
     <message>
-        <source>RS-01: It cannot be told: the 95 % interval lies on both sides. Measure it better.</source>
-        <translation>RS-01: Es lässt sich nicht sagen: der 95-%-Bereich liegt auf beiden Seiten. Besser messen.</translation>
+        <source>R&amp;esults</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RS-01: Cannot tell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>RS-01: Cannot tell: the 95 % interval lies on both sides. Measure it better.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds.</source>
@@ -3554,9 +3698,13 @@ Every row comes back with its own columns and these figures. Each factor is take
         <translation>Rampen</translation>
     </message>
     <message>
+        <source>Ramps and paths that were walked as one line take their crossfall from it. Areas are held to the fall of their own heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Ramps, steps, paths, falls and walls held against an editable table of limits, a row a check: what was measured and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is allowed.
 
-A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else nobody can tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a SURFACE those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
+A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else the outcome is cannot tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a surface those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
 
 The limits shipped are examples with their source, some from memory: they are nobody&apos;s permission. Ramps, steps, walls and falls follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
         <translation type="unfinished"></translation>
@@ -3694,14 +3842,6 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>Row {row} has no line. Draw it through its stations, or leave it out of what is chosen.</source>
-        <translation>Zeile {row} hat keine Linie. Sie durch ihre Standpunkte zeichnen oder nicht mit auswählen.</translation>
-    </message>
-    <message>
-        <source>Row {row} has no line. Draw it, or leave it out of what is chosen.</source>
-        <translation>Zeile {row} hat keine Linie. Sie zeichnen oder nicht mit auswählen.</translation>
-    </message>
-    <message>
         <source>Row {row} is to be a corner, but the line has rows 0 to {last}.</source>
         <translation>Zeile {row} soll eine Ecke sein, aber die Linie hat die Zeilen 0 bis {last}.</translation>
     </message>
@@ -3722,8 +3862,24 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
         <translation>Zeile {row} der begangenen Linie hat keinen Ort ({x}, {y}). Solche Zeilen weglassen.</translation>
     </message>
     <message>
+        <source>Row {row}: There is no geometry. Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Row {row}: {count} point makes no line. Add points, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Rows measured</source>
         <translation>Gemessene Zeilen</translation>
+    </message>
+    <message>
+        <source>Rows measured: {measured}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rows measured: {measured}; cut {cut:.3f} m3 and fill {fill:.3f} m3 in all.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Rows measured: {measured}; {name} {total:.3f} in all.</source>
@@ -3763,6 +3919,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>S&amp;trip first</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>S&amp;urface under paths</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3812,14 +3972,10 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     <message>
         <source>Sections of one or more surfaces along any lines, or square to a baseline at an interval, with a break at every edge of a triangle: nothing is sampled.
 
-OUTPUT is the chainage table, a row a break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. SECTIONS has each section as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. END_AREAS has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
+The chainage table has a row for each break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. Sections has each as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. End areas has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
 
 Not a boundary or legal survey. Have buried services located before breaking ground. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
-        <translation>Schnitte einer oder mehrerer Oberflächen entlang beliebiger Linien, oder quer zu einer Achse in einem Abstand, mit einem Knick an jeder Kante eines Dreiecks: nichts wird in Schritten abgetastet.
-
-OUTPUT ist die Stationierungstabelle, je Knick eine Zeile: chainage_m entlang des Schnitts, Höhe, Höhenunterschied und Neigung der ersten Oberfläche, die der Boden ist, und von jeder anderen ihre Höhe und ihre Tiefe unter dem Boden (Abtrag ist positiv, Auftrag negativ). Wo der Boden eine andere Oberfläche kreuzt, und wo die Linie ein Objekt kreuzt, ist auch eine Zeile. SECTIONS hat jeden Schnitt als Linie mit Höhen und seinen Maßen von Ende zu Ende: Höhenunterschied, Länge in der Lage, Längen, die Neigung als Verhältnis, Prozent, Grad, Zoll je Fuß und 1 : n, und die Flächen von Abtrag und Auftrag, nie gegeneinander aufgerechnet. END_AREAS hat die Volumen zwischen den Schnitten einer Achse aus dem Mittel der Querschnittsflächen (mit der Pyramidenregel, wo eine null ist), nach der Prismatoidformel und exakt über die Dreiecke. Jedes _sigma ist eine Standardabweichung.
-
-Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen. Neigungen von Rampen und Treppen folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>See which of the two is right and leave the other out, or correct it.</source>
@@ -3834,8 +3990,8 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Keimfähiges Saatgut, Prozent</translation>
     </message>
     <message>
-        <source>Seed, grams by square metre</source>
-        <translation>Saatgut, Gramm je Quadratmeter</translation>
+        <source>Seed, grams per square metre</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Seen square to its own plane the outline cannot be measured (it crosses itself, or a hole lies astray). Draw it again there.</source>
@@ -3878,6 +4034,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Flachere Senken werden nicht gemeldet; Wasser läuft durch sie weiter.</translation>
     </message>
     <message>
+        <source>Shallowest pond listed, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Shaping</source>
         <translation>Es wird geformt</translation>
     </message>
@@ -3902,8 +4062,8 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Den Rechenweg zeigen</translation>
     </message>
     <message>
-        <source>Shrink: compacted by bank</source>
-        <translation>Verdichtung: verdichtet durch gewachsen</translation>
+        <source>Shrink: compacted per bank</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Side length</source>
@@ -3948,10 +4108,6 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Spacing of plants, metres</source>
         <translation>Abstand der Pflanzen, Meter</translation>
-    </message>
-    <message>
-        <source>Spacings from the next point beyond which ground is weak</source>
-        <translation>Punktabstände zum nächsten Punkt, ab denen der Boden schwach ist</translation>
     </message>
     <message>
         <source>Spill points</source>
@@ -4122,10 +4278,6 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Oberfläche {name}</translation>
     </message>
     <message>
-        <source>Surface, as the ground is</source>
-        <translation>Oberfläche, wie der Boden ist</translation>
-    </message>
-    <message>
         <source>Surfaces</source>
         <translation>Oberflächen</translation>
     </message>
@@ -4199,6 +4351,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Take levels all over the ground, not only along its edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Take levels there, or draw the boundary or a void so that it is left out.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4278,7 +4434,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Mit dem Band gemessene Längen</translation>
     </message>
     <message>
-        <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the column sizes_along counts.</source>
+        <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the field sizes_along counts.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4326,32 +4482,28 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Die Bruchkanten {line} und {other} treffen bei {place} mit Höhen aufeinander, die sich um {off:.3f} m unterscheiden ({low:.3f} und {high:.3f}), mehr als das Dreifache dessen, was sie wert sind.</translation>
     </message>
     <message>
-        <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
-        <translation>Die lichte Breite braucht die Bibliothek {library}, die nicht da ist. Sie installieren oder nur die Mitte der Rampe angeben.</translation>
+        <source>The chance that it is allowed is {n} %.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The column feature where none is chosen.</source>
-        <translation>Die Spalte feature, wenn keine gewählt ist.</translation>
+        <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
+        <translation>Die lichte Breite braucht die Bibliothek {library}, die nicht da ist. Sie installieren oder nur die Mitte der Rampe angeben.</translation>
     </message>
     <message>
         <source>The column fid has values twice or not at all; the rows are numbered anew.</source>
         <translation>Die Spalte fid hat Werte doppelt oder gar nicht; die Zeilen werden neu nummeriert.</translation>
     </message>
     <message>
-        <source>The column part where none is chosen. Its words foot and top, left and right, tell the two edges.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>The column {column} has no direction for this row. Give it degrees clockwise from grid north.</source>
         <translation>Die Spalte {column} hat für diese Zeile keine Richtung. Grad im Uhrzeigersinn von Gitternord angeben.</translation>
     </message>
     <message>
-        <source>The column {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>The control gives no accuracy (sd_xy) for {mark}; 0.05 m per axis is assumed.</source>
         <translation>Die Passpunkte geben für {mark} keine Genauigkeit (sd_xy) an; angenommen sind 0,05 m je Achse.</translation>
+    </message>
+    <message>
+        <source>The corner at {x:.3f}, {y:.3f} is sharper than 11.5 degrees: moved out it would reach far past the outline. Cut the corner off.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The crossfall over the surface is taken across it; a row&apos;s own width_m counts first. 0: that of the triangles under the line.</source>
@@ -4370,24 +4522,22 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Die Entscheidungsdatei beantwortet {code} bei {place} mit {answer}; das wird nicht angenommen.</translation>
     </message>
     <message>
-        <source>The depth is within what it is worth: nobody can tell whether water stands here. Level it better.</source>
+        <source>The depth is within what it is worth: cannot tell whether water stands here. Level it better.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The depth that is given or noted goes before inverts; not used: {names}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the ground, whatever the layer&apos;s CRS.
 
-A line with a WIDTH is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
+A line with a width is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
 
 Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
 
 Retaining structures follow local codes and a licensed practitioner&apos;s judgement.</source>
-        <translation>Die abgewickelte Fläche von Ansichtsflächen, die stehen, sich neigen oder krümmen: was verkleidet, verputzt, mit Rasen belegt oder ausgekleidet wird. Wahr am Boden, in jedem KBS des Layers.
-
-Eine Linie mit einer WIDTH ist ein Profil eine Ansichtsfläche hinauf, und deren Fläche ist seine Länge in der Neigung mal der Breite. Zwei Linien eines Objekts, deren Teile foot und top oder left und right heißen, sind die Kanten einer Ansichtsfläche aus geraden Erzeugenden dazwischen. Ein Polygon mit Höhen ist ein Umriss in einer eigenen Ebene, senkrecht oder geneigt, Aussparungen abgezogen. Bögen sind Kreise durch ihre drei Punkte im Raum, in welcher Ebene diese auch liegen.
-
-Jede Zeile kommt mit ihren eigenen Spalten zurück; dazu: face_m2, length_m (des Profils, das Mittel zweier Kanten, der Rand eines Umrisses), jedes mit seiner Standardabweichung, off_plane_m, und warum eine Zeile abgewiesen wurde. Bei zwei Kanten stehen die Maße in der Zeile von foot oder left.
-
-Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The edges of the ramp touch at {at:.2f} m along it. Draw each along its own side.</source>
@@ -4404,6 +4554,34 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     <message>
         <source>The far corner first, then the sizes: the worst for its size at the top.</source>
         <translation>Zuerst die ferne Ecke, dann die Größen: die im Verhältnis schlechteste oben.</translation>
+    </message>
+    <message>
+        <source>The feature, which figure of it, and the limit that it is held against</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field feature where none is chosen.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field part where none is chosen. Its words foot and top, left and right, tell the two edges.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field {column} has a size at {at:.3f} m along the line, which is {length:.3f} m long. Correct the place, or take the line that was meant.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The field {column} names {name}, which is no size of a trench. Write width_m, depth_m or invert_m.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The figure, its 95 % interval, and what is allowed</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The files hold {count} surfaces: {names}. Give two files of one surface each.</source>
@@ -4550,6 +4728,10 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
         <translation>Der Layer {layer} nimmt es nicht an. Einen anderen Layer oder einen neuen Plan wählen.</translation>
     </message>
     <message>
+        <source>The layer {layer} has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The layer {layer} has no column for the names of marks. Choose one, or a new plan.</source>
         <translation>Der Layer {layer} hat keine Spalte für die Namen der Festpunkte. Eine wählen, oder einen neuen Plan.</translation>
     </message>
@@ -4578,11 +4760,19 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The level {level:g} m lies {off:.0f} m beyond the surface&apos;s heights, {low:.2f} to {high:.2f} m. Is it in feet, or of another datum?</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The library {library} is not installed.</source>
         <translation>Die Bibliothek {library} ist nicht installiert.</translation>
     </message>
     <message>
         <source>The limits are the examples shipped. Give a table of the limits that hold where you build.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line ends where it begins, and its heights there differ by {off:.3f} m. Give both one height, or end the line beside its start.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4594,7 +4784,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
         <translation>Die Linie hat weniger als zwei Punkte. Sie durch ihre Standpunkte zeichnen.</translation>
     </message>
     <message>
-        <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or build the surface farther.</source>
+        <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or extend the surface.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4606,8 +4796,8 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
         <translation>Die Linie hat mehrere Teile. Sie in Zeilen mit je einem Teil aufteilen.</translation>
     </message>
     <message>
-        <source>The line leaves the surface. Shorten it, or build the surface farther.</source>
-        <translation>Die Linie verlässt die Oberfläche. Sie kürzen oder die Oberfläche weiter ausdehnen.</translation>
+        <source>The line leaves the surface. Shorten it, or extend the surface.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The line lies outside of what the survey&apos;s CRS can hold.</source>
@@ -4622,12 +4812,20 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>The line turns back on itself at {at:.2f} m along it, by more than 168 degrees. Draw the way back as a row of its own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The line was given up.</source>
         <translation>Die Linie wurde verworfen.</translation>
     </message>
     <message>
         <source>The log {file} is in degrees, at {lon:.4f}, {lat:.4f} (longitude, latitude), and no CRS was chosen for the map: the survey goes to {crs}.</source>
         <translation>Das Protokoll {file} ist in Grad, bei {lon:.4f}, {lat:.4f} (Länge, Breite), und für die Karte wurde kein KBS gewählt: das Aufmaß kommt in {crs}.</translation>
+    </message>
+    <message>
+        <source>The logs of this survey are not known here. To answer its findings, place it or survey it again, start a new job from the folder of its logs.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The map of depths needs the library {library}, which is not there. Install it, or leave the map out.</source>
@@ -4760,7 +4958,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     <message>
         <source>The plan area of strips of even width along the lines of any layer, or round the outer edge of its areas: mowing strips, margins, edgings, verges; true to the ground, with its uncertainty.
 
-A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges. Where a strip runs over itself, finding says that ground counts twice; an edge without room for it is refused.
+A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges along a line. Where a strip runs over itself, or round an area into a hole or another part, finding says that this ground counts twice or too; an edge without room for it is refused.
 
 Have buried services located before breaking ground. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
@@ -4820,14 +5018,10 @@ Have buried services located before breaking ground. Not a boundary or legal sur
     <message>
         <source>The root protection circle of each tree of a layer of points: 12 times the stem&apos;s diameter at 1.5 m (in the US 1.37 m), 15 m at most; several stems count as one of the same section, more than five by their mean. True to the ground, as true circles, with area, fence length and their one-sigma.
 
-With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and OVERLAPS has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
+With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and Overlaps with works has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
 
 The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. Trees follow local codes and a licensed practitioner&apos;s judgement: a circle says nothing of where the roots are. Have buried services located before breaking ground.</source>
-        <translation>Der Wurzelschutzkreis jedes Baums eines Punktlayers: das 12-Fache des Stammdurchmessers in 1,5 m Höhe (in den USA 1,37 m), höchstens 15 m; mehrere Stämme zählen als einer mit demselben Querschnitt, mehr als fünf nach ihrem Mittel. Wahr am Boden, als wahre Kreise, mit Fläche, Zaunlänge und deren Standardabweichung.
-
-Mit einem Layer von Arbeiten (Abgrabung, Auffüllung, Belag) sagt jeder Baum, wie viel seines Kreises sie einnehmen; danach wird gefragt (TR-01), und OVERLAPS hat für jeden Baum und jeden Umriss der Arbeiten eine Zeile mit der Fläche. Was zwei Umrisse bedecken, zählt zweimal.
-
-Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze lassen sich setzen. Bäume folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute: ein Kreis sagt nichts darüber, wo die Wurzeln sind. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The row has no line or outline that can be read. Draw it again.</source>
@@ -4854,6 +5048,10 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
         <translation>Die Zeile {instrument} der Gerätedatei gibt weder Strecken- noch Standrauschen an: Begehung {walk} wäre genauer, als irgendein Gerät ist.</translation>
     </message>
     <message>
+        <source>The row&apos;s heights are the survey&apos;s times {unit:.8g}: its layer&apos;s CRS counts heights in another unit than they are in. Choose the survey&apos;s own layer, or bring the heights into the unit of the CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The rows cannot be written: {reason}. Choose another format or place for the output; a GeoPackage (.gpkg) takes all.</source>
         <translation>Die Zeilen können nicht geschrieben werden: {reason}. Für die Ausgabe ein anderes Format oder einen anderen Ort wählen; ein GeoPackage (.gpkg) nimmt alle.</translation>
     </message>
@@ -4874,7 +5072,7 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
         <translation>Die Einstellung {key} ist „{value}“ und nicht verwendbar; genommen wird {default}. Unter Einstellungen, Optionen, Ground Tally setzen.</translation>
     </message>
     <message>
-        <source>The sides lean by {batter} m by metre. Give 0 (upright) or more.</source>
+        <source>The sides lean by {batter} m per metre. Give 0 (upright) or more.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4883,6 +5081,14 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
     </message>
     <message>
         <source>The size and what it may be off by in 95 of 100 walks; and how far its farthest-off corner may lie off on the map.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The sizes along the line were noted from its other end: the line was turned round since. Give width and depth, or take the survey&apos;s own row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The sizes along the line were noted on one of {noted:.3f} m, and this one is {length:.3f} m long. Give width and depth, or take the survey&apos;s own row.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4931,6 +5137,10 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
     </message>
     <message>
         <source>The strip is {width:g} m wide. Give a width above 0.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The strip reaches into a hole or another part of the area: that ground counts too.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5006,8 +5216,20 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
         <translation>Die Aufmaßebene liegt bei {height:.1f} m: die Höhe der Passpunkte in ihrem eigenen Bezugssystem, genommen als Höhe über dem Ellipsoid (kein `# separation:` angegeben; 50 m würden die Längen der Karte um 8e-6 ändern, die gemessenen Maße gar nicht).</translation>
     </message>
     <message>
+        <source>The survey was run again after these checks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The survey&apos;s heights were moved by {shift:.3f} m onto their datum, the inverts stand as they were noted: make sure that they are levels in that datum, or give the inverts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The survey&apos;s own figure and uncertainty; the survey&apos;s layer tells what they are made of.</source>
         <translation>Maß und Unsicherheit des Aufmaßes selbst; der Layer des Aufmaßes sagt, woraus sie bestehen.</translation>
+    </message>
+    <message>
+        <source>The table of limits was changed after these checks.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
@@ -5059,6 +5281,10 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
     </message>
     <message>
         <source>The trench has no depth: neither a size nor levels of its invert. Note one, or give the parameter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The trench runs over itself: ground there counts twice.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5166,6 +5392,10 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
         <translation>Es gibt keine Geometrie.</translation>
     </message>
     <message>
+        <source>There is no geometry. Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>There is no such folder.</source>
         <translation>Diesen Ordner gibt es nicht.</translation>
     </message>
@@ -5178,16 +5408,28 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
         <translation>Es gibt keine Begehung zu schreiben. Eine wählen.</translation>
     </message>
     <message>
+        <source>There is nothing in this survey that limits are of.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>There is nothing to cut along. Give lines, or a baseline.</source>
         <translation>Es gibt nichts, entlang dem zu schneiden wäre. Linien angeben oder eine Achse.</translation>
+    </message>
+    <message>
+        <source>These are examples, some from memory. Local codes and a licensed practitioner&apos;s judgement rule: tick what holds where you build, or choose a table of your own.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Thickened sides that lie near the outline and not along its outer edge within 20 mm: {count}. What lies off it thickens nothing: move it onto the edge.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Thickness, metres</source>
         <translation>Dicke, Meter</translation>
     </message>
     <message>
-        <source>Thickness, upright, metres</source>
-        <translation>Dicke, senkrecht, Meter</translation>
+        <source>Thickness, vertical, metres</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>This format holds no curves: arcs are written as chords of one degree. The figures are those of the arcs. A GeoPackage (.gpkg) keeps them.</source>
@@ -5195,6 +5437,10 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
     </message>
     <message>
         <source>This survey has no heights.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Tick a limit that holds here.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5220,10 +5466,6 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
     <message>
         <source>To a plane through three points</source>
         <translation>Zu einer Ebene durch drei Punkte</translation>
-    </message>
-    <message>
-        <source>To a surface</source>
-        <translation>Zu einer Oberfläche</translation>
     </message>
     <message>
         <source>To the next</source>
@@ -5262,7 +5504,7 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
         <translation>Dreiecke der Oberflächen, die LandXML-Dateien enthalten, wie sie dort stehen.</translation>
     </message>
     <message>
-        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths that are one line take their crossfall from it, and their heights where they have none.</source>
+        <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths drawn as one line take their crossfall from it, and their heights where they have none.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5336,14 +5578,10 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     <message>
         <source>Two surveys of one place, or two surfaces: what was added, is gone, moved, or changed in size or height, each tested against what both know, so that noise is called noise.
 
-OUTPUT has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in SUMMARY, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces OUTPUT has the ground as a whole, and its patches with their volumes. CHANGED shows what changed on the map.
+Comparison has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in the summary, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces it has the ground as a whole, and its patches with their volumes. What changed shows it on the map.
 
 Not a boundary or legal survey: a moved edge is evidence and no title. Have buried services located before breaking ground.</source>
-        <translation>Zwei Aufmaße eines Orts, oder zwei Oberflächen: was dazukam, weg ist, verschoben ist oder sich in Größe oder Höhe geändert hat, jedes an dem geprüft, was beide wissen, damit Rauschen Rauschen heißt.
-
-OUTPUT hat für jedes Ding eine Zeile: seine Maße vorher und nachher, die Änderung mit ihrer Standardabweichung, p und das Ergebnis: same, changed, cannot tell (eine Änderung der gefragten Größe könnte verborgen sein), added oder gone. Jedes p gilt für das ganze Paar von Aufmaßen: an einem unveränderten Ort ist die Wahrscheinlichkeit, dass überhaupt etwas als geändert gemeldet wird, höchstens die angegebene. Eine Verschiebung, eine Drehung oder ein Höhensprung, die alle Orte gemeinsam haben, wird zuerst gefunden, in SUMMARY gemeldet und abgezogen. Zeilen der Art patch sind benachbarte Höhen, die sich gemeinsam geändert haben; sie werden gefunden, wo keine davon für sich gefunden würde. Bei zwei Oberflächen hat OUTPUT den Boden als Ganzes und seine Stücke mit ihren Volumen. CHANGED zeigt auf der Karte, was sich geändert hat.
-
-Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis und kein Rechtstitel. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Two walks are called {walk}. Give each a name of its own.</source>
@@ -5504,14 +5742,10 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     <message>
         <source>Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.
 
-Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes WALL_HEIGHT. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
+Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
 
 Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
-        <translation>Mauern, Bordsteine und Einfassungen entlang der Linien eines beliebigen Layers: Länge vorn, in der Mitte und hinten, Bögen exakt und Ecken auf Gehrung, Stützhöhe, Ansichtsfläche, Körper, Fundament und Hinterfüllung, Schichten, und wo gerade Steine in eine Kurve passen.
-
-Zwei Linien eines Objekts, deren Teile foot und top heißen, geben die Höhe entlang der Mauer; eine einzelne Linie nimmt WALL_HEIGHT. Jede Zeile kommt mit ihren eigenen Spalten und diesen Maßen zurück, jedes mit seiner Standardabweichung; bei zwei Linien stehen sie in der Zeile des Fußes. design_ratio ist die Wahrscheinlichkeit, dass die Höhe die überschreitet, ab der zugelassene Planende verlangt sind, an der Stelle, wo das am wahrscheinlichsten ist.
-
-Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Vermessung.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Was it the same point, with the same pole height? Correct the log, or leave this height out.</source>
@@ -5536,6 +5770,10 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
     <message>
         <source>Ways out</source>
         <translation>Abflusswege</translation>
+    </message>
+    <message>
+        <source>Weak beyond, spacings</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Weak triangles</source>
@@ -5586,11 +5824,11 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
         <translation>Was für das Eingebaute geliefert wird: einmal genommen.</translation>
     </message>
     <message>
-        <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig by metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
+        <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig per metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
 
-The section is rectangular, V-shaped, a trapezoid whose sides lean by BATTER, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to DEPTH_END, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being SURFACE, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
+The section is rectangular, V-shaped, a trapezoid whose sides lean by the batter, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to the depth at the end of the line, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being the surface of the ground, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
 
-Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: BATTER and depth are sizes here, not advice. Not a boundary or legal survey.</source>
+Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: batter and depth are sizes here, not advice. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5598,8 +5836,16 @@ Have buried services located before breaking ground. Trench sides need support, 
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>What is to be known of the check</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
         <translation>Woraus sich die Unsicherheit zusammensetzt (95 %, und Anteil; die Quadrate addieren sich):</translation>
+    </message>
+    <message>
+        <source>What of</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>What the instrument is worth is taken from the accuracy that the log states.</source>
@@ -5666,7 +5912,7 @@ Have buried services located before breaking ground. Trench sides need support, 
         <translation>Wo es leer ist, sagt es, was beim Einpassen der Bögen übrig bleibt.</translation>
     </message>
     <message>
-        <source>Where it is not 0, the depth runs evenly from DEPTH to it. It may come from a field.</source>
+        <source>Where it is not 0, the depth runs evenly from the depth above, or from what was noted at the start, to it. It may come from a field.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5688,14 +5934,10 @@ Have buried services located before breaking ground. Trench sides need support, 
     <message>
         <source>Where water stands on a surface of triangles: the level it rises to before it runs off, depth, area and volume, exact over the triangles, each with its one-sigma.
 
-OUTPUT has the ponds, the deepest first; SPILLS the points they run off over; WAYS the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome says that nobody can tell. What soaks away, dries or is too deep for a pipe is not reckoned.
+Ponds has them, the deepest first; Spill points where they run off; Ways out the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome is cannot tell. What soaks away, dries or is too deep for a pipe is not reckoned.
 
 Falls and drains follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation>Wo auf einer Oberfläche aus Dreiecken Wasser steht: die Höhe, bis zu der es steigt, bevor es abläuft, Tiefe, Fläche und Volumen, exakt über die Dreiecke, jedes mit seiner Standardabweichung.
-
-OUTPUT hat die Senken, die tiefste zuerst; SPILLS die Punkte, über die sie ablaufen; WAYS den Weg, den das Wasser von dort nimmt, über die Dreiecke abwärts in die nächste Senke oder über den Rand. Äußere Ränder der Oberfläche und Ränder von Aussparungen lassen Wasser hinaus: Abläufe als Aussparungen einsetzen. Wo die Tiefe kleiner ist als ihr 95-%-Bereich, sagt das Ergebnis, dass es niemand sagen kann. Was versickert, verdunstet oder für ein Rohr zu tief ist, wird nicht gerechnet.
-
-Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Whether a strip runs over itself is told by the library {library}, which is not there. Install it.</source>
@@ -5706,11 +5948,19 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>&amp;Welche Spalte ist welche...</translation>
     </message>
     <message>
+        <source>Which checks to show</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Who answers findings</source>
         <translation>Wer Befunde beantwortet</translation>
     </message>
     <message>
         <source>Width of a mesh sheet, metres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Width of a path drawn as one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5726,10 +5976,6 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>Breite eines verstärkten Rands an seinem Fuß, Meter</translation>
     </message>
     <message>
-        <source>Width of a way that is one line, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>Width of drain and backfill behind the wall, metres</source>
         <translation>Breite von Dränung und Hinterfüllung hinter der Mauer, Meter</translation>
     </message>
@@ -5739,10 +5985,6 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     </message>
     <message>
         <source>Width of the strip, metres</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>Width of ways that are one line, metres</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -5874,6 +6116,14 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>ein Pixel ist {size} Boden</translation>
     </message>
     <message>
+        <source>a plane</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>a surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>accuracy as stated</source>
         <translation>Genauigkeit wie angegeben</translation>
     </message>
@@ -5962,6 +6212,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>grober Fehler: das Dreifache</translation>
     </message>
     <message>
+        <source>cannot tell</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>check</source>
         <translation>Kontrolle</translation>
     </message>
@@ -5987,6 +6241,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     </message>
     <message>
         <source>corner {figure}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>counted with {feature}, {part} (row {row})</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6026,6 +6284,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>vorhanden</translation>
     </message>
     <message>
+        <source>fails</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>far corner</source>
         <translation>ferne Ecke</translation>
     </message>
@@ -6052,6 +6314,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     <message>
         <source>fit is {value}. Give a part from 0 to 1.</source>
         <translation>fit ist {value}. Einen Anteil von 0 bis 1 angeben.</translation>
+    </message>
+    <message>
+        <source>from memory: look it up before use</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>from station to station</source>
@@ -6130,6 +6396,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>Grenzwert</translation>
     </message>
     <message>
+        <source>looked up</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>m: metres</source>
         <translation>m: Meter</translation>
     </message>
@@ -6198,6 +6468,18 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>keine Maße: siehe Befunde</translation>
     </message>
     <message>
+        <source>no limit is of it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no limit of the table is of anything here</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>no source given</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>no surface yet</source>
         <translation>noch keine Oberfläche</translation>
     </message>
@@ -6258,8 +6540,16 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>in der Datei nicht angegeben</translation>
     </message>
     <message>
+        <source>not held against limits yet</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>not known (assumed)</source>
         <translation>nicht bekannt (angenommen)</translation>
+    </message>
+    <message>
+        <source>not measured</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>not picked</source>
@@ -6299,6 +6589,14 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     </message>
     <message>
         <source>only the way</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>out of date: {words}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>passes</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6418,6 +6716,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>the examples</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the folder is not writable</source>
         <translation>der Ordner ist nicht beschreibbar</translation>
     </message>
@@ -6440,6 +6742,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     <message>
         <source>the survey will not be placed; pair marks with the picture afterwards.</source>
         <translation>das Aufmaß wird nicht eingepasst; Festpunkte danach mit dem Bild paaren.</translation>
+    </message>
+    <message>
+        <source>they cannot be read: check again</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>tiles: a pick is worth a pixel as the map shows it</source>
@@ -6526,6 +6832,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>{counts}; worst: {check}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} edges are left out: an open stop keeps their heights out.</source>
         <translation>{count} Kanten sind weggelassen: eine offene Sperre hält ihre Höhen zurück.</translation>
     </message>
@@ -6538,10 +6848,6 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{count} weitere wie dieser.</translation>
     </message>
     <message>
-        <source>{count} of TO_SURFACE, LEVEL and PLANE are given. Give one: what the surface is to be measured to.</source>
-        <translation>Von TO_SURFACE, LEVEL und PLANE sind {count} angegeben. Eines angeben: wozu die Oberfläche gemessen werden soll.</translation>
-    </message>
-    <message>
         <source>{count} of the points given have no place or no height. Give all three coordinates, or leave them out.</source>
         <translation>{count} der angegebenen Punkte haben keinen Ort oder keine Höhe. Alle drei Koordinaten angeben oder sie weglassen.</translation>
     </message>
@@ -6550,15 +6856,19 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{count} Punkt ergibt keine Linie.</translation>
     </message>
     <message>
+        <source>{count} point makes no line. Add points, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{count} points: {width} from west to east, {height} from south to north.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{count} rows have no {name} that is 0 or more; {default:g} is taken for them.</source>
-        <translation>{count} Zeilen haben kein {name}, das 0 oder mehr ist; für sie wird {default:g} genommen.</translation>
+        <source>{count} sections cross the next one inside a bend of the baseline: what lies there is counted twice in end areas. Make the width on that side smaller.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{count} sections cross the next one inside a bend of the baseline: what lies there is counted twice in end areas. Make the width on that side smaller.</source>
+        <source>{count} triangle of {total}, {part:.1f} % of the surface, is weak: far from every point, on one line of points, or a sliver of the rim.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -6568,6 +6878,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     <message>
         <source>{denominator} cannot be the finest fraction of an inch. Use a whole number from 1 to {largest}.</source>
         <translation>{denominator} kann nicht der feinste Bruchteil eines Zolls sein. Eine ganze Zahl von 1 bis {largest} verwenden.</translation>
+    </message>
+    <message>
+        <source>{feature} is no more in the survey.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{feature} was recorded by a phone (walk {walk}): its place and height are good for some metres only.</source>
@@ -6580,6 +6894,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     <message>
         <source>{feature} was recorded by a phone (walk {walk}): its uncertainty is {part:.1f} % of its figure, within the {within:.3g} % that may be priced.</source>
         <translation>{feature} wurde mit einem Telefon aufgenommen (Begehung {walk}): die Unsicherheit ist {part:.1f} % des Maßes, innerhalb der {within:.3g} %, die bepreist werden dürfen.</translation>
+    </message>
+    <message>
+        <source>{feature}, {what}: {measured}, allowed {allowed} ({limit})</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.</source>
@@ -7346,6 +7664,14 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{layer} enthält keine Dreiecke. Layer aus Dreiecken mit Höhen, oder Netze, als Oberflächen wählen.</translation>
     </message>
     <message>
+        <source>{layer}, row {row}: The line has no length. Draw it again, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{layer}, row {row}: There is no geometry. Draw it, or delete the row.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{layer}, row {row}: a breakline has a vertex without a height. Give each vertex one (z), or take the line as boundary or void.</source>
         <translation>{layer}, Zeile {row}: eine Bruchkante hat einen Stützpunkt ohne Höhe. Jedem Stützpunkt eine geben (z) oder die Linie als Begrenzung oder Aussparung nehmen.</translation>
     </message>
@@ -7370,12 +7696,16 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{left:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it.</source>
-        <translation>{left:.2f} m2 davon liegen nicht auf beiden und werden ausgelassen. Die Oberflächen weiter ausdehnen oder es annehmen.</translation>
+        <source>{left:.2f} m2 of it do not lie on both surfaces and are left out. Extend the surfaces, or accept it.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on the surface and are left out.</source>
         <translation>{left:.2f} m2 davon liegen nicht auf der Oberfläche und werden ausgelassen.</translation>
+    </message>
+    <message>
+        <source>{left:.2f} m2 of it do not lie on the surface and are left out. Extend the surface, or accept it.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{length} is not a length that can be written in feet and inches.</source>
@@ -7406,7 +7736,11 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{mark}: am &amp;Boden</translation>
     </message>
     <message>
-        <source>{name} is not given: sizes noted on site are taken from the column {column}.</source>
+        <source>{name} is far too large for a table of limits. Choose another.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} is not given: sizes noted on site are taken from the field {column}.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7414,16 +7748,8 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{name} ist nicht geladen. Das Plugin neu aktivieren.</translation>
     </message>
     <message>
-        <source>{name} is to come from {rule}, which cannot be worked out: {why}. Correct it, or give a number.</source>
-        <translation>{name} soll aus {rule} kommen, was sich nicht ausrechnen lässt: {why}. Berichtigen oder eine Zahl angeben.</translation>
-    </message>
-    <message>
         <source>{name} is {value}. Give a number above 0.</source>
         <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>{name} is {value}. Give a number that is 0 or more.</source>
-        <translation>{name} ist {value}. Eine Zahl angeben, die 0 oder mehr ist.</translation>
     </message>
     <message>
         <source>{name} of a ramp is {value}. Give a number above 0.</source>
@@ -7446,12 +7772,28 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{name}: welche Spalte ist welche?</translation>
     </message>
     <message>
+        <source>{name}: {count} rows have none that is 0 or more; {default:g} is taken for them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: {rule} cannot be worked out: {why}. Correct it, or give a number.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: {value} is given. Give a number that is 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{now}, not {written}</source>
         <translation>{now}, nicht {written}</translation>
     </message>
     <message>
         <source>{n} answered</source>
         <translation>{n} beantwortet</translation>
+    </message>
+    <message>
+        <source>{n} cannot tell</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{n} different points make no circle. Give three or more.</source>
@@ -7466,8 +7808,20 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{n} verschiedene Punkte ergeben keine begangene Linie. Drei oder mehr angeben.</translation>
     </message>
     <message>
+        <source>{n} fail</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{n} marks</source>
         <translation>{n} Festpunkte</translation>
+    </message>
+    <message>
+        <source>{n} not measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{n} pass</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{n} sides without an item, {size} in all</source>
@@ -7494,6 +7848,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{path} ist nicht als Aufmaß dieser Version lesbar ({reason}). Die Arbeit noch einmal starten.</translation>
     </message>
     <message>
+        <source>{path} cannot be read as checks of this version ({reason}). Press Check again.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
         <translation>{path} ist nicht lesbar: {reason}. Prüfen, ob die Datei da ist und gelesen werden darf, dann noch einmal starten.</translation>
     </message>
@@ -7511,6 +7869,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     </message>
     <message>
         <source>{path} gave {done} of its {total} rows: it is damaged. Export the layer to a new file, and measure that.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{path} has no area of the surface {surface} with heights. Draw a boundary instead, or build it without one.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7594,8 +7956,8 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{run:.2f} {unit}, {ratio}</translation>
     </message>
     <message>
-        <source>{share:.0f} % of it is weak ground.</source>
-        <translation>{share:.0f} % davon sind schwacher Boden.</translation>
+        <source>{share:.0f} % of it rests on weak triangles. Add levels there, or draw a boundary.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{survey} is a survey and {other} is none. Give two surveys, or two surfaces.</source>
@@ -7636,6 +7998,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     <message>
         <source>{what} ±{before:.3g} to ±{after:.3g} {unit} (95 %)</source>
         <translation>{what} ±{before:.3g} auf ±{after:.3g} {unit} (95 %)</translation>
+    </message>
+    <message>
+        <source>{what}: {content}</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{why}</source>

@@ -2,7 +2,7 @@
 <qgis labelsEnabled="1" styleCategories="Symbology|Labeling" version="3.22.16-Białowieża">
  <renderer-v2 enableorderby="0" forceraster="0" referencescale="-1" symbollevels="0" type="RuleRenderer">
   <rules key="root">
-   <rule filter="&quot;finding&quot; IS NOT NULL" key="rule-0" label="No figures: see findings" symbol="0"/>
+   <rule filter="&quot;finding&quot; IS NOT NULL" key="rule-0" label="No figures" symbol="0"/>
    <rule filter="&quot;hole_in&quot; IS NOT NULL AND &quot;finding&quot; IS NULL" key="rule-1" label="Hole" symbol="1"/>
    <rule filter="lower(coalesce(&quot;status&quot;, '')) = 'existing' AND &quot;hole_in&quot; IS NULL AND &quot;finding&quot; IS NULL" key="rule-2" label="Existing" symbol="2"/>
    <rule filter="lower(coalesce(&quot;status&quot;, '')) = 'retain' AND &quot;hole_in&quot; IS NULL AND &quot;finding&quot; IS NULL" key="rule-3" label="To retain" symbol="3"/>

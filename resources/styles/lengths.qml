@@ -2,7 +2,7 @@
 <qgis labelsEnabled="1" styleCategories="Symbology|Labeling" version="3.22.16-Białowieża">
  <renderer-v2 enableorderby="0" forceraster="0" referencescale="-1" symbollevels="0" type="RuleRenderer">
   <rules key="root">
-   <rule filter="&quot;finding&quot; IS NOT NULL" key="rule-0" label="No figures: see findings" symbol="0"/>
+   <rule filter="&quot;finding&quot; IS NOT NULL" key="rule-0" label="No figures" symbol="0"/>
    <rule filter="lower(coalesce(&quot;status&quot;, '')) = 'remove' AND &quot;finding&quot; IS NULL" key="rule-1" label="To remove" symbol="1"/>
    <rule filter="lower(coalesce(&quot;status&quot;, '')) IN ('existing', 'retain') AND &quot;finding&quot; IS NULL" key="rule-2" label="Existing or to retain" symbol="2"/>
    <rule filter="ELSE" key="rule-3" label="New or not stated" symbol="3"/>

@@ -3,7 +3,7 @@
  <renderer-v2 enableorderby="0" forceraster="0" referencescale="-1" symbollevels="0" type="RuleRenderer">
   <rules key="root">
    <rule filter="&quot;outcome&quot; = 'pond'" key="rule-0" label="Water stands, darker where deeper" symbol="0"/>
-   <rule filter="ELSE" key="rule-1" label="Cannot be told: the depth may be none" symbol="1"/>
+   <rule filter="ELSE" key="rule-1" label="Cannot tell" symbol="1"/>
   </rules>
   <symbols>
    <symbol alpha="1" clip_to_extent="1" force_rhr="0" name="0" type="fill">

@@ -3,17 +3,24 @@
 
 from __future__ import annotations
 
+import shutil
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from qgis.core import QgsProject
 
+from plugin.bridge.checks_run import CheckChoice, KeptChoice, keep_choice, read_choice
 from plugin.bridge.desk import State, Subject, length, read_desk
 from plugin.bridge.findings import read_findings
 from plugin.bridge.geopackage import write_survey
 from plugin.bridge.inventory import take_inventory
-from plugin.bridge.jobs import DeskJob, add_job, read_jobs
+from plugin.bridge.jobs import DeskJob, add_job, is_survey, read_jobs
+from plugin.bridge.open_survey import open_survey_file
+from plugin.bridge.project import fill_project
+from plugin.core.errors import BadInput
 from tests.made_surfaces import ground, layer_of, plain
 from tests.made_survey import made_survey
 
@@ -95,6 +102,45 @@ def test_a_project_keeps_its_jobs(qgis_app, tmp_path):
     again = QgsProject()
     assert again.read(str(tmp_path / "p.qgz"))
     assert read_jobs(again) == (two, DeskJob(one.folder, tmp_path / "other.gpkg"))
+
+
+def test_a_survey_whose_layers_are_shown_is_a_job_without_logs(job, tmp_path):
+    project = QgsProject()
+    assert read_jobs(project) == ()
+    fill_project(project, job.survey)
+    assert read_jobs(project) == (DeskJob(tmp_path, job.survey, has_logs=False),)
+    assert read_jobs(project)[0].name == "yard"
+    add_job(project, job)  # its logs are known: it is that job and no other
+    assert read_jobs(project) == (job,)
+
+
+def test_two_surveys_in_one_folder_are_two_jobs(job, tmp_path):
+    other = tmp_path / "later.gpkg"
+    shutil.copy(job.survey, other)
+    project = QgsProject()
+    for path in (job.survey, other):
+        open_survey_file(project, path)
+    assert [one.name for one in read_jobs(project)] == ["yard", "later"]
+    for number, one in enumerate(read_jobs(project)):
+        keep_choice(project, one, KeptChoice(CheckChoice(left_out=frozenset({f"limit {number}"}))))
+    assert [read_choice(project, one).now.left_out for one in read_jobs(project)] == [
+        {"limit 0"},
+        {"limit 1"},
+    ]
+
+
+def test_what_is_no_survey_is_none(job, tmp_path):
+    (tmp_path / "x.gpkg").write_bytes(b"no database at all")
+    (tmp_path / "empty.gpkg").touch()
+    shutil.copy(job.survey, tmp_path / "part.gpkg")
+    with closing(sqlite3.connect(tmp_path / "part.gpkg")) as database:
+        database.execute("DROP TABLE runs")
+        database.commit()
+    found = {path.name: is_survey(path) for path in tmp_path.glob("*.gpkg")}
+    assert found == {"yard.gpkg": True, "x.gpkg": False, "empty.gpkg": False, "part.gpkg": False}
+    assert not is_survey(tmp_path / "gone.gpkg")
+    with pytest.raises(BadInput, match=r"part\.gpkg is no survey\."):
+        open_survey_file(QgsProject(), tmp_path / "part.gpkg")
 
 
 @pytest.mark.parametrize("text", ["", "{", "[1]", '{"a": 1}', '[{"folder": "x"}]'])

@@ -76,6 +76,16 @@ def test_a_surface_is_built_beside_its_survey(job):
     }
 
 
+def test_a_surface_that_is_not_the_ground_ends_at_the_areas_of_the_survey(tmp_path, qgis_app):
+    made = made_survey()
+    areas = tuple(replace(row, tags=replace(row.tags, surface="finished")) for row in made.areas)
+    job = DeskJob(tmp_path, write_survey(replace(made, areas=areas), tmp_path / "s.gpkg"))
+    assert build_parameters(job, "finished", 0.5)["INSIDE"] is True
+    assert "INSIDE" not in build_parameters(job, "formation", 0.5)
+    assert "INSIDE" not in build_parameters(job, "ground", 0.5)
+    assert "INSIDE" not in build_parameters(replace(job, survey=tmp_path / "none.gpkg"), "finished", 0.5)
+
+
 def test_a_volume_is_asked_for_against_a_level_or_a_surface(job):
     told = volume_parameters(ASK, job)
     assert (told["SURFACE"], told["LEVEL"], "TO_SURFACE" in told, "AREAS" in told) == (
@@ -112,7 +122,7 @@ def test_layers_go_into_the_group_ground_lines_on_top_and_areas_below(project, t
         "Surface ground",
     ]
     assert [rule.label() for rule in shown["OUTPUT"].renderer().rootRule().children()] == [
-        "Weak: lean on none of it",
+        "Weak",
         "Triangle",
     ]
 
@@ -157,7 +167,7 @@ def test_volumes_are_told_with_their_95_percent():
     """1.96 times 0.5, 0.25 and 1.0; in feet the cube of 3.2808."""
     figures = {
         "cut_m3": 12.0, "cut_m3_sigma": 0.5, "fill_m3": 3.0, "fill_m3_sigma": 0.25, "net_m3": 9.0, "net_m3_sigma": 1.0,
-        "weak_m2": 5.0, "area_m2": 50.0,
+        "finding": "10 % of it rests on weak triangles.",
     }  # fmt: skip
     layer = volumes(("Bed", figures), (None, {"finding": "No ground of it lies there."}))
     one, other = read_volumes(layer, METRE)
@@ -167,7 +177,7 @@ def test_volumes_are_told_with_their_95_percent():
         "3.00 ± 0.49 m³",
         "9.00 ± 1.96 m³",
     )
-    assert one.words == "10 % of it is weak ground."
+    assert one.words == "10 % of it rests on weak triangles."
     assert (other.name, other.cut, other.words) == ("row 2", "no figure", "No ground of it lies there.")
     (feet, _) = read_volumes(layer, Unit("ft", 0.3048))
     assert feet.cut == f"{12 / 0.3048**3:.2f} ± {0.979982 / 0.3048**3:.2f} ft³"

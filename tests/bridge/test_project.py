@@ -219,8 +219,17 @@ def test_styles_use_the_palette_alone(path):
 
 
 # Not every survey has surfaces: their style is loaded where one is written (test_geopackage.py). Those of built surfaces
-# and of volumes are of other files (test_ground_run.py), that of ponds of a run's layer (test_styled.py).
-OF_OTHERS = {"surfaces", "triangles", "contours", "depths", "zero_line", "ponds"}
+# and of volumes are of other files (test_ground_run.py), those of what the toolbox loads of runs' layers (test_styled.py).
+OF_TOOLBOX = {
+    "ponds",
+    "sections",
+    "gradient_areas",
+    "gradient_lines",
+    "protection_circles",
+    "overlaps",
+    "changed",
+}
+OF_OTHERS = {"surfaces", "triangles", "contours", "depths", "zero_line", *OF_TOOLBOX}
 
 
 @pytest.mark.parametrize("path", [p for p in STYLES if p.stem not in OF_OTHERS], ids=lambda p: p.stem)

@@ -30,6 +30,9 @@ class Source:
     def sourceCrs(self):
         return self._layer.crs()
 
+    def sourceName(self):
+        return self._layer.name()
+
     def fields(self):
         return self._layer.fields()
 
@@ -89,7 +92,7 @@ def test_rows_read_ahead_are_those_read_one_by_one_in_any_mixture(qgis_app, zero
     for reader in (one, ahead):
         with pytest.raises(BadInput) as words:
             reader.row(rows[1], zeros_count=zeros_count)
-        assert str(words.value) == "The row has no line or outline that can be read. Draw it again."
+        assert str(words.value) == "There is no geometry. Draw it, or delete the row."
 
 
 def test_a_row_that_was_not_read_ahead_is_read_though_its_number_was(qgis_app):

@@ -221,7 +221,7 @@ def test_layers_that_are_placed_and_not_do_not_mix(tmp_path, qgis_app):
 def test_a_layer_without_a_crs_is_refused(tmp_path, qgis_app):
     layer = memory_layer("PolygonZ", "EPSG:25831", [])
     layer.setCrs(QgsCoordinateReferenceSystem())
-    with pytest.raises(BadCrs, match=r"^The layer has no CRS"):
+    with pytest.raises(BadCrs, match=r"^The layer layer has no CRS"):
         read_surfaces([layer])
 
 

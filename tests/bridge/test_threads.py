@@ -7,6 +7,7 @@ import threading
 
 import pyproj
 from qgis.core import QgsApplication, QgsTask
+from qgis.PyQt.QtCore import QThreadPool
 
 from plugin.bridge.threads import keep_thread
 
@@ -36,3 +37,11 @@ def test_pyproj_can_be_used_in_one_task_after_the_other(qgis_app, qtbot):
 def test_the_main_thread_is_left_alone():
     keep_thread()
     assert threading.current_thread() is threading.main_thread()
+
+
+def test_a_pooled_thread_stays_when_it_has_nothing_to_do():
+    """With it went the PROJ context of the CRSs that it had made, and the host at the next drawing of the map."""
+    pool = QThreadPool.globalInstance()
+    pool.setExpiryTimeout(30_000)  # as Qt has it
+    keep_thread()
+    assert pool.expiryTimeout() == -1

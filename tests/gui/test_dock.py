@@ -15,10 +15,13 @@ from qgis.PyQt.QtGui import QDropEvent
 from qgis.PyQt.QtWidgets import QMainWindow
 
 from plugin.bridge.findings import read_findings
+from plugin.bridge.geopackage import write_survey
 from plugin.bridge.jobs import read_jobs
+from plugin.bridge.project import fill_project, write_project
 from plugin.gui.dock import Dock, open_dock
 from plugin.gui.pages.rows import SUBJECT
 from plugin.processing.provider import Provider
+from tests.made_survey import made_survey
 
 DEMO = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
 FORMS = ("rows", "new_job", "findings", "pairs", "plots", "ground", "checks", "working", "plan")
@@ -119,7 +122,7 @@ def rows(dock: Dock) -> dict[str, tuple[str, str]]:
 
 def test_an_empty_project_says_how_to_start(dock):
     assert rows(dock) == {}
-    assert dock.words.text() == "No job yet: start one from the folder of its logs."
+    assert dock.words.text() == "No job yet: start one from the folder of its logs, or open a survey."
     assert not dock.again.isVisible()
 
 
@@ -299,6 +302,134 @@ def test_a_tables_action_opens_the_working_in_a_dock_that_was_never_seen(window,
     dock.close_down()
     assert QgsGui.mapLayerActionRegistry().mapLayerActions(layer, single) == []
     QgsProject.instance().clear()
+
+
+WITHOUT_LOGS = (
+    "The logs of this survey are not known here. To answer its findings, place it or survey it again, start a new job "
+    "from the folder of its logs."
+)
+
+
+@pytest.fixture
+def elsewhere(tmp_path, qgis_app):
+    """A survey that somebody else made, without its logs."""
+    (tmp_path / "sent").mkdir()
+    return write_survey(made_survey("EPSG:25831"), tmp_path / "sent" / "yard.gpkg", None, ())
+
+
+def click_row(dock: Dock, subject: str) -> None:
+    items = (dock.rows.table.item(k, 1) for k in range(dock.rows.table.rowCount()))
+    dock.rows.table.itemActivated.emit(next(item for item in items if item.data(SUBJECT).value == subject))
+
+
+def test_the_project_of_a_survey_made_elsewhere_is_a_job_to_look_at(dock, elsewhere, qtbot, window):
+    path = write_project(elsewhere)
+    assert QgsProject.instance().read(str(path))
+    assert [dock.jobs.itemText(k) for k in range(dock.jobs.count())] == ["yard"]
+    assert dock.job.survey == elsewhere
+    assert {"Walks", "Findings", "Ground", "Figures"} <= set(rows(dock))
+    assert dock.words.text() == ""
+    for subject, name in (
+        ("walks", "plots"),
+        ("findings", "findings"),
+        ("ground", "ground"),
+        ("checks", "checks"),
+        ("figures", "working"),
+    ):
+        click_row(dock, subject)
+        assert dock.pages.currentWidget() is getattr(dock, name)
+    assert dock.findings.model.rowCount() == len(read_findings(elsewhere)) > 0
+    qtbot.mouseClick(dock.rows.draw, Qt.MouseButton.LeftButton)
+    assert dock.pages.currentWidget() is dock.plots
+
+
+def test_a_survey_without_its_logs_is_not_run_answered_or_placed(dock, elsewhere, qtbot):
+    dock.open_survey(elsewhere)
+    assert dock.again.isVisible()
+    assert not dock.again.isEnabled()
+    assert dock.again.toolTip() == WITHOUT_LOGS
+    dock.run_again()
+    assert not dock.runner.is_busy
+    click_row(dock, "findings")
+    for k in range(dock.findings.model.rowCount()):
+        dock.findings.table.selectRow(k)
+        assert not dock.findings.give.isEnabled()
+        assert not dock.findings.undo.isEnabled()
+    assert dock.findings.give.toolTip() == WITHOUT_LOGS
+    click_row(dock, "place")
+    assert (dock.pages.currentWidget(), dock.plots.choice.currentText()) == (
+        dock.plots,
+        "Residuals at the marks",
+    )
+    assert dock.words.text() == WITHOUT_LOGS
+    assert sorted(path.name for path in elsewhere.parent.iterdir()) == ["yard.gpkg"]
+
+
+def test_layers_of_a_survey_that_come_and_go_are_a_job_that_comes_and_goes(dock, elsewhere, qtbot):
+    layers = fill_project(QgsProject.instance(), elsewhere)
+    qtbot.waitUntil(lambda: dock.jobs.count() == 1)
+    assert dock.jobs.itemText(0) == "yard"
+    QgsProject.instance().removeMapLayers([layer.id() for layer in layers])
+    qtbot.waitUntil(lambda: dock.jobs.count() == 0)
+    assert rows(dock) == {}
+
+
+def test_a_survey_is_opened_by_its_button_and_kept_with_the_project(
+    dock, elsewhere, qtbot, monkeypatch, tmp_path
+):
+    asked = []
+
+    def choose(parent, title, start, kinds):
+        asked.append((title, kinds))
+        return str(elsewhere), kinds
+
+    monkeypatch.setattr("plugin.gui.dock.QFileDialog.getOpenFileName", choose)
+    qtbot.mouseClick(dock.open, Qt.MouseButton.LeftButton)
+    assert asked == [("Open a survey", "GeoPackage (*.gpkg)")]
+    assert dock.job.survey == elsewhere
+    shown = len(QgsProject.instance().mapLayers())
+    assert shown > 10
+    qtbot.mouseClick(dock.open, Qt.MouseButton.LeftButton)  # once more: the same job, no layer twice
+    assert (dock.jobs.count(), len(QgsProject.instance().mapLayers())) == (1, shown)
+    assert QgsProject.instance().write(str(tmp_path / "p.qgz"))
+    QgsProject.instance().clear()
+    assert QgsProject.instance().read(str(tmp_path / "p.qgz"))
+    assert [job.has_logs for job in read_jobs(QgsProject.instance())] == [False]
+    assert not dock.again.isEnabled()
+
+
+def test_a_file_that_is_no_survey_is_told_when_it_is_opened(dock, tmp_path):
+    path = tmp_path / "x.gpkg"
+    path.write_bytes(b"no database at all")
+    dock.open_survey(path)
+    told = dock.words.text().replace("\u200b", "")  # where a long path may break
+    assert told == f"{path} is no survey. Choose a GeoPackage that Survey walks has written."
+    assert dock.job is None
+    assert QgsProject.instance().mapLayers() == {}
+
+
+def test_a_survey_that_is_run_from_its_logs_takes_the_place_of_the_one_that_was_opened(dock, folder, qtbot):
+    survey(dock, folder, qtbot)
+    made = dock.job.survey
+    QgsProject.instance().clear()
+    dock.open_survey(made)
+    assert not dock.again.isEnabled()
+    shown = set(QgsProject.instance().mapLayers())
+    qtbot.mouseClick(dock.new, Qt.MouseButton.LeftButton)
+    survey(dock, folder, qtbot)
+    assert (dock.jobs.count(), dock.job.has_logs) == (1, True)
+    assert dock.again.isEnabled()
+    assert set(QgsProject.instance().mapLayers()) == shown
+
+
+def test_pairs_are_left_for_a_survey_without_logs(dock, folder, elsewhere, qtbot):
+    survey(dock, folder, qtbot)
+    dock.open_survey(elsewhere)
+    dock.jobs.setCurrentIndex(0)
+    click_row(dock, "place")
+    assert dock.pages.currentWidget() is dock.pairs
+    dock.jobs.setCurrentIndex(1)
+    assert dock.pages.currentWidget() is dock.rows
 
 
 def test_closing_gives_all_back(window, provider, qtbot):

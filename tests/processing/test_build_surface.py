@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -211,8 +212,8 @@ def test_breaklines_at_different_heights_are_refused_with_the_place_on_the_map(b
     assert str(caught.value) == (
         f"The breaklines layer, row 1 and layer, row 2 meet at {place} with heights that differ by 1.250 m (80.000 and "
         "81.250), more than three times what they are worth. Correct the heights, or end one of the two lines before it "
-        "meets the other; the foot and the top of an upright face are drawn a little apart. Such places: 1; the log tells "
-        "the first 1."
+        "meets the other; the foot and the top of an upright face are drawn a little apart. A wall with no ground at its top "
+        "on either side is no ground: leave it out. Such places: 1; the log tells the first 1."
     )
     assert [text[:6] for text in heard.warnings] == ["GR-02:"]
 
@@ -285,3 +286,30 @@ def test_a_surveys_own_heights_and_edges_make_its_ground(build, tmp_path):
         f"{path} holds no height of the surface stripped. Choose another surface, or write its name into the logs' column "
         "surface."
     )
+
+
+def test_the_finished_ground_of_a_survey_is_bridged_with_a_word_or_ends_at_its_areas(
+    provider, build, tmp_path
+):
+    demo = Path(__file__).parents[2] / "resources" / "demo" / "marlisk_yard"
+    survey = str(tmp_path / "yard.gpkg")
+    _, good = (
+        provider.algorithm("survey_walks")
+        .create()
+        .run({"LOGS": [str(demo)], "OUTPUT": survey}, QgsProcessingContext(), QgsProcessingFeedback())
+    )
+    assert good
+    words = (
+        "No boundary is given: ground between separate features is bridged. Choose the survey's areas as boundary "
+        "(Only inside the survey's areas), or draw one."
+    )
+    sizes = {}
+    for inside in (False, True):
+        heard = Heard()
+        results = build({"SURVEY": survey, "NAME": "finished", "INSIDE": inside}, heard)
+        sizes[inside] = opened(results["OUTPUT"])[1].areas.sum()
+        assert (words in heard.warnings) is not inside
+    assert sizes[True] < 0.5 * sizes[False]
+    heard = Heard()
+    build({"SURVEY": survey}, heard)
+    assert words not in heard.warnings

@@ -17,7 +17,7 @@ from plugin.bridge.resources import icon_path
 from plugin.processing.provider import ALGORITHMS
 
 ROOT = Path(__file__).parents[2]
-SHARED = {"__init__", "algorithm", "layers", "outputs", "parameters", "provider"}
+SHARED = {"__init__", "algorithm", "layers", "loaded", "outputs", "parameters", "provider"}
 GROUPS = {"walks": "Walks", "measure": "Measure", "register": "Register"}
 ON_LAYERS = {"plan_walk"}
 """Of the walks' group, what is given layers and no logs."""
@@ -152,7 +152,7 @@ def test_a_run_that_would_write_nothing_is_refused(name, provider, given):
         )
         return
     with pytest.raises(
-        QgsProcessingException, match=r"No output is named\. Give one or more of: [A-Z_, ]+\."
+        QgsProcessingException, match=r"No output is chosen\. Choose one or more of: [A-Z][A-Za-z, ]+\.$"
     ):
         algorithm.run(
             given(name)[0], QgsProcessingContext(), QgsProcessingFeedback(), {}, catchExceptions=False

@@ -125,6 +125,30 @@ def test_the_chainage_table_has_levels_rises_gradients_and_depths(run, ground, f
     assert all(row["level_m_sigma"] > 0 and row["surface"] == "ground" for row in rows)
 
 
+def test_each_row_of_the_chainage_table_says_why_it_is_there(run, ground, formation):
+    """Along y = 5 and 6 m the ground, 50 + x / 10 + y / 20, is at 51.5 m where x = 12.5; the triangles' edge is x = y."""
+    bed = f"POLYGON(({EAST + 8} {NORTH + 2},{EAST + 8} {NORTH + 18},{EAST + 1} {NORTH + 18},{EAST + 1} {NORTH + 2},{EAST + 8} {NORTH + 2}))"
+    lines = memory_layer("LineString", UTM, [line((2, 5), (10, 5), (18, 5))])
+    rows = run(SURFACES=[ground, formation], LINES=lines, FEATURES=memory_layer("Polygon", UTM, [bed]))[
+        "OUTPUT"
+    ]
+    assert [(round(row["x"] - EAST, 3), row["break"]) for row in rows] == [
+        (2.0, "end"),
+        (5.0, "triangle"),
+        (8.0, "feature"),
+        (10.0, "bend"),
+        (12.5, "crossing"),
+        (18.0, "end"),
+    ]
+
+
+def test_surfaces_that_lie_on_each_other_do_not_cross_there(run, ground):
+    same = layer("same", triangles(lambda x, y: 50 + x / 10 + y / 20))
+    lines = memory_layer("LineString", UTM, [line((2, 5), (18, 5))])
+    rows = run(SURFACES=[ground, same], LINES=lines)["OUTPUT"]
+    assert [row["break"] for row in rows] == ["end", "triangle", "end"]
+
+
 def test_the_sections_have_heights_and_figures_from_end_to_end(run, ground, formation):
     lines = memory_layer("LineString", UTM, [line((2, 10), (18, 10))])
     result = run(SURFACES=[ground, formation], LINES=lines)
@@ -277,8 +301,19 @@ def test_runs_that_cannot_be_are_refused_in_words(run, ground, formation):
     )
     none = memory_layer("LineString", UTM, [None])
     assert refused(run, SURFACES=[ground], LINES=none) == (
-        "Row 1 has no line. Draw it, or leave it out of what is chosen."
+        "There is nothing to cut along. Give lines, or a baseline."
     )
+
+
+def test_a_row_without_a_line_is_told_and_the_others_are_cut(run, ground):
+    place = f"{EAST + 2} {NORTH + 5}"
+    texts = [None, line((2, 5), (18, 5)), f"LINESTRING({place},{place})", line((2, 6), (18, 6))]
+    rows = run(SURFACES=[ground], LINES=memory_layer("LineString", UTM, texts))["SECTIONS"]
+    assert [row["section"] for row in rows] == ["row 1", "row 3"]
+    assert run.log.warned == [
+        "layer, row 1: There is no geometry. Draw it, or delete the row.",
+        "layer, row 3: The line has no length. Draw it again, or delete the row.",
+    ]
 
 
 def test_a_surface_that_would_be_written_over_is_kept(provider, tmp_path):

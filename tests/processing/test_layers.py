@@ -89,7 +89,7 @@ def test_the_run_says_what_it_has_come_to(provider, tmp_path):
 
 def test_a_layer_without_a_crs_is_refused_and_nothing_is_written(provider, tmp_path):
     layer = memory_layer("Polygon", "", [SQUARE])
-    with pytest.raises(QgsProcessingException, match=r"The layer has no CRS, .* Set the layer's CRS"):
+    with pytest.raises(QgsProcessingException, match=r"^The layer layer has no CRS, .* Set the layer's CRS"):
         run(provider, "measure_areas", INPUT=layer, OUTPUT=str(tmp_path / "out.gpkg"))
     assert list(tmp_path.iterdir()) == []
 

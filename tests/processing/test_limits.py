@@ -163,7 +163,8 @@ def test_over_a_surface_areas_and_lines_take_its_heights(provider, tmp_path):
         ],
     )
     areas.setCrs(QgsVectorLayer(surface, "s", "ogr").crs())
-    told = run(provider, "measure_gradients", INPUT=areas, SURFACE=surface, DIRECTION=0)
+    said = Said()
+    told = run(provider, "measure_gradients", said, INPUT=areas, SURFACE=surface, DIRECTION=0)
     rows = rows_of(told["OUTPUT"])
     assert rows[0]["fall_ratio"] == pytest.approx(0.1, rel=1e-9)
     assert rows[0]["fall_bearing_deg"] == pytest.approx(270.0)
@@ -172,16 +173,16 @@ def test_over_a_surface_areas_and_lines_take_its_heights(provider, tmp_path):
     # A triangle of 2 m2, of which half a square metre lies west of x = 10.
     assert rows[1]["finding"] == "1.50 m2 of it do not lie on the surface and are left out."
     assert rows[2]["finding"] == (
-        "GE-07: No ground of the outline lies on the surface. Move it, or build the surface farther."
+        "GE-07: No ground of the outline lies on the surface. Move it, or extend the surface."
     )
     assert (told["MEASURED"], told["REFUSED"]) == (2, 1)
+    assert "TOTAL" not in told  # falls do not add up
+    assert "Rows measured: 2." in said.textLog().split("\n")
     lines = memory_layer("LineString", "", ["LINESTRING(1 5,9 5)", "LINESTRING(1 5,19 5)"])
     lines.setCrs(areas.crs())
     rows = rows_of(run(provider, "measure_gradients", INPUT=lines, SURFACE=surface)["OUTPUT"])
     assert rows[0]["along_ratio"] == pytest.approx(0.1, rel=1e-9)
-    assert (
-        rows[1]["finding"] == "GE-07: The line leaves the surface. Shorten it, or build the surface farther."
-    )
+    assert rows[1]["finding"] == "GE-07: The line leaves the surface. Shorten it, or extend the surface."
 
 
 def test_rows_that_tell_no_gradient_come_back_with_the_reason(provider):
@@ -191,7 +192,7 @@ def test_rows_that_tell_no_gradient_come_back_with_the_reason(provider):
     rows = rows_of(run(provider, "measure_gradients", INPUT=layer)["OUTPUT"])
     assert [row["finding"] for row in rows] == [
         "GE-07: The outline has no heights. Give its points some, or choose a surface.",
-        "GE-07: The row has no line or outline that can be read. Draw it again.",
+        "GE-07: There is no geometry. Draw it, or delete the row.",
     ]
     with pytest.raises(QgsProcessingException, match="The layer holds neither areas nor lines"):
         run(provider, "measure_gradients", INPUT=memory_layer("Point", UTM, ["POINT(1 2)"]))
@@ -236,7 +237,7 @@ def test_ramps_are_held_against_a_table_of_ones_own(provider, tmp_path):
         "RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds."
     )
     assert rows[3]["finding"] == (
-        "RS-01: It cannot be told: the 95 % interval lies on both sides. Measure it better."
+        "RS-01: Cannot tell: the 95 % interval lies on both sides. Measure it better."
     )
     assert rows[1]["figure_m"] == pytest.approx(1.2, rel=1e-6)
     assert {row["finding"] for row in rows[4:]} == {
@@ -354,7 +355,7 @@ def test_a_table_with_faults_is_told_and_the_rest_counts(provider, tmp_path):
 @pytest.mark.parametrize(
     ("given", "words"),
     [
-        ({}, "Nothing is given to check. Give one or more of: SURVEY, RAMPS, STEPS, PATHS, FALLS, WALLS."),
+        ({}, "Nothing is given to check: choose a survey or a layer."),
         ({"LIMITS": "nowhere.csv", "PATHS": RAMP[2:3]}, "nowhere.csv cannot be read"),
         ({"ONLY": "nothing", "PATHS": RAMP[2:3]}, 'No limit\'s name begins with "nothing".'),
         ({"SURVEY": "nowhere.gpkg"}, "nowhere.gpkg"),
@@ -437,6 +438,124 @@ def test_a_surveys_own_things_are_told_apart_and_bring_their_sigma(provider, tmp
     assert way["figure_ratio"] == pytest.approx(path["gradient_ratio"], rel=1e-6)
     assert way["figure_ratio_sigma"] == pytest.approx(path["gradient_ratio_sigma"], rel=1e-3)
     assert not any("on the whole" in row["method"] for row in told)
+
+
+def surveyed(provider, folder, things):
+    """A survey of things: feature, part, kind, item, which area it is a hole of, and points."""
+    rows = [
+        "walk,station,x,y,z,time,hold_s,feature,part,geometry,mark,item,hole_in",
+        "W1,a,0,-5,10,0,5,,,,A,,",
+        "W1,b,30,-5,10,40,5,,,,B,,",
+    ]
+    time, station = 60, 0
+    for feature, part, kind, item, hole_in, points in things:
+        for x, y, z in points:
+            station, time = station + 1, time + 20
+            rows.append(f"W1,{station},{x},{y},{z},{time},5,{feature},{part},{kind},,{item},{hole_in}")
+    rows.append(f"W1,c,0,-5,10,{time + 20},5,,,,A,,")
+    log = folder / "w1.csv"
+    log.write_text("# units: m\n# accuracy: 0.001 m\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    survey = str(folder / "survey.gpkg")
+    run(provider, "survey_walks", LOGS=[str(log)], OUTPUT=survey)
+    return survey
+
+
+class Told(Said):
+    """What a run says, too."""
+
+    def __init__(self):
+        super().__init__()
+        self.infos = []
+
+    def pushInfo(self, text):
+        self.infos.append(text)
+
+
+def plane_box(x, y, long, wide, along, across=0.0):
+    """Corners of a box on a plane at 10 m that rises along its length and to its left."""
+    corners = [(x, y), (x + long, y), (x + long, y + wide), (x, y + wide)]
+    return [(a, b, 10.0 + along * (a - x) + across * (b - y)) for a, b in corners]
+
+
+def test_of_a_survey_what_is_no_thing_of_the_table_has_no_row(provider, tmp_path):
+    """A hole, a kerb and a bank; a court and a wall are asked."""
+    survey = surveyed(
+        provider,
+        tmp_path,
+        [
+            ("Court", "", "area", "PAV-01", "", plane_box(0, 0, 10, 8, 1 / 70)),
+            ("Opening", "", "area", "", "Court", plane_box(3, 3, 2, 2, 0.0)),
+            ("Kerb", "", "length", "KRB-01", "", [(0, 20, 10.0), (9, 20, 10.2)]),
+            ("Bank", "foot", "length", "SED-01", "", [(0, 30, 10.0), (9, 30, 10.0)]),
+            ("Bank", "top", "length", "SED-01", "", [(0, 32, 12.0), (9, 32, 12.0)]),
+            ("Wall", "foot", "length", "WAL-01", "", [(0, 40, 10.0), (9, 40, 10.0)]),
+            ("Wall", "top", "length", "WAL-01", "", [(0, 40.2, 12.0), (9, 40.2, 12.0)]),
+        ],
+    )
+    said = Told()
+    rows = rows_of(run(provider, "check_limits", said, SURVEY=survey)["OUTPUT"])
+    assert [(row["feature"], row["limit"]) for row in rows] == [
+        ("Court", "BS 7533 fall"),
+        ("Court", "Practice paving"),
+        ("Wall", "Designed wall"),
+    ]
+    assert said.infos[-1] == ("Lengths of the survey that no limit of the table is of: 2. They have no row.")
+    # A table that is of paths without an item is asked of the kerb too.
+    said = Told()
+    limits = table(tmp_path, "Slope,path,gradient,5,,%,,my code,seen,")
+    rows = rows_of(run(provider, "check_limits", said, SURVEY=survey, LIMITS=limits)["OUTPUT"])
+    assert [(row["feature"], row["limit"]) for row in rows] == [("Court", None), ("Kerb", "Slope")]
+    assert rows[0]["finding"] == "No limit of the table is of it."
+    assert said.infos[-1] == ("Lengths of the survey that no limit of the table is of: 2. They have no row.")
+
+
+def test_a_ramp_walked_as_an_area_of_four_corners_is_a_ramp_along_the_sides_that_rise(provider, tmp_path):
+    """9 m at 6.6 %, 1.5 m wide, 1 % across; one wider than long; a flat one; one of five corners; and what is none."""
+    five = [*plane_box(0, 60, 9, 1.5, 0.07)[:3], (4, 61.5, 10.28), (0, 61.5, 10.0)]
+    survey = surveyed(
+        provider,
+        tmp_path,
+        [
+            ("Ramp", "", "area", "CON-01", "", plane_box(0, 0, 9, 1.5, 0.066, 0.01)),
+            ("Wide ramp", "", "area", "", "", plane_box(0, 20, 2, 3, -0.08)),
+            ("Flat ramp", "", "area", "PAV-01", "", plane_box(0, 40, 9, 1.5, 1 / 60)),
+            ("Ramp E", "", "area", "", "", five),
+            ("Trampoline", "", "area", "", "", plane_box(0, 80, 4, 3, 0.07)),
+        ],
+    )
+    limits = table(
+        tmp_path,
+        "Slope,ramp,gradient,12,,1:n,,my code,seen,",
+        "Wide,ramp,width,,1,m,,my code,seen,",
+        "Cross,ramp,crossfall,2,,%,,my code,seen,",
+        "Drains,fall,gradient,,100,1:n,,my code,seen,",
+    )
+    rows = rows_of(run(provider, "check_limits", SURVEY=survey, LIMITS=limits)["OUTPUT"])
+    assert [(row["feature"], row["applies_to"], row["limit"]) for row in rows] == [
+        *(("Ramp", "ramp", limit) for limit in ("Slope", "Cross", "Wide")),
+        *(("Wide ramp", "ramp", limit) for limit in ("Slope", "Cross", "Wide")),
+        ("Flat ramp", "fall", "Drains"),
+        ("Ramp E", "ramp", None),
+        ("Trampoline", "fall", "Drains"),
+    ]
+    assert {row["outcome"] for row in rows if row["limit"] == "Wide"} == {"pass"}
+    figures = {(row["feature"], row["limit"]): row["figure_ratio"] or row["figure_m"] for row in rows}
+    assert figures["Ramp", "Slope"] == pytest.approx(0.066, rel=1e-6)
+    # Up the ramp the left, which is its inside of the outline's way round, is higher: it falls to the right.
+    assert figures["Ramp", "Cross"] == pytest.approx(0.01, rel=1e-5)
+    assert figures["Ramp", "Wide"] == pytest.approx(1.5, rel=1e-6)
+    assert abs(figures["Wide ramp", "Slope"]) == pytest.approx(0.08, rel=1e-6)
+    assert figures["Wide ramp", "Wide"] == pytest.approx(3.0, rel=1e-6)
+    assert rows[0]["method"].startswith("area of four corners, middle of two edges, ")
+    assert rows[0]["sigma_from"] == "accuracy"
+    # Of a box that is level across, the least-squares plane's fall is half the sum of the gradients of both long sides.
+    areas = rows_of(QgsVectorLayer(f"{survey}|layername=areas", "areas", "ogr"))
+    (wide,) = [row for row in areas if row["feature"] == "Wide ramp"]
+    (slope,) = [row for row in rows if (row["feature"], row["limit"]) == ("Wide ramp", "Slope")]
+    assert slope["figure_ratio_sigma"] == pytest.approx(wide["fall_ratio_sigma"], rel=0.02)
+    assert rows[-2]["finding"] == (
+        "GE-07: A ramp walked as an area is not checked here: give its middle line under Ramps, with a surface."
+    )
 
 
 def test_a_survey_of_an_older_version_tells_what_its_legs_are_worth(provider, tmp_path):

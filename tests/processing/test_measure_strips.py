@@ -6,7 +6,13 @@ from __future__ import annotations
 import math
 
 import pytest
-from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingException, QgsProperty
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsProcessingException,
+    QgsProperty,
+    QgsVectorLayer,
+    QgsWkbTypes,
+)
 
 from tests.processing.layers import memory_layer, rows_of
 from tests.processing.test_limits import GRID, UTM, WEB, run
@@ -98,3 +104,49 @@ def test_what_cannot_be_laid_is_told(provider):
     assert rows[2]["strip_m2"] is not None
     with pytest.raises(QgsProcessingException, match="The layer holds neither areas nor lines"):
         run(provider, "measure_strips", INPUT=local("Point", ["POINT(1 2)"]), WIDTH=1.0)
+
+
+def test_along_an_area_it_lies_outside_or_inside_and_has_no_left_or_right(provider):
+    words = ["outside the edge", "inside the edge", "half to each side", "to either side"]
+    for side, told in enumerate(words):
+        (row,) = strips(provider, local("Polygon", [HOUSE]), WIDTH=0.3, SIDE=side)
+        assert row["method"] == f"0.3 m {told}, arcs exact, corners mitred"
+        assert [row[f"{edge}_m{sigma}"] for edge in ("left", "right") for sigma in ("", "_sigma")] == [
+            None
+        ] * 4
+
+
+def test_an_outline_that_crosses_itself_is_refused_as_where_areas_are_measured(provider):
+    bow = local("Polygon", ["POLYGON((0 0,4 4,4 0,0 4,0 0))"])
+    (row,) = strips(provider, bow, WIDTH=0.3)
+    (area,) = rows_of(run(provider, "measure_areas", INPUT=bow)["OUTPUT"])
+    assert row["strip_m2"] is None
+    assert row["finding"] == area["finding"]
+    assert row["finding"].startswith("GE-01")
+
+
+def test_strips_that_meet_another_part_or_a_hole_are_told(provider):
+    """Two boxes of 6 m by 4 m, 0.4 m apart; and a box of 10 m whose hole leaves 0.1 m all round."""
+    two = "MULTIPOLYGON(((0 0,6 0,6 4,0 4,0 0)),((6.4 0,12.4 0,12.4 4,6.4 4,6.4 0)))"
+    thin = "MULTIPOLYGON(((0 0,8 0,8 8,0 8,0 0),(0.1 0.1,7.9 0.1,7.9 7.9,0.1 7.9,0.1 0.1)))"
+    over = "The strip runs over itself: ground there counts twice."
+    astray = "The strip reaches into a hole or another part of the area: that ground counts too."
+    layer = local("MultiPolygon", [two, thin, two.replace("6.4 0", "6.7 0").replace("6.4 4", "6.7 4")])
+    outside, inside = (strips(provider, layer, WIDTH=0.3, SIDE=side) for side in (0, 1))
+    assert outside[0]["strip_m2"] == pytest.approx(2 * (6.6 * 4.6 - 24), abs=1e-9)
+    assert [row["finding"] for row in outside] == [over, None, None]
+    assert [row["finding"] for row in inside] == [None, astray, None]
+
+
+def test_a_layer_whose_first_row_is_straight_keeps_the_curves_of_the_others(provider, tmp_path):
+    round_end = "CURVEPOLYGON(COMPOUNDCURVE((20 0,24 0),CIRCULARSTRING(24 0,27 3,24 6),(24 6,20 6,20 0)))"
+    layer = local("Polygon", [HOUSE, round_end])
+    path = str(tmp_path / "strips.gpkg")
+    run(provider, "measure_strips", INPUT=layer, WIDTH=0.3, OUTPUT=path)
+    told = QgsVectorLayer(path, "told", "ogr")
+    assert QgsWkbTypes.flatType(told.wkbType()) == QgsWkbTypes.Type.CurvePolygon
+    kinds = [QgsWkbTypes.isCurvedType(row.geometry().wkbType()) for row in told.getFeatures()]
+    assert kinds[1]
+    assert [row.geometry().area() for row in told.getFeatures()] == pytest.approx(
+        [56.0, 24 + 4.5 * math.pi], rel=1e-3
+    )

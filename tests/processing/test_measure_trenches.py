@@ -3,15 +3,18 @@
 
 from __future__ import annotations
 
+import json
 import math
 
 import pytest
 from qgis.core import (
+    QgsFeature,
     QgsProcessingContext,
     QgsProcessingException,
     QgsProcessingFeedback,
     QgsProject,
     QgsProperty,
+    QgsVectorFileWriter,
     QgsVectorLayer,
 )
 
@@ -109,7 +112,7 @@ def test_a_column_of_sizes_that_is_none_is_told_with_its_text(text, provider):
     layer = lines(["told:string"], [(line((0, 0), (10, 0)), (text,))])
     (row,) = run(provider, layer, ALONG="told", WIDTH=0.5)
     assert row["finding"] == (
-        f'GE-07: The column told holds "{text}". Write pairs of metres along the line and size, such as '
+        f'GE-07: The field told holds "{text}". Write pairs of metres along the line and size, such as '
         '{"depth_m": [[0, 0.4], [12.5, 0.55]]}, or empty it.'
     )
 
@@ -218,3 +221,161 @@ def test_a_layer_that_only_looks_like_a_survey_keeps_its_own(provider):
     layer = lines(["depth_m:double"], [(line((0, 0), (10, 0)), (1.0,))])
     (row,) = run(provider, layer, WIDTH=0.5)
     assert row["finding"].startswith("GE-07: The trench has no depth")
+
+
+def told_of(provider, layer, **given):
+    (row,) = run(provider, layer, **given)
+    return row
+
+
+SURVEY = ("walk:string", "feature:string", "part:string", "method:string", "sigma_from:string", "finding:string",
+          "length_m:double", "length_m_sigma:double", "width_m:double", "depth_m:double", "invert_m:double",
+          "sizes_along:string", "point_errors:string")  # fmt: skip
+WAY = [(0, 0), (4, 0), (10, 3), (15, 3)]
+LENGTH = 9 + math.hypot(6, 3)
+
+
+def walked(points, *, width=None, depth=None, invert=None, along=None):
+    """A row of a survey's lengths in a local grid, drawn through WAY and now through other points."""
+    xy = [list(map(float, point[:2])) for point in WAY]
+    errors = json.dumps([{"xy": xy, "own": [[0.01, 0.01]] * 4, "plan": [[]] * 4, "height": [[]] * 4}])
+    values = ("W1", "Trench", "", "", "instruments", "", LENGTH, 0.01, width, depth, invert, along, errors)
+    words = ",".join(" ".join(map(str, point)) for point in points)
+    kind = "LineStringZ" if len(points[0]) > 2 else "LineString"
+    text = f"{'LINESTRING Z' if kind.endswith('Z') else 'LINESTRING'}({words})"
+    return lines(SURVEY, [(text, values)], kind=kind, crs=f"WKT:{LOCAL}")
+
+
+def test_a_depth_at_the_end_runs_from_the_depth_that_was_noted(provider):
+    """1 m noted, 2 m given at the end: a mean of 1.5 m."""
+    row = told_of(provider, walked(WAY, width=0.5, depth=1.0), DEPTH_END=2.0)
+    assert row["volume_m3"] == pytest.approx(0.5 * 1.5 * LENGTH)
+    along = '{"depth_m": [[0, 1.2], [12, 0.8]]}'
+    row = told_of(provider, walked(WAY, width=0.5, along=along), DEPTH_END=2.0)
+    assert row["volume_m3"] == pytest.approx(0.5 * 1.6 * LENGTH)
+
+
+ALONG_WAY = '{"depth_m": [[0, 1.0], [12, 2.0]]}'
+
+
+@pytest.mark.parametrize(
+    ("points", "words"),
+    [
+        (
+            WAY[::-1],
+            (
+                "The sizes along the line were noted from its other end: the line was turned round since. Give width and depth, or "
+                "take the survey's own row."
+            ),
+        ),
+        (
+            [*WAY[:-1], (12, 3)],
+            (
+                "The sizes along the line were noted on one of 15.708 m, and this one is 12.708 m long. Give width and depth, or "
+                "take the survey's own row."
+            ),
+        ),
+    ],
+)
+def test_sizes_noted_along_a_line_that_was_cut_or_turned_round_are_not_taken(points, words, provider):
+    row = told_of(provider, walked(points, width=0.5, along=ALONG_WAY))
+    assert (row["volume_m3"], row["finding_2"]) == (None, f"GE-07: {words}")
+    # Sizes that are given do not ask what was noted.
+    row = told_of(provider, walked(points, width=0.5, along=ALONG_WAY), DEPTH=1.0)
+    assert (row["section_m2"], row["finding_2"]) == (pytest.approx(0.5), None)
+    own = told_of(provider, walked(WAY, width=0.5, along=ALONG_WAY))
+    assert own["volume_m3"] == pytest.approx(0.5 * (12 * 1.5 + 2.0 * (LENGTH - 12)))
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (
+            '{"dept_m": [[0, 1.0]]}',
+            "The field told names dept_m, which is no size of a trench. Write width_m, depth_m or invert_m.",
+        ),
+        (
+            '{"depth_m": [[0, 1.0], [10.5, 2.0]]}',
+            (
+                "The field told has a size at 10.500 m along the line, which is 10.000 m long. Correct the place, or take the line "
+                "that was meant."
+            ),
+        ),
+        (
+            '{"depth_m": [[-1, 1.0]]}',
+            (
+                "The field told has a size at -1.000 m along the line, which is 10.000 m long. Correct the place, or take the line "
+                "that was meant."
+            ),
+        ),
+    ],
+)
+def test_sizes_along_a_line_of_another_name_or_beyond_it_are_refused(text, words, provider):
+    layer = lines(["told:string"], [("LINESTRING(0 0,10 0)", (text,))], crs=f"WKT:{LOCAL}")
+    row = told_of(provider, layer, ALONG="told", WIDTH=0.5)
+    assert (row["volume_m3"], row["finding"]) == (None, f"GE-07: {words}")
+
+
+def test_a_surface_that_does_not_say_its_sigma_is_worth_what_points_are(plane, provider):
+    """Heights of the corners with 0.05 m each: a level right on one of them knows no less."""
+    layer = memory_layer("LineString", GRID, [line((0, 0), (40, 0))])
+    given = {"SURFACE": plane, "WIDTH": 0.6, "INVERT_START": 9.0, "INVERT_END": 9.0, "SIZE_SIGMA": 0}
+    exact, told = (told_of(provider, layer, SIGMA=sigma, **given) for sigma in (0.0, 0.05))
+    assert exact["depth_max_m_sigma"] == 0.0
+    assert told["depth_max_m_sigma"] == pytest.approx(0.05, rel=1e-3)
+    # The mean of two corners that err each by itself.
+    assert told["depth_mean_m_sigma"] == pytest.approx(0.05 / math.sqrt(2), rel=1e-3)
+    # Where each row has its own, the surface is worth what the parameter is by default.
+    by_row = told_of(provider, layer, SIGMA=QgsProperty.fromField("size"), **given)
+    default = provider.algorithm("measure_trenches").parameterDefinition("SIGMA").defaultValue()
+    assert by_row["depth_max_m_sigma"] == pytest.approx(default, rel=1e-3)
+
+
+def test_a_depth_leaves_the_surface_the_inverts_and_the_bedding_out_and_says_so(plane, provider):
+    """300 km east of the surface: in the line's own plane, to a millionth."""
+    far = memory_layer("LineString", GRID, ["LINESTRING(500000 5600000,500100 5600000)"])
+    shifted = memory_layer("LineString", GRID, ["LINESTRING(800000 5600000,800100 5600000)"])
+    for layer in (far, shifted):
+        plain = told_of(provider, layer, WIDTH=0.6, DEPTH=1.0)
+        row = told_of(provider, layer, WIDTH=0.6, DEPTH=1.0, SURFACE=plane, BEDDING=0.1, INVERT_START=1.0)
+        assert row["volume_m3"] == pytest.approx(plain["volume_m3"], rel=1e-9)
+        assert plain["finding"] is None
+        assert row["finding"] == (
+            "The depth that is given or noted goes before inverts; not used: SURFACE, INVERT_START, BEDDING."
+        )
+
+
+def test_a_trench_over_itself_is_told(provider):
+    layer = memory_layer("LineString", GRID, [line((0, 0), (10, 0), (10, 10), (5, 10), (5, -5))])
+    row = told_of(provider, layer, WIDTH=0.6, DEPTH=1.0)
+    assert row["finding"] == "The trench runs over itself: ground there counts twice."
+
+
+def test_noted_inverts_under_heights_that_were_moved_are_told(provider, tmp_path):
+    points = [(x, y, 10.0) for x, y in WAY]
+    source = walked(points, width=0.6, invert=8.5)
+    path = str(tmp_path / "survey.gpkg")
+    options = QgsVectorFileWriter.SaveVectorOptions()
+    options.driverName, options.layerName = "GPKG", "lengths"
+    context = QgsProject.instance().transformContext()
+    assert QgsVectorFileWriter.writeAsVectorFormatV3(source, path, context, options)[0] == 0
+
+    def moved(shift):
+        table = QgsVectorLayer("None?field=height_shift_m:double", "placement", "memory")
+        row = QgsFeature(table.fields())
+        row.setAttributes([shift])
+        table.dataProvider().addFeatures([row])
+        options.layerName = "placement"
+        options.actionOnExistingFile = QgsVectorFileWriter.ActionOnExistingFile.CreateOrOverwriteLayer
+        assert QgsVectorFileWriter.writeAsVectorFormatV3(table, path, context, options)[0] == 0
+        layer = QgsVectorLayer(f"{path}|layername=lengths", "lengths", "ogr")
+        given = {} if shift != 5.0 else {"INVERT_START": 8.5, "INVERT_END": 8.5}
+        row = told_of(provider, layer, **given)
+        assert row["depth_mean_m"] == pytest.approx(1.5)
+        return row["finding_2"]
+
+    assert moved(4.25) == (
+        "The survey's heights were moved by 4.250 m onto their datum, the inverts stand as they were noted: make sure that they "
+        "are levels in that datum, or give the inverts."
+    )
+    assert (moved(0.0), moved(None), moved(5.0)) == (None, None, None)

@@ -16,6 +16,8 @@ from qgis.core import (
     QgsVectorLayer,
 )
 
+from tests.made_surfaces import ground, layer_of
+from tests.made_survey import made_survey
 from tests.processing.layers import memory_layer, rows_of, write_layer
 
 GRID, WEB, UTM = 'LOCAL_CS["grid",UNIT["metre",1]]', "EPSG:3857", "EPSG:25831"
@@ -81,6 +83,72 @@ def test_to_a_level_it_is_the_grounds_volume_and_not_the_grids(provider, tmp_pat
     assert row["finding"] is None
 
 
+def test_what_lies_beside_the_surface_is_told_where_it_is_anything(provider, tmp_path):
+    """Of the first square three quarters lie beside, of the second 20 square centimetres, of the third all."""
+    surface = surface_layer(tmp_path, "ground", slab(1.0))
+    areas = memory_layer(
+        "Polygon",
+        UTM,
+        [f"POLYGON({ring(15, 25)})", f"POLYGON({ring(10, 20.0001)})", f"POLYGON({ring(50, 60)})"],
+    )
+    rows = rows_of(
+        run(provider, tmp_path, {"SURFACE": surface, "LEVEL": 0.5, "AREAS": areas, "HEIGHT": 0.0})["OUTPUT"]
+    )
+    by = scale_there() ** 2
+    assert rows[0]["finding"] == (
+        f"{75 * by:.2f} m2 of it do not lie on the surface and are left out. Extend the surface, or accept it."
+    )
+    assert rows[1]["left_out_m2"] == pytest.approx(0.002 * by, rel=1e-4)
+    assert rows[1]["finding"] is None
+    assert rows[2]["finding"] == "No ground of it lies on the surface. Move it, or extend the surface."
+
+
+class Said(QgsProcessingFeedback):
+    """What a run says and warns of."""
+
+    def __init__(self):
+        super().__init__()
+        self.said, self.warned = [], []
+
+    def pushInfo(self, text):
+        self.said.append(text)
+
+    def pushWarning(self, text):
+        self.warned.append(text)
+
+
+def test_a_level_far_beyond_the_surface_and_the_sums_are_told(provider, tmp_path):
+    """A level of 840 m for 84 m: nobody digs a hundred metres above a garden."""
+    surface = surface_layer(tmp_path, "ground", slab(84.0))
+    areas = memory_layer("Polygon", UTM, [f"POLYGON({ring(0, 10)})", f"POLYGON({ring(100, 110)})"])
+    told = Said()
+    given = {"SURFACE": surface, "LEVEL": 840.0, "AREAS": areas, "OUTPUT": "memory:"}
+    context = QgsProcessingContext()
+    context.setProject(QgsProject.instance())
+    provider.algorithm("measure_volumes").create().run(given, context, told, {}, catchExceptions=False)
+    assert any(text.startswith("Rows measured: 1; cut 0.000 m3 and fill 75") for text in told.said)
+    assert told.warned == [
+        "Rows without figures: 1. The column finding says why, and what to do.",
+        (
+            "The level 840 m lies 756 m beyond the surface's heights, 84.00 to 84.00 m. Is it in feet, or of another datum?"
+        ),
+    ]
+
+
+def test_weak_ground_is_told_in_the_row_and_in_the_log(provider, tmp_path):
+    """Of the made survey's ground one triangle of two is weak."""
+    path = tmp_path / "half.gpkg"
+    layer_of(ground(is_weak=True), "half", path, made_survey().plane)
+    told, context = Said(), QgsProcessingContext()
+    context.setProject(QgsProject.instance())
+    given = {"SURFACE": str(path), "LEVEL": 84.4, "OUTPUT": str(tmp_path / "out.gpkg")}
+    provider.algorithm("measure_volumes").create().run(given, context, told, {}, catchExceptions=False)
+    (row,) = rows_of(str(tmp_path / "out.gpkg"))
+    words = "50 % of it rests on weak triangles. Add levels there, or draw a boundary."
+    assert row["finding"] == words
+    assert told.warned == [words]
+
+
 def test_a_layer_in_web_mercator_gives_what_the_same_ground_gives_in_utm(provider, tmp_path):
     way = pyproj.Transformer.from_crs(UTM, WEB, always_xy=True)
 
@@ -138,11 +206,9 @@ def test_between_surfaces_over_areas_with_voids_arcs_and_other_crs(provider, tmp
     )
     assert [row["left_out_m2"] for row in rows[:3]] == [0.0, 0.0, pytest.approx(75 * by, rel=1e-7)]
     assert rows[2]["finding"] == (
-        f"{75 * by:.2f} m2 of it do not lie on both and are left out. Build the surfaces farther, or accept it."
+        f"{75 * by:.2f} m2 of it do not lie on both surfaces and are left out. Extend the surfaces, or accept it."
     )
-    assert rows[3]["finding"] == (
-        "No ground of it lies on the surface and on what it is measured to. Move it, or build them farther."
-    )
+    assert rows[3]["finding"] == "No ground of it lies on both surfaces. Move it, or extend the surfaces."
     assert rows[4]["finding"].startswith("GE-01: ")
     assert rows[5]["finding"].startswith("GE-07: ")
     for row in rows[3:]:
@@ -225,16 +291,22 @@ def test_depths_and_the_zero_line_lie_in_the_surfaces_crs(provider, tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("targets", "count"), [({}, 0), ({"LEVEL": 1.0, "TO_SURFACE": "same"}, 2)], ids=["none", "two"]
+    ("targets", "words"),
+    [
+        ({}, "Nothing is given to measure to: choose a surface, a level, or a plane."),
+        (
+            {"LEVEL": 1.0, "TO_SURFACE": "same"},
+            "More than one is given to measure to: a surface, a level. Choose one of them.",
+        ),
+    ],
+    ids=["none", "two"],
 )
-def test_one_target_is_wanted(targets, count, provider, tmp_path):
+def test_one_target_is_wanted(targets, words, provider, tmp_path):
     surface = surface_layer(tmp_path, "ground", slab(1.0))
     given = {key: surface if value == "same" else value for key, value in targets.items()}
     with pytest.raises(QgsProcessingException) as told:
         run(provider, tmp_path, {"SURFACE": surface, **given})
-    assert str(told.value) == (
-        f"{count} of TO_SURFACE, LEVEL and PLANE are given. Give one: what the surface is to be measured to."
-    )
+    assert str(told.value) == words
     assert not (tmp_path / "out.gpkg").exists()
 
 

@@ -18,7 +18,7 @@ from tests.processing.test_layers import AREA, SQUARE, UTM, run
 
 OWN = "{} holds the layer that is read, and would be replaced. Choose another file or table for the output."
 NOPE = (
-    "SIGMA is to come from \"nope\", which cannot be worked out: Field 'nope' not found. Correct it, or give a "
+    "One-sigma of a corner, each axis: \"nope\" cannot be worked out: Field 'nope' not found. Correct it, or give a "
     "number."
 )
 
@@ -143,8 +143,8 @@ def test_a_format_that_would_leave_rows_out_is_refused(provider, tmp_path):
             QgsProperty.fromExpression('"nope"'),
             NOPE,
         ),
-        (-1.0, "SIGMA is -1.0. Give a number that is 0 or more."),
-        (float("nan"), "SIGMA is nan. Give a number that is 0 or more."),
+        (-1.0, "One-sigma of a corner, each axis: -1.0 is given. Give a number that is 0 or more."),
+        (float("nan"), "One-sigma of a corner, each axis: nan is given. Give a number that is 0 or more."),
     ],
 )
 def test_a_sigma_that_is_none_is_refused(sigma, words, provider):
@@ -162,7 +162,9 @@ def test_rows_without_a_sigma_of_their_own_are_told(provider, monkeypatch):
     assert [row["area_m2_sigma"] * 0.9996 / 10 / 2**0.5 for row in rows] == pytest.approx(
         [0.5, 0.1], rel=1e-6
     )
-    assert told == ["1 rows have no SIGMA that is 0 or more; 0.1 is taken for them."]
+    assert told == [
+        "One-sigma of a corner, each axis: 1 rows have none that is 0 or more; 0.1 is taken for them."
+    ]
 
 
 def test_text_where_a_geometry_belongs_is_a_damaged_row(provider, tmp_path):

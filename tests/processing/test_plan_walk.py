@@ -437,7 +437,7 @@ def far_marks():
         ),
         (
             {"INPUT": lambda: layer("LineString", LINE_FIELDS, [(None, "W1", "Kerb")])},
-            "Row 1 has no line. Draw it through its stations, or leave it out of what is chosen.",
+            "Row 1: There is no geometry. Draw it, or delete the row.",
         ),
         (
             {"INPUT": lambda: layer("LineString", LINE_FIELDS, [(line(WAY), None, "Kerb")])},
@@ -533,7 +533,8 @@ def test_each_mark_may_have_a_sigma_of_its_own(run):
 def test_a_mark_without_a_sigma_has_the_default_and_it_is_said(run):
     own = QgsProperty.fromField("sigma_m")
     some = rows_of(run(walks(), MARKS=marks_worth(0.05, None), SIGMA_PICK=own, **GIVEN)["STATIONS"])
-    assert "1 rows have no SIGMA_PICK that is 0 or more; 0.05 is taken for them." in run.log.warned
+    words = "One-sigma of a map point, each axis: 1 rows have none that is 0 or more; 0.05 is taken for them."
+    assert words in run.log.warned
     plain = rows_of(run(walks(), MARKS=marks(), SIGMA_PICK=0.05, **GIVEN)["STATIONS"])
     assert [row["sigma_major_m"] for row in some] == pytest.approx([row["sigma_major_m"] for row in plain])
 

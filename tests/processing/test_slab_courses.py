@@ -123,4 +123,38 @@ def test_sides_of_other_slabs_thicken_none_of_this_one(provider):
         EDGE_WIDTH=1.0,
     )
     assert row["edge_m3"] == 0.0
-    assert row["method"].endswith(", under the sides named")
+    assert row["method"] == "plan area x 0.5 m, no edge thickened"
+    assert row["finding"] == (
+        "No thickened side runs along the outer edge: nothing is thickened. Draw its sides along it."
+    )
+
+
+def test_sides_drawn_in_part_count_in_part_and_such_as_lie_off_are_told(provider):
+    """9 m of a side of 12 m; and a side 5 cm off the other one."""
+    sides = [f"LINESTRING({X} {Y},{X + 9} {Y})", f"LINESTRING({X - 0.05} {Y + 2},{X - 0.05} {Y + 40})"]
+    sizes = {"THICKNESS": 0.5, "EDGE_DEPTH": 0.5, "EDGE_WIDTH": 1.0}
+    edges, slab = memory_layer("LineString", GRID, sides), memory_layer("Polygon", GRID, [BOX])
+    (row,) = run(provider, slab, EDGES=edges, **sizes)
+    assert row["edge_m3"] == pytest.approx(4.5 * BY, rel=1e-5)
+    assert row["finding"] == (
+        "Thickened sides that lie near the outline and not along its outer edge within 20 mm: 1. What lies off it thickens "
+        "nothing: move it onto the edge."
+    )
+    (row,) = run(provider, slab, EDGES=edges, THICKNESS=0.5)
+    assert row["finding"] is None
+
+
+def test_a_surface_that_does_not_say_its_sigma_is_worth_what_corners_are(provider):
+    """A square of 10 m, 0.3 m over two triangles of its own corners: the mean of a plane through four corners errs by a half
+    of one's sigma, that of the triangles by the root of 2/9 + 2/36."""
+    corners = [(0, 0), (10, 0), (10, 10), (0, 10)]
+
+    def ring(numbers, z):
+        words = ",".join(f"{X + corners[k][0]} {Y + corners[k][1]} {z}" for k in (*numbers, numbers[0]))
+        return f"POLYGON Z(({words}))"
+
+    ground = memory_layer("PolygonZ", GRID, [ring((0, 1, 2), 9.7), ring((0, 2, 3), 9.7)])
+    slab = memory_layer("PolygonZ", GRID, [ring((0, 1, 2, 3), 10.0)])
+    (row,) = run(provider, slab, SURFACE=ground, SIGMA=0.02)
+    assert row["thickness_mean_m"] == pytest.approx(0.3)
+    assert row["thickness_mean_m_sigma"] == pytest.approx(0.02 * math.sqrt(1 / 4 + 2 / 9 + 2 / 36), rel=1e-6)

@@ -95,13 +95,13 @@ def test_walls_take_their_height_from_foot_and_top_and_say_what_is_missing(provi
         "RW-01: The retained height reaches the designer's limit of 1.9 m with a chance of 100 %. Have it designed; "
         "enter the name."
     )
-    assert top["finding"] == "Counted in row 1."
+    assert (top["method"], top["finding"]) == ("counted with W1, foot (row 1)", None)
     assert top["face_m2"] is None
     assert alone["finding"] == "GE-07: The wall has a top only. Walk its foot, or give a height."
     assert bare["finding"] == (
         "GE-07: The wall has no height: neither a top over its foot nor a size. Walk the other line, or give a height."
     )
-    assert (out["MEASURED"], out["REFUSED"], out["TOTAL"]) == (1, 3, pytest.approx(25.0, rel=1e-5))
+    assert (out["MEASURED"], out["REFUSED"], out["TOTAL"]) == (1, 2, pytest.approx(25.0, rel=1e-5))
 
 
 def test_a_walls_height_and_thickness_may_come_from_columns(provider):
@@ -192,7 +192,9 @@ def test_faces_by_width_between_edges_and_in_their_own_plane(provider):
     out = run(provider, "measure_faces", parts_layer("LineStringZ", rows), WIDTH=2.5)
     bank, other, profile = rows_of(out["OUTPUT"])
     assert bank["face_m2"] == pytest.approx(50.0, rel=1e-5)
-    assert other["finding"] == "Counted in row 1."
+    assert (other["method"], other["finding"]) == ("counted with Bank, foot (row 1)", None)
+    # Its figures are in the other's row, so that nobody is warned.
+    assert (out["MEASURED"], out["REFUSED"]) == (2, 0)
     assert profile["face_m2"] == pytest.approx(12.5, rel=1e-5)
     assert profile["sigma_from"] == "assumed"
     upright = plot([(0, 0, 1), (3, 4, 1), (3, 4, 3), (0, 0, 3), (0, 0, 1)], "POLYGON Z")
@@ -410,3 +412,51 @@ def test_a_layer_without_rows_gives_one_without_rows(name, provider):
     out = run(provider, name, memory_layer(kind, "EPSG:4326", []), **more)
     assert rows_of(out["OUTPUT"]) == []
     assert (out["MEASURED"], out["TOTAL"]) == (0, 0.0)
+
+
+def bare(row, names):
+    """Columns and their one-sigmas that have no figure."""
+    return [name for name in names if row[name] is None and row.get(f"{name}_sigma") is None]
+
+
+def test_what_was_not_asked_for_has_no_figure_and_not_0(provider):
+    (row,) = rows_of(
+        run(provider, "measure_walls", parts_layer("LineStringZ", WALL[-1:]), WALL_HEIGHT=1.0)["OUTPUT"]
+    )
+    names = ["body_m3", "footing_m3", "backfill_m3", "courses", "footing_steps", "design_ratio"]
+    assert bare(row, names) == names
+    sizes = {"THICKNESS": 0.2, "FOOTING_WIDTH": 0.4, "FOOTING_DEPTH": 0.2, "BACKFILL": 0.3, "COURSE": 0.2}
+    sizes["DESIGN_HEIGHT"] = 2.0
+    (row,) = rows_of(
+        run(provider, "measure_walls", parts_layer("LineStringZ", WALL[-1:]), WALL_HEIGHT=1.0, **sizes)[
+            "OUTPUT"
+        ]
+    )
+    assert bare(row, names) == []
+    assert row["design_ratio"] == pytest.approx(0.0, abs=1e-9)
+
+    square = memory_layer("Polygon", GRID, [plot([(0, 0), (10, 0), (10, 4), (0, 4), (0, 0)])])
+    names = ["joint_m", "bays", "sheets", "sheet_net_m2"]
+    (row,) = rows_of(run(provider, "measure_slabs", square, THICKNESS=0.1)["OUTPUT"])
+    assert (bare(row, names), row["edge_m3"]) == (names, 0.0)
+    (row,) = rows_of(
+        run(
+            provider, "measure_slabs", square, THICKNESS=0.1, JOINT_FACTOR=200, SHEET_LENGTH=4, SHEET_WIDTH=2
+        )["OUTPUT"]
+    )
+    assert (bare(row, names), row["bays"], row["joint_m"]) == ([], 2, pytest.approx(4.0, rel=1e-5))
+
+    names = ["turf_m2", "rolls", "seed_kg", "mulch_m3", "mulch_loose_m3"]
+    (row,) = rows_of(run(provider, "count_planting", square, SPACING=1.0)["OUTPUT"])
+    assert (bare(row, names), row["plants"]) == (names, 40)
+    (row,) = rows_of(run(provider, "count_planting", square, MULCH=0.1)["OUTPUT"])
+    assert (bare(row, names), row["mulch_m3"]) == (names[:3], pytest.approx(4.0, rel=1e-5))
+    (row,) = rows_of(run(provider, "count_planting", square)["OUTPUT"])
+    assert row["finding"] == (
+        "GE-07: Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll."
+    )
+
+    (row,) = rows_of(
+        run(provider, "protect_trees", memory_layer("Point", GRID, TREES[:1]), STEM=0.3)["OUTPUT"]
+    )
+    assert bare(row, ["taken_m2", "taken_ratio"]) == ["taken_m2", "taken_ratio"]

@@ -4,14 +4,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
-from qgis.core import QgsFeature, QgsGeometry, QgsVectorLayer
+from qgis.core import QgsCoordinateReferenceSystem, QgsFeature, QgsGeometry, QgsVectorLayer
 
 from plugin.bridge.gradient_tables import read_bounds
+from plugin.bridge.surfaces import write_surface
 from plugin.core.errors import BadInput
+from plugin.core.measure.layer.fits import FlatPlane
+from tests.core.ground.grounds import surface_of
 from tests.processing.layers import memory_layer, rows_of
-from tests.processing.test_limits import ROOF, Said, run, surface_layer, table
+from tests.processing.test_limits import GRID, ROOF, Said, run, surface_layer, table
 
 TWISTED = [
     "POLYGON Z((0 -1 0,8 -1 -0.16,8 1 0.16,0 -1 0))",
@@ -92,7 +97,7 @@ def test_a_way_at_the_rim_tells_what_has_no_ground_under_its_whole_width(provide
     assert (rows[0]["cross_ratio"], rows[0]["finding"]) == (pytest.approx(-0.1 * 8.5 / 16.5, abs=1e-9), None)
     assert rows[1]["cross_ratio"] is None
     assert rows[1]["finding"] == (
-        "No ground of the surface lies under the way. Move it, or build the surface farther."
+        "No ground of the surface lies under the way. Move it, or extend the surface."
     )
     part = lines_of(surface, ["LINESTRING Z(5 0 0,0.5 10 0)"])
     (row,) = rows_of(run(provider, "measure_gradients", INPUT=part, SURFACE=surface, WIDTH=2.0)["OUTPUT"])
@@ -100,7 +105,7 @@ def test_a_way_at_the_rim_tells_what_has_no_ground_under_its_whole_width(provide
 
 
 def test_areas_by_slope_add_up_to_the_area(provider, tmp_path):
-    """Half of a 10 m square at 1:10, the other at 40 %, in outlines of 64 and 10 m2, the second 2 m2 beside the ground."""
+    """Half of a 10 m square at 1:10, the other at 40 %, in outlines of 64 and 10 m2, the second half beside the ground."""
     steep = ["POLYGON Z((10 0 1,20 0 5,20 10 5,10 0 1))", "POLYGON Z((10 0 1,20 10 5,10 10 1,10 0 1))"]
     surface = surface_layer(tmp_path, [*ROOF, *steep])
     areas = memory_layer(
@@ -127,7 +132,10 @@ def test_areas_by_slope_add_up_to_the_area(provider, tmp_path):
     assert [r["part_ratio"] for r in rows] == pytest.approx([0, 0.5, 0.5, 0, 0, 1, 0, 0], abs=1e-9)
     assert max(r["area_m2_sigma"] for r in rows) < 1e-6
     assert {r["method"] for r in rows} == {"areas of the surface's triangles by their slopes"}
-    assert {r["finding"] for r in rows} == {None}
+    assert [r["left_out_m2"] for r in rows] == pytest.approx([0] * 4 + [5] * 4, abs=1e-6)
+    assert [r["finding"] for r in rows] == [None] * 4 + [
+        "5.00 m2 of it do not lie on the surface and are left out."
+    ] * 4
 
 
 def test_bands_narrower_than_what_slopes_are_worth_are_told(provider, tmp_path):
@@ -158,15 +166,17 @@ def test_tables_that_have_nothing_to_tell_stay_empty_and_that_is_said(provider, 
     surface = surface_layer(tmp_path, ROOF)
     areas = memory_layer("Polygon", "", ["POLYGON((1 1,9 1,9 9,1 9,1 1))"])
     areas.setCrs(QgsVectorLayer(surface, "s", "ogr").crs())
-    for given, name, what in (
-        ({"INPUT": areas}, "BY_SLOPE", "areas"),
-        ({"INPUT": areas, "SURFACE": surface}, "CROSSFALLS", "lines"),
-        ({"INPUT": lines_of(surface, [MIDDLE]), "SURFACE": surface}, "BY_SLOPE", "areas"),
+    by_slope = "Areas by slope: none are told, for they need a layer of areas and a surface."
+    crossfalls = "Crossfalls along lines: none are told, for they need a layer of lines and a surface."
+    for given, name, words in (
+        ({"INPUT": areas}, "BY_SLOPE", by_slope),
+        ({"INPUT": areas, "SURFACE": surface}, "CROSSFALLS", crossfalls),
+        ({"INPUT": lines_of(surface, [MIDDLE]), "SURFACE": surface}, "BY_SLOPE", by_slope),
     ):
         said = Said()
         told = run(provider, "measure_gradients", said, **given, **{name: "memory:"})
         assert rows_of(told[name]) == []
-        assert f"{name} stays empty: it is of {what} over a SURFACE." in said.warnings
+        assert words in said.warnings
 
 
 @pytest.mark.parametrize("word", ["steep", "1:", "1:0", "5 o/o", ""])
@@ -205,13 +215,160 @@ def test_a_path_and_a_ramp_of_one_line_are_held_against_limits_of_crossfall(prov
     assert [r["figure_ratio"] for r in rows] == pytest.approx([0.1, 0.16], abs=1e-9)
 
 
-def test_without_a_surface_under_it_a_way_has_no_crossfall(provider, tmp_path):
+SLOPE = "Slope,path,gradient,5,,%,,my code,seen,"
+NO_GROUND = "No ground of the surface lies under the way. Move it, or extend the surface."
+NO_WAY = "A way cannot be 1500 m wide. Give its width in metres, or 0 where it is not known."
+
+
+@pytest.mark.parametrize(
+    ("line", "width", "why"),
+    [
+        ("LINESTRING Z(100 0 0,108 0 0.1)", 0.0, NO_GROUND),  # off the surface
+        (RISING, 3.0, NO_GROUND),  # wider than the ground
+        (RISING, 1500.0, NO_WAY),  # typed in millimetres
+    ],
+)
+def test_a_crossfall_that_the_surface_does_not_tell_is_open_with_the_reason(
+    line, width, why, provider, tmp_path
+):
     surface = surface_layer(tmp_path, TWISTED)
-    limits = table(tmp_path, *CROSS, "Slope,path,gradient,5,,%,,my code,seen,")
-    far = lines_of(surface, ["LINESTRING Z(100 0 0,108 0 0.1)"])
-    for given in ({"SURFACE": surface, "PATHS": far}, {"PATHS": lines_of(surface, [RISING])}):
-        rows = rows_of(run(provider, "check_limits", LIMITS=limits, **given)["OUTPUT"])
-        assert [r["quantity"] for r in rows] == ["gradient"]
+    ways = lines_of(surface, [line], [{"width_m": width}])
+    told = run(
+        provider,
+        "check_limits",
+        SURFACE=surface,
+        PATHS=ways,
+        LIMITS=table(tmp_path, *CROSS, SLOPE),
+        SIGMA=0.001,
+    )
+    gradient, cross = sorted(rows_of(told["OUTPUT"]), key=lambda row: row["quantity"], reverse=True)
+    assert (gradient["quantity"], gradient["outcome"], gradient["finding"]) == ("gradient", "pass", None)
+    assert [cross[name] for name in ("quantity", "limit", "outcome", "allowed", "finding")] == [
+        "crossfall",
+        "Cross",
+        "cannot tell",
+        "2.5 % or less",
+        f"RS-01: Cannot tell. {why}",
+    ]
+    assert [cross[name] for name in ("measured", "figure_ratio", "figure_ratio_sigma", "chance_ratio")] == [
+        None
+    ] * 4
+    assert (told["PASSED"], told["FAILED"], told["OPEN"]) == (1, 0, 1)
+
+
+def test_without_a_surface_a_way_of_one_line_has_no_crossfall(provider, tmp_path):
+    ways = lines_of(surface_layer(tmp_path, TWISTED), [RISING])
+    told = run(provider, "check_limits", LIMITS=table(tmp_path, *CROSS, SLOPE), PATHS=ways)
+    assert [row["quantity"] for row in rows_of(told["OUTPUT"])] == ["gradient"]
+
+
+def test_a_way_of_which_a_part_alone_lies_on_the_surface_cannot_be_told_unless_that_part_fails(
+    provider, tmp_path
+):
+    """91 m of which one is on a surface that is level across; and 8 m of 16 % at most, 4 m of which are on it."""
+    surface = surface_layer(tmp_path, TWISTED)
+    limits = table(tmp_path, *CROSS, SLOPE, "Rest,landing,crossfall,2,,%,,my code,seen,")
+    given = {"SURFACE": surface, "LIMITS": limits, "SIGMA": 0.001, "WIDTH": 2.0}
+    texts = [
+        "LINESTRING Z(-90 0 0,1 0 0.1)",
+        "LINESTRING Z(4 0 0,12 0 0.1)",
+        "LINESTRING Z(0 0 0,1.001 0 0.01)",
+    ]
+    rows = rows_of(run(provider, "check_limits", PATHS=lines_of(surface, texts), **given)["OUTPUT"])
+    cross = [row for row in rows if row["quantity"] == "crossfall"]
+    assert [row["outcome"] for row in cross] == ["cannot tell", "fail", "pass"]
+    assert cross[0]["figure_ratio"] == pytest.approx(0.02, abs=1e-9)
+    assert cross[0]["chance_ratio"] is None
+    assert cross[0]["finding"] == (
+        "RS-01: Cannot tell. 90.00 m of it have no ground of the surface under their whole width."
+    )
+    assert cross[1]["finding"] == (
+        "RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds. 4.00 m of it "
+        "have no ground of the surface under their whole width."
+    )
+    assert cross[2]["finding"] is None
+    # A flight of 0.9 m on the surface, and a landing that is not: each is told by itself.
+    ramp = lines_of(surface, ["LINESTRING Z(-3 0 0,0 0 0,0.9 0 0.07)"])
+    rows = rows_of(run(provider, "check_limits", RAMPS=ramp, **given)["OUTPUT"])
+    assert [(row["applies_to"], row["outcome"]) for row in rows] == [
+        ("ramp", "pass"),
+        ("landing", "cannot tell"),
+    ]
+
+
+def test_an_area_of_which_a_part_alone_lies_on_the_surface_cannot_be_told(provider, tmp_path):
+    """10 m2 of 1:10, all on the surface but a thousandth; and 64 m2 of which 10 are."""
+    surface = surface_layer(tmp_path, ROOF)
+    areas = memory_layer(
+        "Polygon", "", ["POLYGON((0 1,10.01 1,10.01 9,0 9,0 1))", "POLYGON((8 1,16 1,16 9,8 9,8 1))"]
+    )
+    areas.setCrs(QgsVectorLayer(surface, "s", "ogr").crs())
+    limits = table(
+        tmp_path,
+        "A,fall,gradient,20,,%,,x,seen,",
+        "B,fall,steepest,5,,%,,x,seen,",
+        "C,fall,flattest,,5,%,,x,seen,",
+    )
+    told = run(provider, "check_limits", FALLS=areas, SURFACE=surface, LIMITS=limits, SIGMA=0.001)
+    rows = rows_of(told["OUTPUT"])
+    few, much = (f"{left} m2 of it do not lie on the surface and are left out." for left in ("0.08", "48.00"))
+    out = "DR-01: The fall is outside the limit beyond what it is worth. Change levels, or accept it."
+    assert [(row["limit"], row["outcome"], row["finding"]) for row in rows] == [
+        ("A", "pass", few),
+        ("B", "fail", f"{out} {few}"),
+        ("C", "pass", few),
+        ("A", "cannot tell", f"DR-01: Cannot tell. {much}"),
+        ("B", "fail", f"{out} {much}"),
+        ("C", "cannot tell", f"DR-01: Cannot tell. {much}"),
+    ]
+    assert rows[3]["chance_ratio"] is None
+
+
+def weak_roof(folder):
+    """The roof as a table of ours whose triangles nobody should lean on."""
+    points = [(0, 0, 0), (10, 0, 1), (10, 10, 1), (0, 10, 0)]
+    roof = surface_of(points, [[0, 1, 2], [0, 2, 3]], sigma=0.001)
+    crs = QgsCoordinateReferenceSystem.fromWkt(GRID)
+    weak = replace(roof, is_weak=np.ones(2, bool))
+    return str(write_surface(weak, "ground", folder / "weak.gpkg", FlatPlane(1.0), crs))
+
+
+def test_weak_triangles_under_ways_and_areas_are_told(provider, tmp_path):
+    surface = weak_roof(tmp_path)
+    areas = memory_layer("Polygon", "", ["POLYGON((1 1,9 1,9 9,1 9,1 1))"])
+    areas.setCrs(QgsVectorLayer(surface, "s", "ogr").crs())
+    limits = table(tmp_path, *CROSS, "A,fall,gradient,20,,%,,x,seen,", "B,path,gradient,20,,%,,x,seen,")
+    ways = lines_of(surface, ["LINESTRING Z(1 5 0,9 5 0.01)", "LINESTRING(1 5,9 5)"])
+    given = {
+        "FALLS": areas,
+        "PATHS": ways,
+        "SURFACE": surface,
+        "LIMITS": limits,
+        "SIGMA": 0.001,
+        "WIDTH": 1.0,
+    }
+    rows = rows_of(run(provider, "check_limits", **given)["OUTPUT"])
+    weak = "It crosses weak triangles."
+    assert [(row["feature"], row["quantity"], row["outcome"], row["finding"]) for row in rows] == [
+        ("Way 0", "gradient", "pass", None),  # by its own heights
+        ("Way 0", "crossfall", "pass", weak),
+        ("Way 1", "gradient", "pass", weak),
+        ("Way 1", "crossfall", "pass", weak),
+        ("row 0", "gradient", "pass", "64.00 m2 of it lie on weak triangles."),
+    ]
+    # What a surface says its points are worth is its own where it is not what was stated.
+    assert {row["sigma_from"] for row in rows[2:4]} == {"assumed"}
+    run_again = {**given, "SIGMA": 0.02}
+    rows = rows_of(run(provider, "check_limits", **run_again)["OUTPUT"])
+    assert {row["sigma_from"] for row in rows[2:4]} == {"surface"}
+
+
+def test_a_way_laid_on_a_surface_without_its_own_sigma_rests_on_the_stated_one(provider, tmp_path):
+    surface = surface_layer(tmp_path, ROOF)
+    ways = lines_of(surface, ["LINESTRING(1 5,9 5)"])
+    given = {"PATHS": ways, "SURFACE": surface, "LIMITS": table(tmp_path, SLOPE), "SIGMA": 0.01}
+    (row,) = rows_of(run(provider, "check_limits", **given)["OUTPUT"])
+    assert (row["method"].endswith("heights of the surface"), row["sigma_from"]) == (True, "assumed")
 
 
 def test_a_way_without_heights_takes_those_of_the_surface(provider, tmp_path):
@@ -233,6 +390,6 @@ def test_a_way_without_heights_takes_those_of_the_surface(provider, tmp_path):
     assert rows[0]["figure_ratio_sigma"] == pytest.approx(worth, rel=1e-6)
     assert rows[0]["method"].endswith("heights of the surface")
     assert rows[2]["finding"] == (
-        "GE-07: The line has no heights of its own and leaves the surface. Give it heights, shorten it, or build the surface "
-        "farther."
+        "GE-07: The line has no heights of its own and leaves the surface. Give it heights, shorten it, or extend the "
+        "surface."
     )

@@ -29,7 +29,7 @@ from tests.processing.layers import memory_layer
 ROOT = GUIDE.parents[1]
 NAMES = [algorithm.NAME for algorithm in ALGORITHMS]
 PAGES = {path.stem: read_page(path) for path in sorted(GUIDE.glob("*.md"))}
-EXAMPLES = [*NAMES, "figures"]
+EXAMPLES = [*NAMES, "figures", "first_takeoff"]
 MEASURED = {
     "measure_areas",
     "measure_lengths",
@@ -342,7 +342,7 @@ def test_the_units_of_columns_are_those_that_their_names_wear(name):
 
 
 def test_every_algorithm_has_its_page_and_its_help_leads_there(groundtally):
-    assert set(PAGES) == {*NAMES, "figures", "first_job", "README"}
+    assert set(PAGES) == {*NAMES, "figures", "first_job", "first_takeoff", "README"}
     for algorithm in groundtally.algorithms():
         address = urlparse(algorithm.helpUrl())
         assert address.scheme == "file"

@@ -20,10 +20,13 @@ from .noding import node_lines
 from .records import GroundLine, Levels, Net
 from .surface import Flags, Surface
 from .triangulate import triangulate
-from .trim import peel_rim, trim_to_rings
+from .trim import peel_rim, trim_to_areas, trim_to_rings
 from .upright import Leaned, lean_faces
 from .weak import find_weak
 from .weld import compacted
+
+LEAST_WEAK = 0.001
+"""Of a surface: less weak ground than this is told by nobody."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +94,10 @@ def build_surface(ground: GroundInput, rules: BuildRules | None = None) -> Built
     keep = trim_to_rings(
         net.points, triangles, net.segments, [r.points for r in boundary], [r.points for r in voids]
     )
-    if not boundary and rules.longest is not None:
+    areas = _areas(ground.breaklines)
+    if areas:
+        keep &= trim_to_areas(net.points, triangles, net.segments, areas)
+    if not boundary and not areas and rules.longest is not None:
         keep &= peel_rim(net.points, triangles, net.segments, rules.longest)
     if not keep.any():
         raise BadInput(
@@ -117,6 +123,15 @@ def _leaned(
     found = lean_faces(levels, lines, within)
     moved = iter(found.lines[len(breaklines) :])
     return found, [tuple(next(moved) if _has_heights(ring) else ring for ring in some) for some in rings]
+
+
+def _areas(lines: Sequence[GroundLine]) -> list[list[Floats]]:
+    """The rings (k, 3) of each area that alone is ground."""
+    areas: dict[str, list[Floats]] = {}
+    for line in lines:
+        if line.bounds:
+            areas.setdefault(line.bounds, []).append(line.points)
+    return list(areas.values())
 
 
 def _closed(ring: GroundLine) -> GroundLine:
@@ -174,8 +189,10 @@ def _numbers(rows: Ints, count: int) -> Ints:
 
 def _told(surface: Surface, found: Interpolation) -> tuple[Finding, ...]:
     notes = []
-    if surface.is_weak.any():
-        notes.append(_weak(surface))
+    area = surface.areas
+    part = float(area[surface.is_weak].sum() / area.sum())
+    if part >= LEAST_WEAK:
+        notes.append(_weak(surface, part))
     if found.tested < FEWEST:
         notes.append(
             Finding(
@@ -191,18 +208,25 @@ def _told(surface: Surface, found: Interpolation) -> tuple[Finding, ...]:
     return tuple(notes)
 
 
-def _weak(surface: Surface) -> Finding:
-    area = surface.areas
-    return Finding(
-        "GR-01",
-        Severity.NOTE,
-        "survey",
-        "{count} triangles of {total}, {part:.1f} % of the surface, are weak: far from every point, on one line of points, "
-        "or slivers of the rim.",
-        "Take levels there, or draw the boundary or a void so that they are left out.",
-        {
-            "count": int(surface.is_weak.sum()),
-            "total": len(area),
-            "part": 100.0 * float(area[surface.is_weak].sum() / area.sum()),
-        },
-    )
+def _weak(surface: Surface, part: float) -> Finding:
+    count = int(surface.is_weak.sum())
+    data = {"count": count, "total": len(surface.triangles), "part": 100.0 * part}
+    return replace(_ONE_WEAK if count == 1 else _WEAK, data=data)
+
+
+_WEAK = Finding(
+    "GR-01",
+    Severity.NOTE,
+    "survey",
+    "{count} triangles of {total}, {part:.1f} % of the surface, are weak: far from every point, on one line of points, "
+    "or slivers of the rim.",
+    "Take levels there, or draw the boundary or a void so that they are left out.",
+)
+_ONE_WEAK = Finding(
+    "GR-01",
+    Severity.NOTE,
+    "survey",
+    "{count} triangle of {total}, {part:.1f} % of the surface, is weak: far from every point, on one line of points, or a "
+    "sliver of the rim.",
+    "Take levels there, or draw the boundary or a void so that it is left out.",
+)

@@ -48,7 +48,8 @@ class Crossfalls:
 
         Within a piece its sigma is taken evenly between those of its ends, which is never less than its own from the points.
         """
-        some = np.flatnonzero((self.end >= start) & (self.start <= end))
+        # A piece that only touches the stretch is a part of what lies beside it.
+        some = np.flatnonzero(np.minimum(self.end, end) - np.maximum(self.start, start) > SHORT)
         if not len(some):
             return None
         at = np.clip(np.column_stack([self.start[some], self.end[some]]), start, end)
@@ -169,9 +170,7 @@ class _Sums:
 
     def told(self) -> Crossfalls:
         if not self._pieces:
-            raise BadInput(
-                "No ground of the surface lies under the way. Move it, or build the surface farther."
-            )
+            raise BadInput("No ground of the surface lies under the way. Move it, or extend the surface.")
         start, end, ratio, sigma = (np.concatenate(some) for some in zip(*self._pieces))
         wide = end - start
         whole = float(wide.sum())

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""On which side of a wall its foot lies: the one whose ground is lower."""
+"""On which side of a wall its foot lies: the one whose ground is lower, where that of the other is up to it."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class FaceSides:
             tops: (k,) rows of its top over them.
         Source:
             Own rule: every point near by votes with its height between foot (-1) and top (1), by its distance to the
-            power -2.
+            power -2. The sides must differ by a tenth of the height, and the higher one must reach half of it.
         """
         xy = self._xy
         own = np.unique(self._place[feet])
@@ -91,9 +91,11 @@ def _judged(left: Floats, weight: Floats, vote: Floats) -> int:
     if not lies_left.any() and not lies_right.any():
         return NO_SIDE
     on_left, on_right = _mean(weight, vote, lies_left), _mean(weight, vote, lies_right)
-    # Where one side is bare, the other tells alone whether it is the lower.
+    # Where one side is bare, the other tells alone whether it is the lower. Where neither is, one of them must be nearer to the
+    # top than to the foot: a wall that stands free would else be joined to ground that is not there.
+    stands_free = lies_left.any() and lies_right.any() and max(on_left, on_right) <= 0.0
     off = on_left - on_right
-    return NO_SIDE if abs(off) <= APART else LEFT if off < 0.0 else RIGHT
+    return NO_SIDE if stands_free or abs(off) <= APART else LEFT if off < 0.0 else RIGHT
 
 
 def _mean(weight: Floats, vote: Floats, some: Flags) -> float:

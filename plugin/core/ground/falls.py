@@ -172,7 +172,7 @@ def measure_surface_fall(ground: Ground) -> SurfaceFall:
     more = np.sum([m[2] for m in moments], axis=0) if moments else np.zeros(4)
     area = float(hats[:, :, 0].sum())
     if not area > 0.0:
-        raise BadInput("No ground of the outline lies on the surface. Move it, or build the surface farther.")
+        raise BadInput("No ground of the outline lies on the surface. Move it, or extend the surface.")
     upper = ground.upper
     by = _by_point(upper, which, hats)
     centre = by[:, 1:].sum(axis=0) / area

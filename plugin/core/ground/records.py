@@ -58,6 +58,7 @@ class GroundLine:
         name: for messages.
         shared: (k, j) as of `Levels`.
         face: of a wall's foot and of its top the same word: such lines may stand over each other.
+        bounds: the area whose ring it is, where only the inside of such areas is ground; empty of other lines.
     """
 
     points: Floats
@@ -65,6 +66,7 @@ class GroundLine:
     name: str = ""
     shared: Floats = field(default_factory=no_shared)
     face: str = ""
+    bounds: str = ""
 
     def __post_init__(self) -> None:
         """A row for each point, also where none errs together with another."""

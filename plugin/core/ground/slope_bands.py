@@ -17,6 +17,8 @@ from .surface import Surface
 STEEPEST = 1000.0
 """A ratio beyond which a bound of a band is a slip: nearly 90 degrees."""
 MOST_BANDS = 100
+SAME_SLOPE = 1e-9
+"""Ratio, and of the bound where that is steeper: a slope so near to a bound is the bound, whatever its last digits say."""
 
 
 @dataclass(frozen=True)
@@ -67,13 +69,14 @@ def measure_slope_bands(ground: Ground, bounds: Sequence[float]) -> SlopeBands:
         area += np.bincount(pieces.upper, moments(pieces)[0], len(area))
     which = np.flatnonzero(area > 0.0)
     if not len(which):
-        raise BadInput("No ground of the outline lies on the surface. Move it, or build the surface farther.")
+        raise BadInput("No ground of the outline lies on the surface. Move it, or extend the surface.")
     own, upper = area[which], ground.upper
     slope, change, sigma = _slopes(upper, which)
-    band = np.searchsorted(told, slope, side="left")
+    bounds_at = told + SAME_SLOPE * np.maximum(told, 1.0)
+    band = np.searchsorted(bounds_at, slope, side="left")
     areas = np.bincount(band, own, len(told) + 1)
     sloped = np.bincount(band, own * np.hypot(1.0, slope), len(told) + 1)
-    sigmas = _band_sigmas(upper, which, (own, slope, sigma), change, told)
+    sigmas = _band_sigmas(upper, which, (own, slope, sigma), change, bounds_at)
     left = max(ground.filled.area - float(own.sum()), 0.0) if ground.filled is not None else 0.0
     return SlopeBands(
         tuple(told.tolist()),

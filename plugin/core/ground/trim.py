@@ -33,17 +33,38 @@ def trim_to_rings(
     """
     if not len(boundary) and not len(voids):
         return np.ones(len(triangles), bool)
+    part, middles = _parts(points, triangles, fences)
+    keep = is_inside(boundary, middles) if len(boundary) else np.ones(len(middles), bool)
+    if len(voids):
+        keep &= ~is_inside_any(voids, middles)
+    return np.asarray(keep[part])
+
+
+def trim_to_areas(points: Floats, triangles: Ints, fences: Ints, areas: Sequence[Sequence[Floats]]) -> Flags:
+    """(m,) the triangles that lie inside any of some areas, which may overlap.
+
+    Args:
+        points: (n, 2 or more) metres.
+        triangles: (m, 3) rows of them.
+        fences: (s, 2) pairs of points, as of `trim_to_rings`.
+        areas: the rings of each, closed; where those of one lie in each other, every second one counts as out.
+    """
+    part, middles = _parts(points, triangles, fences)
+    keep = np.zeros(len(middles), bool)
+    for rings in areas:
+        keep |= is_inside(rings, middles)
+    return np.asarray(keep[part])
+
+
+def _parts(points: Floats, triangles: Ints, fences: Ints) -> tuple[Ints, Floats]:
+    """(m,) the part that each triangle is of, and the middle (2,) of the largest triangle of each part."""
     part = parted(triangles, fences, len(points))
     corners = points[triangles][:, :, :2]
     u, v = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     area = np.abs(u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0])
     order = np.lexsort((-area, part))
     _, first = np.unique(part[order], return_index=True)
-    middles = corners[order[first]].mean(axis=1)
-    keep = is_inside(boundary, middles) if len(boundary) else np.ones(len(middles), bool)
-    if len(voids):
-        keep &= ~is_inside_any(voids, middles)
-    return np.asarray(keep[part])
+    return part, np.asarray(corners[order[first]].mean(axis=1))
 
 
 def is_inside(rings: Sequence[Floats], places: Floats) -> Flags:

@@ -215,7 +215,7 @@ def _lines_cross(xy: Floats, z: float, other: float, who: tuple[Sequence[str], i
         "The breaklines {line} and {other} meet at {place} with heights that differ by {off:.3f} m ({low:.3f} and "
         "{high:.3f}), more than three times what they are worth.",
         "Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright "
-        "face are drawn a little apart.",
+        "face are drawn a little apart. A wall with no ground at its top on either side is no ground: leave it out.",
         {**_data(xy, z, other), "line": names[line], "other": names[other_line]},
         at=(float(xy[0]), float(xy[1])),
     )

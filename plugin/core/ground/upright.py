@@ -377,7 +377,7 @@ _LEANING = Finding(
     "survey",
     "An upright face of the breakline {line} at {place}, {low:.3f} to {high:.3f} m, is built leaning: its foot stands "
     "{off:.4f} m off its top in plan.",
-    "Nothing has to be done; volumes over it are off by at most half that run times its height, by metre of its length. Draw "
+    "Nothing has to be done; volumes over it are off by at most half that run times its height, per metre of its length. Draw "
     "foot and top apart where the face leans more.",
 )
 _SHIFTED = Finding(

@@ -18,6 +18,9 @@ from .surface import Flags
 SLENDER = 0.1
 """Height by longest side below which a triangle of the rim is a sliver."""
 
+FEW_FREE = 0.1
+"""Of all points: with fewer on no line, lines alone tell the spacing."""
+
 
 def find_weak(net: Net, triangles: Ints, spacings: float = GAP_SPACINGS) -> Flags:
     """(m,) which triangles are weak.
@@ -57,8 +60,9 @@ def farthest(squares: Floats) -> Floats:
 
 
 def median_spacing(net: Net, triangles: Ints) -> float:
-    """Metres: the median distance from a point to the next; of points on lines, which stand closer along them than the
-    ground is known, only where hardly any other is there."""
+    """Metres: the median distance from a point to the next. Of points on lines, which stand closer along them than the ground
+    is known, only where hardly any other is there: then half of all metres of line lie in straights no longer than this, so
+    that chords of arcs and rows recorded on the way, many in few metres, do not make it."""
     edges = np.unique(np.sort(triangles[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1), axis=0)
     length = np.hypot(*(net.points[edges[:, 0], :2] - net.points[edges[:, 1], :2]).T)
     nearest = np.full(len(net.points), np.inf)
@@ -66,9 +70,16 @@ def median_spacing(net: Net, triangles: Ints) -> float:
     np.minimum.at(nearest, edges[:, 1], length)
     free = np.isfinite(nearest)
     free[net.segments] = False
-    if free.sum() < 0.1 * len(net.points):
-        free = np.isfinite(nearest)
+    if len(net.segments) and free.sum() < FEW_FREE * len(net.points):
+        ends = net.points[net.segments, :2]
+        return _middle_metre(np.hypot(*(ends[:, 1] - ends[:, 0]).T))
     return float(np.median(nearest[free])) if free.any() else np.inf
+
+
+def _middle_metre(length: Floats) -> float:
+    """The length of the piece in which the middle of all metres lies."""
+    along = np.sort(length)
+    return float(along[np.searchsorted(np.cumsum(along), 0.5 * float(along.sum()))])
 
 
 def _slivers(points: Floats, triangles: Ints, squares: Floats) -> Flags:

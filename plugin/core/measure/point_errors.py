@@ -174,7 +174,10 @@ def _errors_of(drawn: Sequence[_Drawn], placed: Placed) -> list[PointErrors]:
         height[known], own[known, 1] = some, np.sqrt(left)
     parts = plan.reshape(count, 2, -1).transpose(0, 2, 1)
     ends = np.cumsum([0, *(len(run.xyz) for run in drawn)]).tolist()
-    return [PointErrors(xyz[a:b, :2], own[a:b], parts[a:b], height[a:b]) for a, b in zip(ends, ends[1:])]
+    return [
+        PointErrors(xyz[a:b, :2], own[a:b], parts[a:b], height[a:b], xyz[a:b, 2])
+        for a, b in zip(ends, ends[1:])
+    ]
 
 
 def _rigid(xy: Floats) -> Floats:

@@ -80,12 +80,14 @@ class PointErrors:
         own: (n, 2) one-sigma of what each errs by itself, by axis in plan (a shift and a turn of the whole feature left out)
             and in height, metres; NaN where there is no height.
         plan: (n, k, 2), height: (n, j): what each moves by with one sigma of each of the errors in common, metres.
+        z: (n,) heights in metres, NaN where there is none; None of a survey of an older version, which did not keep them.
     """
 
     xy: Floats
     own: Floats
     plan: Floats
     height: Floats
+    z: Floats | None = None
 
 
 @dataclass(frozen=True, eq=False)

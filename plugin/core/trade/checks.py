@@ -3,14 +3,17 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from .limits import Figure, Measured, Thing
+from .limits import Figure, Measured, Outcome, Thing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from ..quantity import Quantity
+    from .limits import Check
     from .ramps import Ramp, Stretch
     from .steps import Steps
 
@@ -111,3 +114,18 @@ def fall_figures(
 def wall_figures(name: str, highest: Quantity) -> list[Measured]:
     """Of a wall: its largest height."""
     return [Measured(Thing.WALL, name, Figure.HEIGHT, highest)]
+
+
+def open_part(check: Check) -> Check:
+    """The check of a figure that is of a part of its thing alone: it cannot be told, unless the figure is an extreme that is
+    beyond the limit whatever the rest is like."""
+    measured, size = check.measured, abs(check.measured.value.value)
+    # An area's crossfall is that of its plane, a way's the greatest along it.
+    is_most = measured.figure is Figure.STEEPEST or (
+        measured.figure is Figure.CROSSFALL and measured.thing is not Thing.FALL
+    )
+    is_least = measured.figure is Figure.FLATTEST
+    is_beyond = (is_most and size > check.high) or (is_least and size < check.low)
+    if check.outcome is Outcome.FAILS and is_beyond:
+        return check
+    return replace(check, outcome=Outcome.CANNOT_TELL, chance=math.nan)

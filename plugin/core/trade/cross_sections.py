@@ -105,7 +105,7 @@ def refuse_cross(cross: Cross, width: Floats, depth: Floats, batter: float) -> N
         BadInput: a width that is none, a batter below 0, or a round section deeper than half its width.
     """
     if not 0.0 <= batter < np.inf:
-        raise BadInput("The sides lean by {batter} m by metre. Give 0 (upright) or more.", batter=batter)
+        raise BadInput("The sides lean by {batter} m per metre. Give 0 (upright) or more.", batter=batter)
     may_be_narrow = cross is Cross.TRAPEZOID and batter > 0.0
     bad = ~(np.isfinite(width) & ((width >= 0.0) if may_be_narrow else (width > 0.0)))
     if bad.any():

@@ -31,8 +31,8 @@ def lay_on(section: Section) -> tuple[Line, JointWorth]:
     """
     if section.is_empty or not section.is_ground[np.diff(section.chainage) > 0.0].all():
         raise BadInput(
-            "The line has no heights of its own and leaves the surface. Give it heights, shorten it, or build the surface "
-            "farther."
+            "The line has no heights of its own and leaves the surface. Give it heights, shorten it, or extend the "
+            "surface."
         )
     told, surface, count = section.told, section.surface, len(section)
     index, corner = np.unique(told.corner, return_inverse=True)

@@ -107,7 +107,7 @@ def plant_bed(rings: list[Line], area: Quantity, spec: PlantingSpec) -> Planting
         area: in plan, holes out, m2.
         spec: what is planted.
     Raises:
-        BadInput: a set-back, spacing or rate below 0. MissingLibrary: a set-back needs shapely.
+        BadInput: a set-back, spacing or rate below 0, or nothing to plant, sow or lay. MissingLibrary: a set-back needs shapely.
     Source:
         A / s^2 in square rows, A / (0.866 s^2) in staggered ones (equilateral triangles); seed A g / 1000; mulch A t.
     """
@@ -180,6 +180,8 @@ def _refuse(spec: PlantingSpec) -> None:
     sizes: Floats = np.array([spec.spacing, spec.set_back, spec.seed, spec.mulch, spec.loosening, *spec.roll])
     if not (np.isfinite(sizes) & (sizes >= 0.0)).all() or not 0.0 < spec.live <= 1.0:
         raise BadInput("A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.")
+    if not (spec.spacing or spec.set_back or spec.seed or spec.mulch or min(spec.roll)):
+        raise BadInput("Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.")
 
 
 def _ordered(count: int, spec: PlantingSpec) -> int:

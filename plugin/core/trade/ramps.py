@@ -10,12 +10,13 @@ import numpy as np
 
 from ..errors import BadInput, MissingLibrary
 from ..ground.stations import places_on
-from ..quantity import Floats, Quantity
+from ..quantity import Floats, Ints, Quantity
 from ..segments import Curve, chorded
 from .lines import Line
 from .profiles import (
     Profile,
     curve_of_line,
+    heights_along,
     profile_between,
     profile_of,
 )
@@ -25,6 +26,8 @@ SAG = 1e-4
 """Metres by which chords leave arcs where a clear width is looked for."""
 ROUNDING = 1e-9
 """Metres, and ratio: what is shorter or steeper by less is not."""
+CORNERS = 4
+"""Of a ramp that was walked as an area."""
 
 
 @dataclass(frozen=True)
@@ -86,19 +89,18 @@ class Ramp:
 
 @dataclass(frozen=True, eq=False)
 class _Across:
-    """Crossfalls along a way: chainages (k,) m, ratios (k,) and one-sigma (k,)."""
+    """Crossfalls along a way: chainages (k,) m, ratios (k-1, 2) at both ends of each piece between, and one-sigma of these."""
 
     chainage: Floats
     ratio: Floats
     sigma: Floats
 
     def largest(self, ends: Floats) -> list[Quantity | None]:
-        """The crossfall of the largest size between ends (f, 2), each."""
-        size = np.abs(self.ratio)
-        first = np.searchsorted(self.chainage, ends[:, 0] - ROUNDING)
-        last = np.searchsorted(self.chainage, ends[:, 1] + ROUNDING, side="right")
+        """The crossfall of the largest size between ends (f, 2) that are chainages, each."""
+        size, ratio, sigma = np.abs(self.ratio).ravel(), self.ratio.ravel(), self.sigma.ravel()
+        first, last = (2 * np.searchsorted(self.chainage, ends[:, k]) for k in (0, 1))
         rows = [a + int(size[a:b].argmax()) for a, b in zip(first.tolist(), last.tolist())]
-        return [Quantity(float(self.ratio[k]), float(self.sigma[k]), "ratio") for k in rows]
+        return [Quantity(float(ratio[k]), float(sigma[k]), "ratio") for k in rows]
 
 
 def measure_ramp(edges: tuple[Line, ...], worth: Worth, rules: RampRules | None = None) -> Ramp:
@@ -114,8 +116,8 @@ def measure_ramp(edges: tuple[Line, ...], worth: Worth, rules: RampRules | None 
     Source:
         Own derivation. Heights run evenly between stations, so that the gradient over any stretch of one length changes
         evenly between places where either end passes a station: its extremes are there. Of two edges the middle is at the
-        same part of the length of each; crossfall is taken at the stations of either edge. One-sigma by propagation of
-        the points' heights and places (GUM 5.1.2).
+        same part of the length of each; crossfall is square to it, on either side of each station of either edge.
+        One-sigma by propagation of the points' heights and places (GUM 5.1.2).
     """
     rules = rules or RampRules()
     if len(edges) == 1:
@@ -136,6 +138,25 @@ def measure_ramp(edges: tuple[Line, ...], worth: Worth, rules: RampRules | None 
         f"{'middle of two edges' if len(edges) > 1 else 'along its line'}, steepest over any {rules.window:g} m of run, "
         f"landings from {rules.landing_length:g} m at 1:{1.0 / rules.landing_gradient:g} or flatter",
     )
+
+
+def ramp_sides(ring: Line) -> tuple[Line, Line] | None:
+    """The left and the right edge of a ramp that was walked round its four corners: the two sides along which it rises more;
+    None where it has other corners, arcs, or no heights."""
+    points, is_mid, seats = ring.points, ring.is_mid, ring.seats
+    if not (len(points) == CORNERS + 1 and ring.is_closed and ring.has_heights and not is_mid.any()):
+        return None
+    lengths = ring.edges.lengths
+    if not lengths.min() > ROUNDING:
+        return None
+    steep = np.abs(np.diff(points[:, 2])) / lengths
+    k = 0 if steep[0] + steep[2] >= steep[1] + steep[3] else 1
+    one, other = (
+        Line(points[ends], is_mid[ends], None if seats is None else seats[ends])
+        for ends in ([k, k + 1], [k + 3, k + 2])
+    )
+    # Anticlockwise round it the inside lies to the left.
+    return (other, one) if float(ring.edges.areas.sum()) > 0.0 else (one, other)
 
 
 def take_across(ramp: Ramp, other: Ramp) -> Ramp:
@@ -195,38 +216,114 @@ def _stretches(
     ]
 
 
+@dataclass(frozen=True, eq=False)
+class _Side:
+    """One edge of a ramp at both ends of each piece between breaks, (k, 2) each, or (k, 2, 2) in x and y.
+
+    Attributes:
+        line: the edge. corner: (k, 2) the vertices that the piece lies between. part: of the way between them, 0 to 1.
+        span: (k, 1) what they are apart as a part of the line's length.
+        place: metres. level: metres. ahead: metres by the part of its length. up: (k, 1) the same in height.
+    """
+
+    line: Line
+    corner: Ints
+    part: Floats
+    span: Floats
+    place: Floats
+    level: Floats
+    ahead: Floats
+    up: Floats
+
+    @classmethod
+    def at(cls, line: Line, curve: Curve, breaks: Floats) -> _Side:
+        """The edge between breaks, parts of its length."""
+        along, z = heights_along(line)
+        parts, ends = along / along[-1], np.column_stack([breaks[:-1], breaks[1:]])
+        edge = np.searchsorted(parts, 0.5 * ends.sum(axis=1), side="right") - 1
+        edge = np.minimum(np.maximum(edge, 0), len(parts) - 2)
+        corner = np.column_stack([edge, edge + 1])
+        span = np.diff(parts[corner], axis=1)
+        part = np.clip((ends - parts[corner[:, :1]]) / span, 0.0, 1.0)
+        # An arc of half sweep a goes (2 f - 1) a to the left of its chord at the part f of it.
+        heading = line.heading[edge, None] + (2.0 * part - 1.0) * line.half[edge, None]
+        ahead = along[-1] * np.stack([np.cos(heading), np.sin(heading)], axis=2)
+        place, up = places_on(curve, breaks * along[-1]).place, np.diff(z[corner], axis=1)
+        level = z[corner[:, :1]] + part * up
+        return cls(
+            line, corner, part, span, np.stack([place[:-1], place[1:]], axis=1), level, ahead, up / span
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class _Square:
+    """What crossfalls square to the middle are reckoned from, (k, 2) each at both ends of each piece.
+
+    Attributes:
+        way, across: (k, 2, 2) unit, along the middle, and square to it from the right edge to the left one.
+        speed: metres of the middle by the part of its length. rise: its gradient.
+        wide, aside: metres between the places on both edges, square to the middle and along it.
+        ratio: the crossfall.
+    """
+
+    way: Floats
+    across: Floats
+    speed: Floats
+    rise: Floats
+    wide: Floats
+    aside: Floats
+    ratio: Floats
+
+    def moves(self, side: _Side, sign: float) -> Moves:
+        """How the crossfalls move with the points of an edge; sign: 1 of the left one, -1 of the right one."""
+        slope = self.ratio[..., None] * self.across + self.rise[..., None] * self.way
+        by = []
+        for end, share in ((-1.0, 1.0 - side.part), (1.0, side.part)):
+            turn = 0.5 * end / side.span / self.speed
+            height = (sign * share - self.aside * turn) / self.wide
+            plan = -height[..., None] * slope - (self.rise * turn)[..., None] * self.across
+            by.append(np.concatenate([plan, height[..., None]], axis=2))
+        point = np.repeat(side.line.vertices[side.corner], 2, axis=0)
+        return Moves(side.line, point, np.stack(by, axis=2).reshape(-1, 2, 3))
+
+
 def _across(curves: tuple[Curve, Curve], profile: Profile) -> _Across:
-    """Crossfalls at the stations of either edge.
+    """Crossfalls at both ends of each piece between stations of either edge.
 
     Raises:
         BadInput: the edges touch.
+    Source:
+        Own derivation. Between stations straights lie from one edge to the other at the same part of the length of each. The
+        plane that touches them in the middle rises g along the middle and d between places a apart along it and w square to
+        it, so that its slope square to the middle is (d - g a) / w: the ramp's own gradient is no crossfall, however oblique
+        the ends are. Where a piece is straight it changes one way only, so that its extremes are at the ends. What slides
+        along an edge does not count, which is exact of planes.
     """
-    breaks, half = profile.chainage / profile.whole, profile.corner.shape[1] // 2
-    left, right = profile.lines
-    places = [
-        places_on(curve, breaks * float(line.edges.lengths.sum())).place
-        for curve, line in zip(curves, profile.lines)
-    ]
-    off = places[0] - places[1]
-    wide = np.hypot(off[:, 0], off[:, 1])
-    if not wide.min() > ROUNDING:
+    sides = [_Side.at(*both, profile.chainage / profile.whole) for both in zip(profile.lines, curves)]
+    square = _square(sides[0], sides[1])
+    if not square.wide.min() > ROUNDING:
+        ends = np.column_stack([profile.chainage[:-1], profile.chainage[1:]])
         raise BadInput(
             "The edges of the ramp touch at {at:.2f} m along it. Draw each along its own side.",
-            at=float(profile.chainage[np.argmin(wide)]),
+            at=float(ends.ravel()[np.argmin(square.wide)]),
         )
-    # Twice the middle's weights are each edge's own: half of the corners are the left one's, half the right one's.
-    drop = 2.0 * profile.weight * profile.z[profile.corner]
-    ratio = (drop[:, :half].sum(axis=1) - drop[:, half:].sum(axis=1)) / wide
-    pull, moves = ratio[:, None] * off / wide[:, None], []
-    for line, columns, first, sign in (
-        (left, slice(half), 0, 2.0),
-        (right, slice(half, None), len(left.vertices), -2.0),
-    ):
-        share = sign * profile.weight[:, columns, None] / wide[:, None, None]
-        by = np.concatenate([-share * pull[:, None], share], axis=2)
-        moves.append(Moves(line, line.vertices[profile.corner[:, columns] - first], by))
-    sigma = np.sqrt(profile.worth.variances(*moves))
-    return _Across(profile.chainage, ratio, sigma)
+    variances = profile.worth.variances(*(square.moves(side, sign) for side, sign in zip(sides, (1.0, -1.0))))
+    return _Across(profile.chainage, square.ratio, np.sqrt(variances).reshape(-1, 2))
+
+
+def _square(left: _Side, right: _Side) -> _Square:
+    """Crossfalls square to the middle between two edges, positive where that called the right one is lower."""
+    ahead, off = 0.5 * (left.ahead + right.ahead), left.place - right.place
+    speed = np.hypot(ahead[..., 0], ahead[..., 1])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        way = ahead / speed[..., None]
+        across = np.stack([-way[..., 1], way[..., 0]], axis=2)
+        wide = (off * across).sum(axis=2)
+        # Edges that were named the other way round keep their names.
+        turned = 1.0 if np.median(wide) >= 0.0 else -1.0
+        aside, wide, rise = (off * way).sum(axis=2), turned * wide, 0.5 * (left.up + right.up) / speed
+        ratio = (left.level - right.level - rise * aside) / wide
+    return _Square(way, turned * across, speed, rise, wide, aside, ratio)
 
 
 def _clear_width(curves: tuple[Curve, Curve], profile: Profile) -> Quantity:

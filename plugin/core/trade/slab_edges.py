@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..quantity import Floats, Ints, Quantity
+from ..quantity import Floats, Quantity
 from ..segments import chorded
 from .bands import SAG, ring_curve
 from .lines import Flags, Line
@@ -18,6 +18,16 @@ from .worth import Worth, moves_of
 
 BESIDE = 0.02
 """Metres that a side may lie off an edge and still be its: more than layers lose by their own rounding."""
+NEAR = 0.1
+"""Metres within which a side that lies off all along was meant for the edge."""
+LEFT_OVER = 0.1
+"""Metres of a side that may run along no edge: it turns a corner, or ends past one."""
+LEAST = 0.1
+"""Metres along an edge; shorter matches are those of lines that cross it."""
+SLANT = 0.1
+"""Metres off by metre along: a line that is steeper crosses the edge and does not run along it."""
+MOST_CHORDS = 10_000
+"""Of one straight of a side beside an arc."""
 
 
 @dataclass(frozen=True)
@@ -30,42 +40,206 @@ class EdgeSection:
     size_sigma: float
 
 
-def edges_along(ring: Line, sides: Sequence[Line]) -> Flags:
-    """(m,) whether each edge of a ring runs all along one of some sides, within 20 mm."""
-    ends = np.stack([ring.points[ring.edges.p, :2], _middles(ring), ring.points[ring.edges.q, :2]], axis=1)
-    out = np.zeros(len(ends), bool)
-    for side in sides:
-        chords = chorded(ring_curve(side), SAG)[:, :2]
-        out |= (_away(ends.reshape(-1, 2), chords).reshape(-1, 3) <= BESIDE).all(axis=1)
+@dataclass(frozen=True)
+class Stretch:
+    """A part of an edge of a ring, from and to shares of its length."""
+
+    edge: int
+    first: float = 0.0
+    last: float = 1.0
+
+
+@dataclass(frozen=True)
+class Named:
+    """Sides that are drawn along an outline.
+
+    Attributes:
+        stretches: of each ring, in the order of its edges, what of them a side runs along.
+        off: how many sides run near the outline and not along its outer edge.
+    """
+
+    stretches: tuple[tuple[Stretch, ...], ...]
+    off: int
+
+    @property
+    def is_none(self) -> bool:
+        """Whether no side runs along any edge."""
+        return not any(self.stretches)
+
+
+def all_edges(ring: Line) -> tuple[Stretch, ...]:
+    """All of a ring."""
+    return tuple(Stretch(k) for k in range(len(ring.half)))
+
+
+def edges_along(rings: Sequence[Line], sides: Sequence[Line]) -> Named:
+    """What of the outer edges of an outline some sides run along, within 20 mm, the sides of one edge taken together.
+
+    Args:
+        rings: of the outline, metres; holes turned the other way round than the first ring, and are left out.
+        sides: lines, metres.
+    """
+    first = float(rings[0].edges.areas.sum())
+    is_outer = [float(ring.edges.areas.sum()) * first > 0.0 for ring in rings]
+    curves = [chorded(ring_curve(side), SAG)[:, :2] for side in sides]
+    stretches: list[tuple[Stretch, ...]] = []
+    along = np.zeros(len(sides))
+    for ring, outer in zip(rings, is_outer):
+        found = [spans_along(ring, curve) for curve in curves] if outer else []
+        along += [sum(b - a for _, a, b in spans) for spans in found] if outer else 0.0
+        stretches.append(_stretches(ring, [span for spans in found for span in spans]))
+    off = sum(
+        own < float(side.edges.lengths.sum()) - LEFT_OVER and _is_near(curve, rings)
+        for side, curve, own in zip(sides, curves, along.tolist())
+    )
+    return Named(tuple(stretches), off)
+
+
+Span = tuple[int, float, float]
+
+
+def spans_along(ring: Line, chords: Floats) -> list[Span]:
+    """The parts of a ring's edges that chords run along: edge, from and to, metres along it."""
+    out = []
+    lengths, half = ring.edges.lengths, ring.half
+    for e in np.flatnonzero(lengths > 0.0).tolist():
+        curvature = 2.0 * half[e] / lengths[e]
+        places = _fine(chords, curvature)
+        along, aside = _beside(ring, e, places)
+        # Beside an arc the way along leaps where it comes round behind it.
+        leaps = np.abs(np.diff(along)) > 2.0 * np.hypot(*np.diff(places, axis=0).T)
+        out += [(e, a, b) for a, b in _clipped(along, aside, float(lengths[e]), leaps)]
     return out
 
 
-def lines_of_edges(ring: Line, chosen: Flags) -> list[Line]:
-    """Some edges of a ring as lines of their own, neighbours joined; all of them are the ring."""
-    if chosen.all():
+def _fine(chords: Floats, curvature: float) -> Floats:
+    """Chords (n, 2) so short beside an arc that it rises over them by no more than a tenth of the width of a match."""
+    if not curvature:
+        return chords
+    step = math.sqrt(0.8 * BESIDE / abs(curvature))
+    way = np.diff(chords, axis=0)
+    counts = np.minimum(np.ceil(np.hypot(*way.T) / step), MOST_CHORDS).astype(int).clip(1)
+    row = np.repeat(np.arange(len(way)), counts)
+    part = (np.arange(len(row)) - np.repeat(np.cumsum(counts) - counts, counts)) / counts[row]
+    return np.vstack([chords[row] + part[:, None] * way[row], chords[-1:]])
+
+
+def _beside(ring: Line, edge: int, places: Floats) -> tuple[Floats, Floats]:
+    """(n,) how far along an edge, on its circle beyond its ends too, places lie, and how far to its left, metres."""
+    a, b = (ring.points[k[edge], :2] for k in (ring.edges.p, ring.edges.q))
+    half, length = float(ring.half[edge]), float(ring.edges.lengths[edge])
+    if not half:
+        way = (b - a) / length
+        v = places - a
+        return np.asarray(v @ way), np.asarray(v[:, 1] * way[0] - v[:, 0] * way[1])
+    its = int(np.flatnonzero(ring.edges.arc == edge)[0])
+    mid = ring.points[ring.edges.mid[its], :2]
+    radius = 0.5 * length / half
+    toward = ring.heading[edge] + 0.5 * math.pi
+    centre = mid + radius * np.array([math.cos(toward), math.sin(toward)])
+    v, zero = places - centre, mid - centre
+    turn = np.arctan2(zero[0] * v[:, 1] - zero[1] * v[:, 0], v @ zero)
+    return np.asarray(0.5 * length + radius * turn), np.asarray(
+        math.copysign(1.0, half) * (abs(radius) - np.hypot(*v.T))
+    )
+
+
+def _clipped(along: Floats, aside: Floats, length: float, leaps: Flags) -> list[tuple[float, float]]:
+    """The parts of an edge that chords run along whose ends lie so far along and aside of it."""
+    step, drift = np.diff(along), np.diff(aside)
+    runs = (np.abs(drift) <= SLANT * np.abs(step)) & (np.abs(step) > 0.0) & ~leaps
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ends = np.sort([(s * BESIDE - aside[:-1]) / drift for s in (-1.0, 1.0)], axis=0)
+    level = drift == 0.0
+    low = np.where(level, 0.0, np.clip(ends[0], 0.0, 1.0))
+    high = np.where(level, np.abs(aside[:-1]) <= BESIDE, np.clip(ends[1], 0.0, 1.0))
+    at = np.sort([along[:-1] + low * step, along[:-1] + high * step], axis=0).clip(0.0, length)
+    keep = runs & (high > low) & (at[1] > at[0])
+    return list(zip(at[0][keep].tolist(), at[1][keep].tolist()))
+
+
+def _stretches(ring: Line, spans: Sequence[Span]) -> tuple[Stretch, ...]:
+    """Parts of edges, those of one edge joined, and held to its corners where they end within the width of a match."""
+    out = []
+    for e, length in enumerate(ring.edges.lengths.tolist()):
+        joined: list[tuple[float, float]] = []
+        for a, b in sorted((a, b) for k, a, b in spans if k == e):
+            if joined and a <= joined[-1][1] + 2.0 * BESIDE:
+                joined[-1] = (joined[-1][0], max(b, joined[-1][1]))
+            else:
+                joined.append((a, b))
+        for a, b in joined:
+            if b - a >= min(LEAST, 0.5 * length):
+                first, last = a / length if a > BESIDE else 0.0, b / length if b < length - BESIDE else 1.0
+                out.append(Stretch(e, first, last))
+    return tuple(out)
+
+
+def _is_near(chords: Floats, rings: Sequence[Line]) -> bool:
+    """Whether a line lies near an outline's edges all along."""
+    places = np.vstack([chords[:1], 0.5 * (chords[1:] + chords[:-1]), chords[-1:]])
+    away = [_away(places, chorded(ring_curve(ring), SAG)[:, :2]) for ring in rings]
+    return bool((np.min(away, axis=0) <= NEAR).all())
+
+
+def lines_along(ring: Line, stretches: Sequence[Stretch]) -> list[Line]:
+    """Parts of a ring's edges as lines of their own, neighbours joined; all of them are the ring."""
+    if len(stretches) == len(ring.half) and all(is_whole(one) for one in stretches):
         return [ring]
-    first = int(np.argmin(chosen))
-    order = (np.arange(len(chosen)) + first) % len(chosen)
-    starts = np.flatnonzero(chosen[order] & ~np.roll(chosen[order], 1))
-    ends = np.flatnonzero(chosen[order] & ~np.roll(chosen[order], -1))
-    return [_sub_line(ring, order[a : b + 1]) for a, b in zip(starts.tolist(), ends.tolist())]
+    lines: list[list[Stretch]] = []
+    for one in stretches:
+        if lines and _follows(lines[-1][-1], one, len(ring.half)):
+            lines[-1].append(one)
+        else:
+            lines.append([one])
+    if len(lines) > 1 and _follows(lines[-1][-1], lines[0][0], len(ring.half)):
+        lines[0] = lines.pop() + lines[0]
+    return [_joined_line([part_of(ring, one) for one in some]) for some in lines]
 
 
-def _sub_line(ring: Line, edges: Ints) -> Line:
-    """The line of edges that follow one another."""
-    rows = [k for e in edges.tolist() for k in range(int(ring.edges.p[e]), int(ring.edges.q[e]))]
-    index = np.array([*rows, int(ring.edges.q[edges[-1]])])
-    seats = None if ring.seats is None else ring.seats[index]
-    return Line(ring.points[index], ring.is_mid[index], seats)
+def is_whole(stretch: Stretch) -> bool:
+    """Whether it is all of an edge."""
+    return stretch.first == 0.0 and stretch.last == 1.0
 
 
-def thicken(edges: Sequence[tuple[Line, float]], section: EdgeSection, worth: Worth) -> Quantity:
+def _follows(one: Stretch, other: Stretch, count: int) -> bool:
+    return (one.edge + 1) % count == other.edge and one.last == 1.0 and other.first == 0.0
+
+
+def _joined_line(parts: Sequence[Line]) -> Line:
+    last = parts[-1]
+    points = np.vstack([*(part.points[:-1] for part in parts), last.points[-1:]])
+    return Line(points, np.concatenate([*(part.is_mid[:-1] for part in parts), last.is_mid[-1:]]))
+
+
+def part_of(ring: Line, stretch: Stretch) -> Line:
+    """A part of one edge as a line of its own."""
+    rows = slice(int(ring.edges.p[stretch.edge]), int(ring.edges.q[stretch.edge]) + 1)
+    edge = Line(ring.points[rows], ring.is_mid[rows])
+    if is_whole(stretch):
+        return edge
+    shares = np.array([stretch.first, 0.5 * (stretch.first + stretch.last), stretch.last])
+    if not edge.half[0]:
+        points = edge.points[0] + shares[:, None] * (edge.points[-1] - edge.points[0])
+        return Line(points[[0, 2]], np.zeros(2, bool))
+    radius = 0.5 * float(edge.edges.lengths[0]) / float(edge.half[0])
+    turn = edge.heading[0] - 0.5 * math.pi + (shares - 0.5) * 2.0 * edge.half[0]
+    toward = edge.heading[0] + 0.5 * math.pi
+    centre = edge.points[1, :2] + radius * np.array([math.cos(toward), math.sin(toward)])
+    xy = centre + radius * np.column_stack([np.cos(turn), np.sin(turn)])
+    return Line(np.column_stack([xy, np.full(3, edge.points[1, 2])]), np.array([False, True, False]))
+
+
+def thicken(
+    edges: Sequence[tuple[Line, float, Sequence[Stretch]]], section: EdgeSection, worth: Worth
+) -> Quantity:
     """Concrete of thickened edges, m3: the section along the path of its centroid, corners mitred, ends square.
 
     Args:
-        edges: lines, with 1 where the slab lies to their left and -1 where to their right.
+        edges: rings, with 1 where the slab lies to their left and -1 where to their right, and what of them is thickened. The
+            ends of a part of an edge are worth what the edge's own are.
         section: of the thickening.
-        worth: what the lines' points are worth.
+        worth: what the rings' points are worth.
     Raises:
         BadInput: no room for it at the inner side.
     """
@@ -76,26 +250,31 @@ def thicken(edges: Sequence[tuple[Line, float]], section: EdgeSection, worth: Wo
     # The splay is a triangle that begins where the foot ends: its centroid lies a third of it further in.
     inward = (width * 0.5 * width + 0.5 * splay * (width + splay / 3.0)) / (width + 0.5 * splay)
     path, moves = 0.0, []
-    for line, left in edges:
-        refuse_narrow(line, left * (width + splay))
-        path += float(line.edges.lengths.sum()) - left * inward * bending(line)
-        moves.append(moves_of(line, line.edges.length_moves(np.ones(len(line.half)))))
-    by_size = path * math.hypot(width + 0.5 * splay, depth) * section.size_sigma
+    for ring, left, stretches in edges:
+        for line in lines_along(ring, stretches):
+            refuse_narrow(line, left * (width + splay))
+            path += float(line.edges.lengths.sum()) - left * inward * bending(line)
+        parts = np.bincount([one.edge for one in stretches], minlength=len(ring.half)).astype(float)
+        moves.append(moves_of(ring, ring.edges.length_moves(parts)))
+    # Depth, width and splay err each by itself.
+    by_size = path * math.hypot(width + 0.5 * splay, depth, 0.5 * depth * bool(splay)) * section.size_sigma
     return Quantity(path * area, math.hypot(area * worth.sigma(*moves), by_size), "m3")
 
 
-def form_lines(ring: Line, heights: Floats, deeper: float, chosen: Flags) -> tuple[list[Line], list[Floats]]:
-    """The edges of a ring for its forms, each a line with the (2,) heights at its ends: of the chosen ones deeper."""
-    lines = [_sub_line(ring, np.array([e])) for e in range(len(chosen))]
-    ends = np.column_stack([heights[:-1], heights[1:]]) + np.where(chosen, deeper, 0.0)[:, None]
-    return lines, list(ends)
-
-
-def _middles(ring: Line) -> Floats:
-    """(m, 2) of each edge."""
-    out = 0.5 * (ring.points[ring.edges.p, :2] + ring.points[ring.edges.q, :2])
-    out[ring.edges.arc] = ring.points[ring.edges.mid, :2]
-    return np.asarray(out)
+def form_lines(
+    ring: Line, heights: Floats, deeper: float, stretches: Sequence[Stretch]
+) -> tuple[list[Line], list[Floats]]:
+    """The edges of a ring for its forms, each part a line with the (2,) heights at its ends: of some stretches deeper."""
+    lines, ends = list[Line](), list[Floats]()
+    for e in range(len(ring.half)):
+        own = [one for one in stretches if one.edge == e]
+        cuts = sorted({0.0, 1.0, *(one.first for one in own), *(one.last for one in own)})
+        for a, b in zip(cuts, cuts[1:]):
+            is_deep = any(one.first <= a and b <= one.last for one in own)
+            lines.append(part_of(ring, Stretch(e, a, b)))
+            rise = heights[e + 1] - heights[e]
+            ends.append(heights[e] + rise * np.array([a, b]) + (deeper if is_deep else 0.0))
+    return lines, ends
 
 
 def _away(places: Floats, chords: Floats) -> Floats:

@@ -18,10 +18,10 @@ from ..ground.target import TargetPlane
 from ..ground.volume import measure_ground
 from ..quantity import Floats, Quantity
 from .bands import MOST_BANDS, Bands, lay_pieces, longest_heading, ring_curve, turn_outline
-from .lines import Flags, Line
+from .lines import Line
 from .moments import moments_of
 from .order import order_up, whole_up
-from .slab_edges import EdgeSection, form_lines, lines_of_edges, thicken
+from .slab_edges import EdgeSection, Stretch, all_edges, form_lines, thicken
 from .widen import widen_outline
 from .worth import Moves, Worth, moves_of, worth_of
 
@@ -47,7 +47,7 @@ class SlabSpec:
         under: the surface under it, in the plane of the outline; it goes before both.
         extra: how far it reaches past its outer edge; holes stay as they are.
         edge_depth, edge_width, edge_splay: a thickening below the slab along its outer edge: how deep, how wide at its
-            foot, how much wider at its top. thickened: of each ring, (m,) which of its edges are; None for
+            foot, how much wider at its top. thickened: of each ring, what of its edges is; None for
             all of the outer ones.
         tight: radius below which a form is curved. joint_factor: bays are at most so many thicknesses long.
         sheet: length and width of a mesh sheet. lap: of sheets, both ways.
@@ -62,7 +62,7 @@ class SlabSpec:
     edge_depth: float = 0.0
     edge_width: float = 0.0
     edge_splay: float = 0.0
-    thickened: tuple[Flags, ...] | None = None
+    thickened: tuple[tuple[Stretch, ...], ...] | None = None
     tight: float = CURVED_BELOW
     joint_factor: float = 0.0
     sheet: tuple[float, float] = (0.0, 0.0)
@@ -291,28 +291,28 @@ def _above(top: _Top, under: Surface, xy: Floats, mean: float) -> Floats:
 def _edges(rings: list[Line], spec: SlabSpec, worth: Worth) -> Quantity:
     """The thickening under the outer rings, or under those of their edges that are named."""
     section = EdgeSection(spec.edge_depth, spec.edge_width, spec.edge_splay, spec.size_sigma)
-    lines = []
-    for ring, chosen in zip(rings, _thickened(rings, spec)):
-        if chosen.any():
-            left = math.copysign(1.0, float(ring.edges.areas.sum()))
-            lines += [(line, left) for line in lines_of_edges(ring, chosen)]
-    return thicken(lines, section, worth)
+    edges = [
+        (ring, math.copysign(1.0, float(ring.edges.areas.sum())), stretches)
+        for ring, stretches in zip(rings, _thickened(rings, spec))
+        if stretches
+    ]
+    return thicken(edges, section, worth)
 
 
-def _thickened(rings: list[Line], spec: SlabSpec) -> list[Flags]:
-    """(m,) of each ring, which of its edges are thickened."""
-    if spec.thickened is not None:
-        return [flags & _is_outer(ring, rings) for ring, flags in zip(rings, spec.thickened)]
-    return [np.full(len(ring.half), _is_outer(ring, rings)) for ring in rings]
+def _thickened(rings: list[Line], spec: SlabSpec) -> list[tuple[Stretch, ...]]:
+    """Of each ring, what is thickened."""
+    given = spec.thickened if spec.thickened is not None else [all_edges(ring) for ring in rings]
+    return [its if _is_outer(ring, rings) else () for ring, its in zip(rings, given)]
 
 
 def _forms(rings: list[Line], heights: list[Floats], spec: SlabSpec) -> Forms:
-    """Along all edges; deeper by the thickening, which goes all round unless sides are named."""
+    """Along all edges; deeper by the thickening, which goes along all outer ones unless sides are named."""
     if spec.thickened is None:
-        return measure_forms(rings, [values + spec.edge_depth for values in heights], spec.tight)
+        deeper = [spec.edge_depth if _is_outer(ring, rings) else 0.0 for ring in rings]
+        return measure_forms(rings, [values + by for values, by in zip(heights, deeper)], spec.tight)
     lines, ends = list[Line](), list[Floats]()
-    for ring, values, chosen in zip(rings, heights, _thickened(rings, spec)):
-        its, own = form_lines(ring, values, spec.edge_depth, chosen)
+    for ring, values, stretches in zip(rings, heights, _thickened(rings, spec)):
+        its, own = form_lines(ring, values, spec.edge_depth, stretches)
         lines, ends = lines + its, ends + own
     return measure_forms(lines, ends, spec.tight)
 
@@ -391,7 +391,9 @@ def _method(spec: SlabSpec) -> str:
         way = f"plane through the corners less level {spec.bottom:g} m, over the plan area"
     if spec.extra:
         way += f", reaching {spec.extra:g} m past its edge"
-    if spec.edge_depth > 0.0:
+    if spec.edge_depth > 0.0 and spec.thickened is not None and not any(spec.thickened):
+        way += ", no edge thickened"
+    elif spec.edge_depth > 0.0:
         way += f", edge {spec.edge_depth:g} m deep, {spec.edge_width:g} m + {spec.edge_splay:g} m wide on its centroid path"
         way += "" if spec.thickened is None else ", under the sides named"
     if spec.waste or spec.step:

@@ -249,25 +249,54 @@ def _thinned(levels: Levels, by: Floats) -> tuple[Levels, Floats]:
     return kept, np.asarray(np.add.reduceat(by, starts))
 
 
+def tops_of(run: Run) -> Floats:
+    """(m, 2) how wide the section is at the ground, at either end of each piece, metres."""
+    return run.figures(run.width.on.value, run.depth).top.value
+
+
+def reach_of(run: Run, chainage: Floats) -> tuple[Floats, Floats]:
+    """How far the section reaches to the left and to the right of its line at some places along it, metres."""
+    top = np.interp(chainage, run.pieces.ends.ravel(), tops_of(run).ravel())
+    return 0.5 * (1.0 + run.side) * top, 0.5 * (1.0 - run.side) * top
+
+
 def refuse_tight(run: Run) -> None:
-    """Arcs that have no room for the trench on their inner side.
+    """Arcs and corners that have no room for the trench on their inner side.
 
     Raises:
-        BadInput: one whose radius is no larger than the trench reaches to that side.
+        BadInput: an arc whose radius is no larger than the trench reaches to that side, or an edge that the mitres at its
+            ends use up.
     """
     half, lengths = run.line.half, run.line.edges.lengths
-    tops = run.figures(run.width.on.value, run.depth).top.value.max(axis=1)
-    widest = np.zeros(len(half))
-    np.maximum.at(widest, run.edge, tops)
-    reach = 0.5 * widest * (1.0 + np.sign(half) * run.side)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        radius = np.where(half != 0.0, lengths / (2.0 * np.abs(half)), np.inf)
-    bad = np.flatnonzero(radius <= reach)
-    if len(bad):
+    before, after, turn = run.line.corners
+    widest, cut = np.zeros(len(half)), np.zeros(len(half))
+    np.maximum.at(widest, run.edge, tops_of(run).max(axis=1))
+    for edge in (before, after):
+        np.add.at(cut, edge, np.tan(0.5 * turn))
+    for lies in (1.0, -1.0):
+        reach = 0.5 * widest * (1.0 + lies * run.side)
+        bend = lies * 2.0 * half
+        bad = (lengths > 0.0) & (reach > 0.0) & (lengths - reach * (bend + lies * cut) <= 0.0)
+        if bad.any():
+            _refuse_edge(
+                run, reach, int(np.argmax(bad)), is_arc=bool((lengths <= reach * bend)[np.argmax(bad)])
+            )
+
+
+def _refuse_edge(run: Run, reach: Floats, edge: int, *, is_arc: bool) -> None:
+    length = float(run.line.edges.lengths[edge])
+    if is_arc:
         raise BadInput(
             "Edge {edge} turns with a radius of {radius:.3f} m, and the trench reaches {reach:.3f} m to its inner side. "
             "Give a smaller width, or draw the line along the other side.",
-            edge=int(bad[0]) + 1,
-            radius=float(radius[bad[0]]),
-            reach=float(reach[bad[0]]),
+            edge=edge + 1,
+            radius=length / abs(2.0 * float(run.line.half[edge])),
+            reach=float(reach[edge]),
         )
+    raise BadInput(
+        "Edge {edge}, {length:.3f} m long, has no room for the trench, which reaches {reach:.3f} m to its inner side: its "
+        "corners are too tight. Give a smaller width, or draw the line simpler there.",
+        edge=edge + 1,
+        length=length,
+        reach=float(reach[edge]),
+    )

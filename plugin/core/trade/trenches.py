@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from .along import Along, GroundPieces, Pieces, cut_pieces, ground_pieces, on_pi
 from .bands import SAG, ring_curve
 from .cross_sections import Cross, refuse_cross
 from .lines import Line
+from .ribbons import refuse_back, runs_over_itself
 from .trench_run import Run, Source, depth_at, integrate, mixed, refuse_tight
 from .walls import Lies
 from .worth import Worth, worth_of
@@ -58,7 +59,7 @@ class Trench:
         volume: m3. path: length in plan of the way of the section's middle, m. plan: area at the ground, m2.
         face: bottom and sides up to the ground, m2. section: the mean one, which is the dig by metre of path, m2.
         mean, deepest, shallowest: depths, m, what lies below the invert counted in. widest: at the ground, m.
-        method: how it was come by.
+        method: how it was come by. is_over_itself: whether the trench runs over itself, so that ground counts twice.
     """
 
     volume: Quantity
@@ -71,6 +72,7 @@ class Trench:
     shallowest: Quantity
     widest: float
     method: str
+    is_over_itself: bool = False
 
 
 def measure_trench(line: Line, spec: TrenchSpec, sigma: float | Worth) -> Trench:
@@ -91,11 +93,14 @@ def measure_trench(line: Line, spec: TrenchSpec, sigma: float | Worth) -> Trench
         of the surface's heights, and of the ground between its points. That a line which errs in plan lies over other
         ground, the slope across by that, is left out.
     Raises:
-        BadInput: no depth or width, a bottom above the ground, ground that the surface leaves out, or no room.
+        BadInput: no depth or width, a bottom above the ground, ground that the surface leaves out, no room, or heights of a
+            closed line that do not meet. MissingLibrary: shapely, which tells whether it runs over itself.
     Source:
         Section times the path of its centroid (Pappus); the prismoidal rule, the integral of a section that is a square
         of the way; a round bottom as a segment of a circle.
     """
+    line = _closed(line, spec)
+    refuse_back(line)
     run, worth = _lay(line, spec), worth_of(sigma)
     refuse_tight(run)
     volume, path = integrate(run, steps.area), integrate(run, steps.one)
@@ -119,8 +124,29 @@ def measure_trench(line: Line, spec: TrenchSpec, sigma: float | Worth) -> Trench
         "shallowest": (depth_at(run, *_where(run.depth, np.argmin)), "m"),
     }
     figures = {name: steps.with_sigma(run, moves, unit, worth) for name, (moves, unit) in told.items()}
-    widest = float(run.figures(run.width.on.value, run.depth).top.value.max())
-    return Trench(**figures, widest=widest, method=_method(spec, run))
+    over = runs_over_itself(line, lambda at: steps.reach_of(run, at))
+    widest = float(steps.tops_of(run).max())
+    return Trench(**figures, widest=widest, method=_method(spec, run), is_over_itself=over)
+
+
+def _closed(line: Line, spec: TrenchSpec) -> Line:
+    """A line that ends where it begins in plan as a closed one, whatever its height there.
+
+    Raises:
+        BadInput: its heights are the ground, and the first and the last differ.
+    """
+    first, last = line.points[0], line.points[-1]
+    if line.is_closed or not np.array_equal(first[:2], last[:2]):
+        return line
+    if spec.depth is None and spec.surface is None and line.has_heights:
+        raise BadInput(
+            "The line ends where it begins, and its heights there differ by {off:.3f} m. Give both one height, or end the line "
+            "beside its start.",
+            off=abs(float(last[2] - first[2])),
+        )
+    points = line.points.copy()
+    points[-1] = first
+    return replace(line, points=points)
 
 
 def _where(depth: Floats, find: object) -> tuple[int, int]:
@@ -213,7 +239,7 @@ def _method(spec: TrenchSpec, run: Run) -> str:
     foot = "at the top" if spec.cross in (Cross.V, Cross.ROUND) else "at the foot"
     way = f"{spec.cross.value}, {_span(run.width.on.value)} m wide {foot}"
     if spec.cross is Cross.TRAPEZOID:
-        way += f", sides leaning {spec.batter:g} m by metre"
+        way += f", sides leaning {spec.batter:g} m per metre"
     if spec.depth is not None:
         way += f", {_span(run.depth)} m deep"
     else:

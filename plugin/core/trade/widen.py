@@ -11,13 +11,17 @@ from ..errors import BadInput, MissingLibrary
 from ..measure.area import ring_figure
 from ..quantity import Floats, Quantity
 from ..segments import Curve, bulges, chorded
-from ..shape.offset import find_inverted, move_run
+from ..shape.offset import BACKWARD, find_inverted, move_run
 from ..shape.records import Piece
 from ..shape.trace import WHOLE, Edge, Node, Run, number_run
-from .bands import SAG
+from .bands import SAG, ring_curve
 from .lines import Line
 from .worth import Moves, Worth, moves_of
 
+BESIDE = 1e-6
+"""Metres, and that part of the extra, by which a moved edge may miss its place: rounding."""
+NEAR = 1e-4
+"""Metres that a chord may lie off its arc where it is asked whether a moved ring leaves out anything."""
 SAME_SPREAD = 1e-9
 """Of the square of their spread along: corners that spread less across lie on one line and tell no slope."""
 
@@ -42,9 +46,12 @@ def widen_ring(ring: Line, by: float) -> Widened:
     """A closed ring moved outward by some metres: straights in parallel, arcs about their centres, corners where the
     moved edges meet.
 
+    Every moved edge is held against the one that it was: parallel all along at that distance, and not turned about; and all
+    that lies nearer to the ring than the extra is inside the moved one.
+
     Raises:
-        BadInput: it is not closed, an edge has no room, or the moved ring runs into itself. MissingLibrary: shapely is
-            not there, which tells that.
+        BadInput: it is not closed, a corner is too sharp, an edge has no room, or the moved ring runs into itself.
+            MissingLibrary: shapely is not there, which tells that.
     Source:
         The circle of radius R becomes one of R + o; a corner lies where the two moved edges meet (a mitre between
         straights). How it moves with the points follows edge by edge, exact to first order.
@@ -56,26 +63,25 @@ def widen_ring(ring: Line, by: float) -> Widened:
     origin = ring.points[0, :2]
     if len(ring.half) == 1:
         return _wider_circle(ring, by)
-    left = -np.copysign(by, float(ring.edges.areas.sum()))
-    run = _run_of(ring, origin, float(left))
+    left = -float(np.copysign(by, float(ring.edges.areas.sum())))
+    if by:
+        _refuse_sharp(ring)
+    run = _run_of(ring, origin, left)
     moved = move_run(run)
-    inverted = find_inverted(run, moved) if moved is not run else None
-    if inverted is not None:
-        place = inverted.xy + origin
-        raise BadInput(
-            "An edge at {x:.3f}, {y:.3f} has no room for {by:.3f} m past the outline. Give a smaller extra, or draw the "
-            "outline simpler there.",
-            x=float(place[0]),
-            y=float(place[1]),
-            by=by,
-        )
     points, half, pull = number_run(moved)
-    curve = Curve(np.vstack([points, points[:1]]), bulges(half))
-    if by and not _is_simple(curve):
-        raise BadInput(
-            "Moved out by {by:.3f} m the outline runs into itself. Give a smaller extra, or split the outline.",
-            by=by,
-        )
+    if by:
+        inverted = find_inverted(run, moved)
+        place = _misplaced(run, points[:, :2], half, left) if inverted is None else inverted.xy
+        if place is None:
+            place = _left_out(ring, Curve(np.vstack([points, points[:1]]), bulges(half)), by)
+        if place is not None:
+            raise BadInput(
+                "An edge at {x:.3f}, {y:.3f} has no room for {by:.3f} m past the outline. Give a smaller extra, or draw "
+                "the outline simpler there.",
+                x=float(place[0] + origin[0]),
+                y=float(place[1] + origin[1]),
+                by=by,
+            )
     figure = ring_figure(Piece(points, half, closed=True, pull=pull, legs=(), sides=()))
     moves = np.zeros((len(ring.points), 2))
     np.add.at(moves, figure.gradient.index, figure.gradient.plan)
@@ -83,15 +89,94 @@ def widen_ring(ring: Line, by: float) -> Widened:
     return Widened(line, figure.value, moves, float(line.edges.lengths.sum()))
 
 
-def _is_simple(curve: Curve) -> bool:
-    """Whether a closed curve neither crosses nor touches itself."""
+def _refuse_sharp(ring: Line) -> None:
+    """Corners that turn back on themselves: mitred they would reach ten times the extra past the outline, or more."""
+    _, after, turn = ring.corners
+    sharp = np.flatnonzero(1.0 + np.cos(turn) < BACKWARD)
+    if len(sharp):
+        x, y = ring.points[ring.edges.p[after[sharp[0]]], :2].tolist()
+        raise BadInput(
+            "The corner at {x:.3f}, {y:.3f} is sharper than 11.5 degrees: moved out it would reach far past the outline. "
+            "Cut the corner off.",
+            x=x,
+            y=y,
+        )
+
+
+def _misplaced(run: Run, xy: Floats, half: Floats, left: float) -> Floats | None:
+    """The start (2,) of the first edge that did not come out parallel to what it was, or came out turned about; None where
+    all are in place. `xy` (n, 2) and `half` (n,) are of the moved edges.
+
+    Source:
+        A point at v from the start of an arc of curvature k, whose left normal there is n, lies
+        (2 v.n - k v.v) / (1 + |n - k v|) to its left: the radius less the distance from the centre, without either.
+    """
+    old = np.array([node.xy for node in run.nodes])
+    turn = np.array([edge.half for edge in run.edges])
+    chord, new = np.roll(old, -1, axis=0) - old, np.roll(xy, -1, axis=0) - xy
+    long = np.hypot(*chord.T)
+    along = chord * np.cos(turn)[:, None] + _left(chord) * -np.sin(turn)[:, None]
+    n = _left(along) / long[:, None]
+    k = (2.0 * np.sin(turn) / long)[:, None]
+    middle = xy + 0.5 * new - 0.5 * _left(new) * np.tan(0.5 * half)[:, None]
+    allowed = BESIDE * (1.0 + abs(left))
+    bad = (turn * half < 0.0) | (np.abs(half) >= np.pi) | ((turn == 0.0) & ((chord * new).sum(axis=1) <= 0.0))
+    for place in (xy, middle, xy + new):
+        v = place - old
+        beside = (2.0 * (v * n).sum(axis=1) - k[:, 0] * (v**2).sum(axis=1)) / (1.0 + np.hypot(*(n - k * v).T))
+        bad |= ~(np.abs(beside - left) <= allowed)
+    return np.asarray(old[np.argmax(bad)]) if bad.any() else None
+
+
+def _left(v: Floats) -> Floats:
+    """(k, 2) turned by a right angle to the left."""
+    return np.column_stack([-v[:, 1], v[:, 0]])
+
+
+def _left_out(ring: Line, moved: Curve, by: float) -> Floats | None:
+    """The place (2,) of a ring, from its first point, that a moved one comes nearer to than `by`; None where it does not.
+
+    Raises:
+        BadInput: the moved ring runs into itself. MissingLibrary: shapely is not there.
+    """
     try:
         from shapely.geometry import Polygon
+        from shapely.ops import nearest_points
     except ImportError as error:
         raise MissingLibrary(
             "An outline is widened with the library {library}.", library="shapely"
         ) from error
-    return bool(Polygon(chorded(curve, SAG)[:, :2]).is_valid)
+    if not Polygon(chorded(moved, SAG)[:, :2]).is_valid:
+        raise BadInput(
+            "Moved out by {by:.3f} m the outline runs into itself. Give a smaller extra, or split the outline.",
+            by=by,
+        )
+    sag = min(NEAR, max(0.25 * by, SAG * SAG))
+    new = Polygon(chorded(moved, sag)[:, :2])
+    old = Polygon(chorded(ring_curve(ring), sag)[:, :2] - ring.points[0, :2])
+    # Chords lie off their arcs by so much to the one side or the other, on either ring.
+    if new.contains(old) and old.distance(new.exterior) >= by - 2.0 * sag:
+        return None
+    return np.array(nearest_points(old.exterior, new.exterior)[0].coords[0])
+
+
+def _refuse_joined(rings: list[Line], out: list[Line], by: float) -> None:
+    """Rings that were moved out into another part, into another part's hole, or beyond it."""
+    from shapely.geometry import Polygon
+
+    origin = rings[0].points[0, :2]
+    old, new = ([Polygon(chorded(ring_curve(r), SAG)[:, :2] - origin) for r in some] for some in (rings, out))
+    for k, ring in enumerate(new):
+        others = [m for m in range(len(new)) if m != k and out[k] is not rings[k]]
+        if any(
+            ring.exterior.intersects(new[m].exterior) or ring.contains(new[m]) != old[k].contains(old[m])
+            for m in others
+        ):
+            raise BadInput(
+                "Moved out by {by:.3f} m two parts of the outline run into each other. Give a smaller extra, or join the "
+                "parts.",
+                by=by,
+            )
 
 
 def widen_outline(
@@ -109,7 +194,7 @@ def widen_outline(
         The rings, heights run on in the plane nearest to the corners'; and the area, its one-sigma grown as the points' own
         makes it grow, and with that of the extra along the moved edge.
     Raises:
-        BadInput: as for a ring.
+        BadInput: as for a ring, or two parts run into each other.
     """
     if by == 0.0:
         return rings, area
@@ -129,6 +214,8 @@ def widen_outline(
         before.append(moves_of(ring, plain))
         after.append(moves_of(ring, wider.moves))
         out.append(wider.line)
+    if len(out) > 1:
+        _refuse_joined(rings, out, by)
     told = [worth.sigma(*moves) for moves in (before, after)]
     sigma = area.sigma * (told[1] / told[0] if told[0] > 0.0 else 1.0)
     widened = Quantity(area.value + gain, float(np.hypot(sigma, growth * by_sigma)), "m2")

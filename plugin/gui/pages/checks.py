@@ -18,6 +18,7 @@ from qgis.PyQt.QtWidgets import QHBoxLayout, QProgressBar, QPushButton, QTabWidg
 
 from ...bridge.checks_file import check_places, checks_file, read_checks, survey_stamp
 from ...bridge.checks_run import KeptChoice, add_checks, check_parameters, keep_choice, read_choice, why_old
+from ...bridge.survey_view import on_earth
 from ...bridge.text import explain, tr
 from ...core.errors import GroundTallyError
 from ..runner import Runner
@@ -114,7 +115,8 @@ class ChecksPage(QWidget):
         """The checks of a job, whose survey's layers are in a CRS."""
         self.limits.settle()
         is_other = self._job != job
-        self._job, self._crs = job, crs
+        # The host knows no way from a plane of its own to any map: without a CRS it draws what is there.
+        self._job, self._crs = job, on_earth(crs)
         self.limits.show_choice(read_choice(self._project, job).now)
         if is_other:
             self._say("")

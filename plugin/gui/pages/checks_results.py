@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""What passes, fails or cannot be told: a row a check, the worst first, and what is to be known of the one that is chosen."""
+"""What passes, fails or cannot tell: a row a check, the worst first, and what is to be known of the one that is chosen."""
 
 from __future__ import annotations
 
@@ -149,7 +149,7 @@ class ResultsTab(QWidget):
     def _hint(self) -> str:
         if self.model.rowCount():
             return tr("Choose a check: it flashes on the map. Double click, or Enter, zooms to it.")
-        return tr("Nothing fails, and everything that was held against a limit can be told.")
+        return tr("Nothing fails, and nothing is left at cannot tell.")
 
     def _choose(self, row: int) -> None:
         if self._is_filling:

@@ -28,6 +28,7 @@ from qgis.PyQt.QtWidgets import (
 
 from ...bridge.answers import Answer, add_answer, recommended, take_back
 from ...bridge.findings import ToldFinding, read_findings
+from ...bridge.jobs import why_without_logs
 from ...bridge.settings import answerer
 from ...bridge.text import explain, tr
 from ...core.errors import GroundTallyError
@@ -102,10 +103,13 @@ class FindingsPage(QWidget):
             for answer in finding.answers:
                 words = tr("{answer} (recommended)").format(answer=answer) if answer == advised else answer
                 self.choice.addItem(words, answer)
-        can = finding is not None and bool(finding.answers)
+        has_logs = self._job is None or self._job.has_logs
+        can = has_logs and finding is not None and bool(finding.answers)
         self.choice.setEnabled(can)
         self.give.setEnabled(can)
-        self.undo.setEnabled(finding is not None and finding.is_answered)
+        self.undo.setEnabled(has_logs and finding is not None and finding.is_answered)
+        for widget in (self.choice, self.give, self.undo):
+            widget.setToolTip("" if has_logs else why_without_logs())
 
     def zoom_to(self, row: int) -> None:
         """Show a finding's place on the map, and flash it."""

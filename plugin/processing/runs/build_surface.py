@@ -15,7 +15,7 @@ from ...bridge.ground_layers import GroundLayers, Role, tell_place
 from ...bridge.ground_survey import add_survey
 from ...bridge.surface_mesh import write_mesh
 from ...bridge.surface_table import surface_features, surface_fields
-from ...bridge.text import explain_finding, explain_remedy
+from ...bridge.text import explain_finding, explain_remedy, tr
 from ...core.defaults import GAP_SPACINGS, GROUND, LEVELS_WITHIN
 from ...core.errors import BadInput
 from ...core.findings import Severity
@@ -29,6 +29,7 @@ from ..build_surface import (
     GAP,
     HEIGHTS,
     INPUT_POINTS,
+    INSIDE,
     INTERVAL,
     INTERVAL_M,
     LINE_SIGMA,
@@ -63,6 +64,8 @@ def run(ask: Ask) -> dict[str, object]:
     ask.need_one(OUTPUTS)
     outputs = {name: ask.output(name) for name in (OUTPUT, CONTOURS) if ask.is_given(name)}
     name = ask.text(NAME) or GROUND
+    for output in outputs.values():
+        output.name_by(name)
     progress = ask.progress()
     progress(0.0, "Reading levels and lines")
     laid = _gathered(ask, name).laid(ask.number(HEIGHT))
@@ -105,7 +108,15 @@ def _gathered(ask: Ask, name: str) -> GroundLayers:
             sigma = np.full(len(features), ask.number(LINE_SIGMA) or 0.0)
             layers.add_lines(role, features, source.sourceCrs(), sigma, source.sourceName())
     if ask.is_given(SURVEY):
-        add_survey(layers, ask.file(SURVEY) or "", name)
+        inside = ask.flag(INSIDE)
+        taken = add_survey(layers, ask.file(SURVEY) or "", name, inside=inside)
+        if taken.areas and name != GROUND and not (inside or ask.is_given(BOUNDARY)):
+            ask.feedback.pushWarning(
+                tr(
+                    "No boundary is given: ground between separate features is bridged. Choose the survey's areas as boundary "
+                    "(Only inside the survey's areas), or draw one."
+                )
+            )
     return layers
 
 

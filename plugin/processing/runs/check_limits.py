@@ -18,6 +18,7 @@ from ...bridge.sources import refuse_other_kind
 from ...bridge.text import explain_finding, explain_remedy, tr
 from ...bridge.ways import WayReader
 from ...core.errors import BadInput
+from ...core.trade.checks import open_part
 from ...core.trade.limits import Outcome, Thing, check_grouped, chosen_limits, limits_by_item
 from ...core.trade.ramps import RampRules
 from ...core.trade.worth import PointWorth
@@ -61,25 +62,38 @@ TOLD = {Outcome.PASSES: PASSED, Outcome.FAILS: FAILED, Outcome.CANNOT_TELL: OPEN
 def run(ask: Ask) -> dict[str, object]:
     """What the run has made, by the names of its outputs."""
     if not any(map(ask.is_given, THINGS)):
-        raise BadInput("Nothing is given to check. Give one or more of: {names}.", names=", ".join(THINGS))
+        raise BadInput("Nothing is given to check: choose a survey or a layer.")
     output = ask.output(OUTPUT)
     limits_of = limits_by_item(chosen_limits(_limits(ask), split_names(ask.text(ONLY))))
     examined = _examined(ask)
     fields = fields_with(QgsFields(), COLUMNS)
     told: Counter[str] = Counter({PASSED: 0, FAILED: 0, OPEN: 0})
-    progress = ask.progress()
+    progress, others = ask.progress(), 0
     progress(0.0, "Checking")
     kind = (fields, QgsWkbTypes.Type.NoGeometry, QgsCoordinateReferenceSystem())
     with output.open(*kind) as rows:
         for one in examined:
             progress(0.5, "")
-            rows.add(_features(fields, one, limits_of(one.item), told))
+            limits = limits_of(one.item)
+            if one.is_found and not _concern(limits, one.thing):
+                others += 1
+                continue
+            rows.add(_features(fields, one, limits, told))
     ask.feedback.pushInfo(
-        tr("Checks: {passed} pass, {failed} fail, {open} cannot be told.").format(
+        tr("Checks: {passed} pass, {failed} fail, {open} cannot tell.").format(
             passed=told[PASSED], failed=told[FAILED], open=told[OPEN]
         )
     )
+    if others:
+        words = tr("Lengths of the survey that no limit of the table is of: {count}. They have no row.")
+        ask.feedback.pushInfo(words.format(count=others))
     return {OUTPUT: output.destination, **told}
+
+
+def _concern(limits: Groups, thing: Thing) -> bool:
+    """Whether any limit is of a kind of thing, or of a part of it."""
+    parts = (thing, Thing.LANDING) if thing is Thing.RAMP else (thing,)
+    return any(of in parts for of, _ in limits)
 
 
 def _limits(ask: Ask) -> Sequence[Limit]:
@@ -150,7 +164,10 @@ def _source(ask: Ask, name: str, kind: QgsWkbTypes.GeometryType) -> QgsProcessin
 
 def _features(fields: QgsFields, one: Examined, limits: Groups, told: Counter[str]) -> list[QgsFeature]:
     """The rows of one thing: one a check, or one that says why there is none."""
-    checks = check_grouped(one.figures, limits)
+    checks = [
+        open_part(check) if one.under.lacks(check.measured) else check
+        for check in check_grouped(one.figures, limits)
+    ]
     for check in checks:
         told[TOLD[check.outcome]] += 1
     values = [check_values(one, check) for check in checks] or [refused_values(one)]

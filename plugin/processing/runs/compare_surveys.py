@@ -66,6 +66,7 @@ def run(ask: Ask) -> dict[str, object]:
     paths = [Path(ask.file(name) or "") for name in (BEFORE, AFTER)]
     for output in outputs.values():
         _refuse_given(output.path, paths)
+        output.name_by(f"{paths[0].stem} to {paths[1].stem}")
     progress = ask.progress()
     progress(0.0, "Reading")
     told = _Told(ask, paths)

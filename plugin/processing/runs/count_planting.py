@@ -11,7 +11,17 @@ from qgis.core import QgsFeature
 from ...bridge.fields import Kind
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of
-from ...bridge.trade import GroundReader, columns_of, figure, is_area, plain, reason, refused, values_of
+from ...bridge.trade import (
+    GroundReader,
+    columns_of,
+    figure,
+    is_area,
+    plain,
+    reason,
+    refused,
+    unasked,
+    values_of,
+)
 from ...core.errors import GroundTallyError
 from ...core.trade.planting import Pattern, PlantingSpec, plant_bed, plant_row
 from ..algorithm import Ask
@@ -50,6 +60,9 @@ COLUMNS = (
     *figure("mulch_loose_m3", "loose"),
 )
 
+OF_BEDS = ("turf_m2", "rolls", "seed_kg", "mulch_m3", "mulch_loose_m3")
+"""What a row of plants has none of."""
+
 
 def run(ask: Ask) -> dict[str, object]:
     """What the run has made, by the names of its outputs."""
@@ -61,7 +74,9 @@ class _Job:
     """One run: the layer and what is planted."""
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, SPACING, SET_BACK)}
         number = {
             name: ask.number(name) or 0.0 for name in (EXTRA, SEED, SEED_ALIVE, MULCH, LOOSENING, SIZE_SIGMA)
@@ -97,7 +112,7 @@ class _Job:
             planting = plant_row(read().line, spec, sigma)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return values_of(COLUMNS, planting, ASSUMED)
+        return unasked(COLUMNS, values_of(COLUMNS, planting, ASSUMED), OF_BEDS)
 
     def _bed(self, read: Callable[[], GroundRow], spec: PlantingSpec, plan: PlanArea) -> list[object]:
         if plan.why:
@@ -106,4 +121,16 @@ class _Job:
             planting = plant_bed(read().rings, plan.area, spec)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return values_of(COLUMNS, planting, plan.sigma_from)
+        return unasked(COLUMNS, values_of(COLUMNS, planting, plan.sigma_from), _unasked(spec))
+
+
+def _unasked(spec: PlantingSpec) -> list[str]:
+    """Columns of what is not laid, sown or spread."""
+    given = (
+        ("turf_m2", min(spec.roll)),
+        ("rolls", min(spec.roll)),
+        ("seed_kg", spec.seed),
+        ("mulch_m3", spec.mulch),
+        ("mulch_loose_m3", spec.mulch),
+    )
+    return [name for name, size in given if not size]

@@ -56,6 +56,8 @@ def run(ask: Ask) -> dict[str, object]:
     ask.need_one(OUTPUTS)
     outputs = {name: ask.output(name) for name in OUTPUTS if ask.is_given(name)}
     opened = read_surfaces(_surface_layers(ask), ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
+    for output in outputs.values():
+        output.name_by(", ".join(opened.names))
     stations = _stations(ask, opened)
     lines = _lines(ask, opened, stations)
     features = read_plan_features(ask.source(FEATURES), opened.plane) if ask.is_given(FEATURES) else []
@@ -106,7 +108,9 @@ def _widths(ask: Ask) -> tuple[float, float]:
 
 def _lines(ask: Ask, opened: OpenedSurfaces, stations: BaseStations | None) -> list[NamedLine]:
     """All lines to cut along: those of the layer, then those across the baseline, named by their chainage."""
-    lines = read_cut_lines(ask.source(LINES), opened.plane) if ask.is_given(LINES) else []
+    lines = []
+    if ask.is_given(LINES):
+        lines += read_cut_lines(ask.source(LINES), opened.plane, ask.feedback.pushWarning)
     if stations is not None:
         across = cross_lines(stations, *_widths(ask))
         crossing = int(crossing_neighbours(across).sum())

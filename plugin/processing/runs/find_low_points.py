@@ -61,6 +61,8 @@ def run(ask: Ask) -> dict[str, object]:
     progress = ask.progress()
     progress(0.0, "Reading the surface")
     opened = _opened(ask)
+    for output in outputs.values():
+        output.name_by(", ".join(opened.names))
     kinds = _kinds(opened.crs)
     count, volume = 0, 0.0
     with ExitStack() as stack:
@@ -70,8 +72,6 @@ def run(ask: Ask) -> dict[str, object]:
             rows = _rows(ask, opened, k, count + 1)
             _write(ask, opened, k, rows, {name: (sinks[name], kinds[name][0]) for name in sinks})
             count, volume = count + len(rows), volume + sum(row.pond.volume.value for row in rows)
-    if OUTPUT in outputs:
-        outputs[OUTPUT].style("ponds")
     words = tr("Ponds found: {count}, {volume:.3f} m3 in all.")
     ask.feedback.pushInfo(words.format(count=count, volume=volume))
     return {

@@ -60,7 +60,10 @@ class _Job:
         self._tolerance = ask.number(TOLERANCE) or 0.0
         self._sigma = ask.number(SIGMA)
         self._fitter = Fitter(
-            ground_of(source.sourceCrs()), self._tolerance, self._sigma, ask.number(HEIGHT) or 0.0
+            ground_of(source.sourceCrs(), source.sourceName()),
+            self._tolerance,
+            self._sigma,
+            ask.number(HEIGHT) or 0.0,
         )
         self._has_z = has_heights(source)
         self._arcs: list[tuple[str, OutlinePiece]] = []
@@ -89,9 +92,9 @@ class _Job:
                     progress(min(done / total, 1.0), "Fitting")
                 done += 1
                 if sides is not None:
-                    sides.add(list(self._sides(feature, fit)))
+                    sides.add(list(self._sides(feature, done, fit)))
                 self._arcs += [
-                    (f"{feature.id()}/{k}", piece) for k, piece in enumerate(fit.pieces, 1) if piece.is_arc
+                    (f"{done}/{k}", piece) for k, piece in enumerate(fit.pieces, 1) if piece.is_arc
                 ]
                 if rows is not None:
                     fitted.append(self._fitted(feature, fit, anew))
@@ -104,10 +107,10 @@ class _Job:
         geometry = fitted_geometry(fit, feature.geometry()) if feature.hasGeometry() else None
         return extended(feature, values, geometry, anew)
 
-    def _sides(self, feature: QgsFeature, fit: FeatureFit) -> Iterator[QgsFeature]:
+    def _sides(self, feature: QgsFeature, number: int, fit: FeatureFit) -> Iterator[QgsFeature]:
         own = self.kinds[SIDES_OUT][0]
         told = [value for field, value in zip(feature.fields(), feature.attributes()) if not is_id(field)]
-        for geometry, values in side_rows(fit, feature.id(), has_z=self._has_z):
+        for geometry, values in side_rows(fit, number, has_z=self._has_z):
             side = QgsFeature(own)
             side.setGeometry(geometry)
             side.setAttributes(told + values)

@@ -54,6 +54,7 @@ def measure_layer(
     added = [field.name() for field in fields][source.fields().count() :]
     job = _Job(ask, source, columns, measure, sigmas)
     output = ask.output(OUTPUT)
+    output.name_by(source.sourceName())
     path = output.path
     if path is not None and path.suffix.lower() == ENDING and job.is_plain:
         plain = ask.plain_table(INPUT)

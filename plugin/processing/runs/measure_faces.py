@@ -11,11 +11,11 @@ from qgis.core import QgsFeature
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of
 from ...bridge.survey_worth import seat_lengths, seat_outline
-from ...bridge.text import tr
 from ...bridge.trade import (
     GroundReader,
     Partners,
     columns_of,
+    counted,
     figure,
     is_area,
     plain,
@@ -58,7 +58,9 @@ class _Job:
     """One run: the layer and what each row is worth."""
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._partners = Partners(source, ask.text(FEATURE), ask.text(PART))
         self._sigma = ask.by_row(SIGMA, source)
         self._width = size_by_row(ask, WIDTH, source, "width_m", "profile")
@@ -77,8 +79,7 @@ class _Job:
     ) -> list[object]:
         try:
             if self._partners.is_other(feature):
-                other = self._partners.other(feature)
-                return refused(COLUMNS, tr("Counted in row {row}.").format(row=other.id() if other else ""))
+                return counted(COLUMNS, self._partners.counted_with(feature))
             face, source = self._face(feature, read, sigma, width)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))

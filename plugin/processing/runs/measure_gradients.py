@@ -4,13 +4,12 @@
 from __future__ import annotations
 
 from contextlib import ExitStack
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsWkbTypes
 
-from ...bridge.gradient_rows import RowReader, open_surface, survey_fall
+from ...bridge.gradient_rows import RowReader, open_surface, take_survey_fall
 from ...bridge.gradient_tables import (
     BAND_COLUMNS,
     CROSS_COLUMNS,
@@ -21,6 +20,7 @@ from ...bridge.gradient_tables import (
 )
 from ...bridge.gradients import COLUMNS, area_by_own, line_by_own
 from ...bridge.sources import ground_of
+from ...bridge.survey_worth import refuse_other_unit
 from ...bridge.text import tr
 from ...bridge.trade import GroundReader, columns_of, reason, refused, values_of
 from ...core.errors import BadInput, GroundTallyError
@@ -63,6 +63,7 @@ def run(ask: Ask) -> dict[str, object]:
     outputs = {name: ask.output(name) for name in TABLES if ask.is_given(name)}
     with ExitStack() as stack:
         for name, output in outputs.items():
+            output.name_by(source.sourceName())
             kind = (table_fields(TABLES[name]), QgsWkbTypes.Type.NoGeometry, QgsCoordinateReferenceSystem())
             job.tables[name] = stack.enter_context(output.open(*kind))
         told = take_off_layer(ask, source, columns_of(COLUMNS), job.values)
@@ -77,12 +78,15 @@ class _Job:
         if self._kind not in (AREAS, LINES):
             raise BadInput("The layer holds neither areas nor lines. Choose a layer of one of them.")
         self._sigma, self._plan = ask.by_row(SIGMA, source), ask.number(PLAN_SIGMA) or 0.0
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._direction, self._column = ask.number(DIRECTION), ask.text(DIRECTIONS)
         self._width, self._noted = ask.by_row(WIDTH, source), source.fields().lookupField("width_m")
         self._bounds = read_bounds(ask.words(BANDS) or MOWING.split(", "))
         self._fields = {name: table_fields(columns) for name, columns in TABLES.items()}
         self.tables: dict[str, Rows] = {}
+        self._number = 0
         self._warn_without_surface(ask)
         self._rows = None
         if ask.is_given(SURFACE):
@@ -93,8 +97,16 @@ class _Job:
     def _warn_without_surface(self, ask: Ask) -> None:
         """Say of tables that need a surface, and rows of another kind, that they stay empty."""
         for name, kind, words in (
-            (BY_SLOPE, AREAS, tr("BY_SLOPE stays empty: it is of areas over a SURFACE.")),
-            (CROSSFALLS, LINES, tr("CROSSFALLS stays empty: it is of lines over a SURFACE.")),
+            (
+                BY_SLOPE,
+                AREAS,
+                tr("Areas by slope: none are told, for they need a layer of areas and a surface."),
+            ),
+            (
+                CROSSFALLS,
+                LINES,
+                tr("Crossfalls along lines: none are told, for they need a layer of lines and a surface."),
+            ),
         ):
             if ask.is_given(name) and not (ask.is_given(SURFACE) and self._kind == kind):
                 ask.feedback.pushWarning(words)
@@ -114,6 +126,7 @@ class _Job:
     def _row(
         self, feature: QgsFeature, read: Callable[[], GroundRow], sigma: float, width: float
     ) -> list[object]:
+        self._number += 1  # of the row, in what was given
         try:
             row = self._measured(feature, read, PointWorth(sigma, self._plan), width)
             self._write(feature, row)
@@ -126,10 +139,11 @@ class _Job:
         if BY_SLOPE in self.tables and self._rows is not None:
             told = ("areas of the surface's triangles by their slopes", row.sigma_from)
             bands = self._rows.bands(feature, self._bounds)
-            self.tables[BY_SLOPE].add(band_rows(feature, bands, told, self._fields[BY_SLOPE]))
+            self.tables[BY_SLOPE].add(band_rows(feature, self._number, bands, told, self._fields[BY_SLOPE]))
         if CROSSFALLS in self.tables and row.ways is not None:
             told = (row.method, row.sigma_from)
-            self.tables[CROSSFALLS].add(cross_rows(feature, row.ways, told, self._fields[CROSSFALLS]))
+            fields = self._fields[CROSSFALLS]
+            self.tables[CROSSFALLS].add(cross_rows(feature, self._number, row.ways, told, fields))
 
     def _measured(
         self, feature: QgsFeature, read: Callable[[], GroundRow], worth: PointWorth, width: float
@@ -140,10 +154,10 @@ class _Job:
             return self._rows.area(feature, bearing) if is_area else self._rows.line(feature, width)
         row = read()
         if self._kind == LINES:
+            refuse_other_unit(feature, [row.line])
+            row.refuse_gap()
             return line_by_own(row.line, row.plane, worth)
-        told = area_by_own(row, worth, bearing)
-        own = survey_fall(feature, self._reader)
-        return told if own is None else replace(told, fall=own[0], bearing=own[1], sigma_from=own[2])
+        return take_survey_fall(area_by_own(row, worth, bearing), feature, self._reader, row)
 
     def _bearing(self, feature: QgsFeature) -> float | None:
         """A row's direction, degrees."""

@@ -24,7 +24,7 @@ def run(ask: Ask) -> dict[str, object]:
     """What the run has made, by the names of its outputs."""
     source = ask.source(INPUT)
     refuse_other_kind(source, QgsWkbTypes.GeometryType.LineGeometry)
-    way, height = ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0
+    way, height = ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
 
     def measure(shapes: Shapes, worth: dict[str, Floats]) -> LengthFigures:
         return measure_lengths(shapes, way, worth[SIGMA], height)

@@ -15,9 +15,10 @@ from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
 from ...bridge.surfaces import read_surfaces
 from ...bridge.survey_worth import seat_outline
-from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, values_of
+from ...bridge.text import tr
+from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, unasked, values_of
 from ...core.errors import BadInput, GroundTallyError
-from ...core.trade.slab_edges import edges_along
+from ...core.trade.slab_edges import Named, edges_along
 from ...core.trade.slabs import SlabSpec, measure_slab
 from ..algorithm import Ask
 from ..layers import SIGMA, SIZE_SIGMA, take_off_layer
@@ -49,7 +50,7 @@ if TYPE_CHECKING:
     from ...bridge.planned import Plane
     from ...bridge.trade import GroundRow, PlanArea
     from ...core.ground.surface import Surface
-    from ...core.trade.lines import Flags, Line
+    from ...core.trade.lines import Line
     from ...core.trade.worth import Worth
 
 COLUMNS = (
@@ -86,7 +87,9 @@ class _Job:
     """One run: the layer and how its slabs are made."""
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._by_row = {
             SIGMA: ask.by_row(SIGMA, source),
             THICKNESS: size_by_row(ask, THICKNESS, source, "depth_m"),
@@ -102,6 +105,10 @@ class _Job:
             EdgeSides(ask.source(EDGES), source.sourceCrs(), height) if ask.is_given(EDGES) else None
         )
         self._sheet = (ask.number(SHEET_LENGTH) or 0.0, ask.number(SHEET_WIDTH) or 0.0)
+        self._unasked = [
+            *(() if self._sizes["joint_factor"] else ("joint_m", "bays")),
+            *(() if min(self._sheet) > 0.0 else ("sheets", "sheet_net_m2")),
+        ]
 
     def values(self, features: list[QgsFeature]) -> list[list[object]]:
         """The added columns of some rows."""
@@ -125,25 +132,24 @@ class _Job:
         try:
             row = read(self._plane)
             rings, worth = self._rings(feature, row, sigma, plan)
+            named = self._named(feature, row, rings)
             spec = SlabSpec(
                 thickness,
                 self._bottom,
                 self._under,
                 sheet=self._sheet,
-                thickened=self._thickened(feature, row, rings),
+                thickened=named.stretches if named else None,
                 **self._sizes,
             )
             slab = measure_slab(rings, plan.area, spec, worth)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return values_of(COLUMNS, slab, plan.sigma_from)
+        told = _unmatched(named) if named and self._sizes["edge_depth"] > 0.0 else ""
+        return unasked(COLUMNS, values_of(COLUMNS, slab, plan.sigma_from, told), self._unasked)
 
-    def _thickened(self, feature: QgsFeature, row: GroundRow, rings: list[Line]) -> tuple[Flags, ...] | None:
-        """Of each ring, which of its edges are drawn as sides to be thickened; None where no sides are."""
-        if self._sides is None:
-            return None
-        sides = self._sides.near(feature, row.plane)
-        return tuple(edges_along(ring, sides) for ring in rings)
+    def _named(self, feature: QgsFeature, row: GroundRow, rings: list[Line]) -> Named | None:
+        """What of the outline is drawn as sides to be thickened; None where no sides are."""
+        return None if self._sides is None else edges_along(rings, self._sides.near(feature, row.plane))
 
     def _rings(
         self, feature: QgsFeature, row: GroundRow, sigma: float, plan: PlanArea
@@ -153,11 +159,26 @@ class _Job:
         return (list(seated.lines), seated.worth) if seated else (row.rings, sigma)
 
 
+def _unmatched(named: Named) -> str:
+    """What is to be told of sides that thicken nothing; "" where there is nothing to tell."""
+    if named.off:
+        words = tr(
+            "Thickened sides that lie near the outline and not along its outer edge within 20 mm: {count}. What lies off it "
+            "thickens nothing: move it onto the edge."
+        )
+        return words.format(count=named.off)
+    if named.is_none:
+        return tr(
+            "No thickened side runs along the outer edge: nothing is thickened. Draw its sides along it."
+        )
+    return ""
+
+
 def _under(ask: Ask) -> tuple[Surface | None, Plane | None]:
     """The surface under the slabs and its plane; none where none is given."""
     if not ask.is_given(SURFACE):
         return None, None
-    opened = read_surfaces(ask.layers(SURFACE), height=ask.number(HEIGHT))
+    opened = read_surfaces(ask.layers(SURFACE), ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
     if len(opened.surfaces) != 1:
         raise BadInput(
             "The layer holds {count} surfaces: {names}. Filter it to the one that is meant.",

@@ -6,6 +6,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+import numpy as np
 from qgis.core import QgsWkbTypes
 
 from ...bridge.measured import ASSUMED
@@ -57,7 +58,9 @@ class _Job:
     """One run: the layer, and where its strips lie."""
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._sigma, self._width = ask.by_row(SIGMA, source), size_by_row(ask, WIDTH, source, "width_m")
         self._size_sigma = ask.number(SIZE_SIGMA) or 0.0
         self._is_area = is_area(source)
@@ -67,7 +70,13 @@ class _Job:
         """The added columns of some rows."""
         sigmas, widths = self._sigma(features).tolist(), self._width(features).tolist()
         block = self._reader.block(features)
-        return [self._row(f, partial(block.row, k), sigmas[k], widths[k]) for k, f in enumerate(features)]
+        # What makes an outline none is told as where areas are measured.
+        areas = self._reader.areas(features, np.array(sigmas)) if self._is_area else []
+        why = [area.why for area in areas] or [""] * len(features)
+        return [
+            refused(COLUMNS, why[k]) if why[k] else self._row(f, partial(block.row, k), sigmas[k], widths[k])
+            for k, f in enumerate(features)
+        ]
 
     def _row(
         self, feature: QgsFeature, read: Callable[[], GroundRow], sigma: float, width: float
@@ -76,8 +85,12 @@ class _Job:
             strip, source = self._strip(feature, read(), sigma, width)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        over = tr("The strip runs over itself: ground there counts twice.") if strip.is_over_itself else ""
-        return values_of(COLUMNS, strip, source, over)
+        told = [tr("The strip runs over itself: ground there counts twice.")] if strip.is_over_itself else []
+        if strip.is_astray:
+            told.append(
+                tr("The strip reaches into a hole or another part of the area: that ground counts too.")
+            )
+        return values_of(COLUMNS, strip, source, " ".join(told))
 
     def _strip(self, feature: QgsFeature, row: GroundRow, sigma: float, width: float) -> tuple[Strip, str]:
         refuse_kept_out(feature, "area_m2" if self._is_area else "length_m")
@@ -88,4 +101,5 @@ class _Job:
         if seated:
             lines, worth, source = list(seated.lines), seated.worth, seated.sigma_from
         outer = [one for one, hole in zip(lines, row.is_hole) if not hole] if self._is_area else lines
-        return measure_strip(outer, width, self._side, worth, self._size_sigma), source
+        holes = [one for one, hole in zip(lines, row.is_hole) if hole] if self._is_area else None
+        return measure_strip(outer, width, self._side, worth, self._size_sigma, holes), source

@@ -30,8 +30,10 @@ from ...bridge.trench_sizes import (
     DEPTH_M,
     INVERT_M,
     WIDTH_M,
+    RowAlong,
     TrenchSizes,
     depth_along,
+    height_shift,
     invert_along,
     read_along,
     width_along,
@@ -66,7 +68,6 @@ if TYPE_CHECKING:
 
     from ...bridge.planned import Plane
     from ...bridge.trade import GroundRow
-    from ...core.quantity import Floats
     from ...core.trade.lines import Line
     from ...core.trade.worth import Worth
 
@@ -107,7 +108,9 @@ class _Job:
     """One run: the layer and how its trenches are made."""
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, WIDTH, DEPTH, DEPTH_END)}
         self._levels = [ask.levels_by_row(name, source) for name in (INVERT_START, INVERT_END)]
         self._noted = [name for name in (WIDTH_M, DEPTH_M, INVERT_M) if has_noted(source, name)]
@@ -123,6 +126,7 @@ class _Job:
             ask.number(SIZE_SIGMA) or 0.0,
         )
         self._ground, self._plane = _ground(ask)
+        self._shift = height_shift(ask.layer(INPUT)) if INVERT_M in self._noted else 0.0
 
     def values(self, features: list[QgsFeature]) -> list[list[object]]:
         """The added columns of some rows."""
@@ -153,10 +157,33 @@ class _Job:
         sizes: TrenchSizes,
     ) -> list[object]:
         try:
-            trench, source = self._trench(feature, read, sigma, sizes)
+            trench, source, spec = self._trench(feature, read, sigma, sizes)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return values_of(COLUMNS, trench, source)
+        return values_of(COLUMNS, trench, source, " ".join(self._notes(trench, spec, sizes)))
+
+    def _notes(self, trench: Trench, spec: TrenchSpec, sizes: TrenchSizes) -> list[str]:
+        """What is to be told of a row that was measured."""
+        out = []
+        if trench.is_over_itself:
+            out.append(tr("The trench runs over itself: ground there counts twice."))
+        given = (
+            (SURFACE, self._ground is not None),
+            (INVERT_START, sizes.inverts[0] is not None),
+            (INVERT_END, sizes.inverts[1] is not None),
+            (BEDDING, self._made.bedding > 0.0),
+        )
+        unused = [name for name, is_given in given if is_given]
+        if spec.depth is not None and unused:
+            words = tr("The depth that is given or noted goes before inverts; not used: {names}.")
+            out.append(words.format(names=", ".join(unused)))
+        if spec.depth is None and self._shift and sizes.inverts == (None, None):
+            words = tr(
+                "The survey's heights were moved by {shift:.3f} m onto their datum, the inverts stand as they were noted: make "
+                "sure that they are levels in that datum, or give the inverts."
+            )
+            out.append(words.format(shift=self._shift))
+        return out
 
     def _trench(
         self,
@@ -164,14 +191,19 @@ class _Job:
         read: Callable[[Plane | None], GroundRow],
         sigma: float,
         sizes: TrenchSizes,
-    ) -> tuple[Trench, str]:
+    ) -> tuple[Trench, str, TrenchSpec]:
         refuse_kept_out(feature, "length_m")
-        row = read(self._plane)
-        spec = self._spec(sizes, row.line, read_along(feature, self._along))
+        row = read(None)
+        along = read_along(feature, self._along, row.line)
+        spec = self._spec(sizes, row.line, along)
+        if spec.surface is not None and self._plane is not None:
+            # Only what is held against a surface is measured in its plane, which may lie far away.
+            row = read(self._plane)
+            spec = self._spec(sizes, row.line, along)
         line, worth, source = self._seated(feature, row, spec, sigma)
-        return measure_trench(line, spec, worth), source
+        return measure_trench(line, spec, worth), source, spec
 
-    def _spec(self, sizes: TrenchSizes, line: Line, along: dict[str, Floats]) -> TrenchSpec:
+    def _spec(self, sizes: TrenchSizes, line: Line, along: RowAlong) -> TrenchSpec:
         made, length = self._made, float(line.edges.lengths.sum())
         depth = depth_along(sizes, along, length, made.size_sigma)
         return TrenchSpec(
@@ -179,7 +211,7 @@ class _Job:
             width_along(sizes, along, made.size_sigma),
             depth,
             invert_along(sizes, along, length, made.size_sigma) if depth is None else None,
-            self._ground,
+            self._ground if depth is None else None,
             made.bedding,
             made.batter,
             made.lies,
@@ -208,7 +240,7 @@ def _ground(ask: Ask) -> tuple[SectionCutter | None, Plane | None]:
     """The ground ready to be cut, and its plane; none where no surface is given."""
     if not ask.is_given(SURFACE):
         return None, None
-    opened = read_surfaces(ask.layers(SURFACE), height=ask.number(HEIGHT))
+    opened = read_surfaces(ask.layers(SURFACE), ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
     if len(opened.surfaces) != 1:
         raise BadInput(
             "The layer holds {count} surfaces: {names}. Filter it to the one that is meant.",

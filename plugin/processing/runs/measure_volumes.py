@@ -20,11 +20,13 @@ from qgis.core import (
 from ...bridge.layers import extended, fields_with
 from ...bridge.measured import ASSUMED
 from ...bridge.surfaces import read_surfaces
+from ...bridge.text import tr
 from ...bridge.volumes import (
     COLUMNS,
     OVER_TRIANGLES,
     depth_features,
     depth_fields,
+    far_words,
     left_out_words,
     line_features,
     line_fields,
@@ -33,6 +35,7 @@ from ...bridge.volumes import (
     read_volume_areas,
     refused_values,
     volume_values,
+    weak_words,
 )
 from ...core.errors import BadInput
 from ...core.ground.depths import Ground
@@ -83,6 +86,8 @@ def run(ask: Ask) -> dict[str, object]:
     ask.need_one(OUTPUTS)
     outputs = {name: ask.output(name) for name in OUTPUTS if ask.is_given(name)}
     job = _Job(ask)
+    for output in outputs.values():
+        output.name_by(job.name)
     with ExitStack() as stack:
         kinds = job.kinds()
         job.run({name: stack.enter_context(output.open(*kinds[name])) for name, output in outputs.items()})
@@ -95,11 +100,15 @@ class _Job:
     def __init__(self, ask: Ask) -> None:
         self._ask = ask
         self._opened, self._target, names = _opened(ask)
+        self._to_surface = isinstance(self._target, Surface)
         self._strip, self._strip_sigma = ask.number(STRIP) or 0.0, ask.number(STRIP_SIGMA) or 0.0
         self._common = float(np.hypot(ask.number(COMMON_SIGMA) or 0.0, self._strip_sigma))
         self._soil = _soil(ask)
         self._source = ask.source(AREAS) if ask.is_given(AREAS) else None
-        self._method = f"{OVER_TRIANGLES}, {names[0]} to {names[1]}"
+        self.name = f"{names[0]} to {names[1]}"
+        self._method = f"{OVER_TRIANGLES}, {self.name}"
+        level = ask.number(LEVEL) if ask.is_given(LEVEL) else None
+        self._far = "" if level is None else far_words(self._opened.surfaces[0], level)
         self.totals = {CUT: 0.0, FILL: 0.0}
 
     def kinds(self) -> dict[str, tuple[QgsFields, QgsWkbTypes.Type, QgsCoordinateReferenceSystem]]:
@@ -121,6 +130,7 @@ class _Job:
         progress(0.0, "Measuring")
         if self._source is None:
             values = self._row(whole, sinks, "", partial(progress, 0.5, ""))
+            self._tell(1, values[0] is None, str(values[-1] or ""))
             if OUTPUT in sinks:
                 feature = QgsFeature(self.kinds()[OUTPUT][0])
                 feature.setAttributes(values)
@@ -128,6 +138,7 @@ class _Job:
             return
         areas = read_volume_areas(self._source, self._opened.plane)
         anew = self._ask.clashing_ids(OUTPUT, self._source, AREAS) if OUTPUT in sinks else None
+        refused = 0
         for number, area in enumerate(areas):
             part = number / len(areas)
             progress(part, "Measuring")
@@ -135,8 +146,10 @@ class _Job:
                 values = refused_values(area.refused)
             else:
                 values = self._row(whole.within(area.rings), sinks, area.name, partial(progress, part, ""))
+            refused += values[0] is None
             if OUTPUT in sinks:
                 sinks[OUTPUT].add([extended(area.feature, values, None, anew)])
+        self._tell(len(areas), refused, "")
 
     def _row(
         self, ground: Ground, sinks: dict[str, Rows], name: str, tick: Callable[[], None]
@@ -144,7 +157,7 @@ class _Job:
         """The figures of one area; its depths and zero lines go out on the way."""
         volumes = measure_ground(ground, self._common, tick)
         if volumes.area == 0.0:
-            return no_ground_values()
+            return no_ground_values(to_surface=self._to_surface)
         self.totals[CUT] += volumes.cut.value
         self.totals[FILL] += volumes.fill.value
         plane, step = self._opened.plane, self._ask.number(STEP)
@@ -155,8 +168,21 @@ class _Job:
             sinks[ZERO_LINE].add(line_features(zero_lines(ground, tick), plane, name, self._method))
         work = reckon_earthwork(volumes, self._soil, self._strip, self._strip_sigma)
         ranges = volume_ranges(ground, volumes, self._common, tick)
-        words = self._method, self._sigma_from(), left_out_words(volumes)
-        return volume_values(volumes, ranges, work, words)
+        found = " ".join(
+            filter(None, (left_out_words(volumes, to_surface=self._to_surface), weak_words(volumes)))
+        )
+        return volume_values(volumes, ranges, work, (self._method, self._sigma_from(), found))
+
+    def _tell(self, rows: int, refused: int, found: str) -> None:
+        """What the run has come to."""
+        words = tr("Rows measured: {measured}; cut {cut:.3f} m3 and fill {fill:.3f} m3 in all.")
+        told = {"measured": rows - refused, "cut": self.totals[CUT], "fill": self.totals[FILL]}
+        self._ask.feedback.pushInfo(words.format(**told))
+        if refused:
+            words = tr("Rows without figures: {refused}. The column finding says why, and what to do.")
+            self._ask.feedback.pushWarning(words.format(refused=refused))
+        for sentence in filter(None, (found, self._far)):
+            self._ask.feedback.pushWarning(sentence)
 
     def _sigma_from(self) -> str:
         """A surface that says nothing has the one sigma that was stated at every point."""
@@ -175,9 +201,12 @@ def _opened(ask: Ask) -> tuple[OpenedSurfaces, Surface | TargetPlane, tuple[str,
     """
     given = [name for name in TARGETS if ask.is_given(name)]
     if len(given) != 1:
+        if not given:
+            raise BadInput("Nothing is given to measure to: choose a surface, a level, or a plane.")
+        words = {TO_SURFACE: tr("a surface"), LEVEL: tr("a level"), PLANE: tr("a plane")}
         raise BadInput(
-            "{count} of TO_SURFACE, LEVEL and PLANE are given. Give one: what the surface is to be measured to.",
-            count=len(given),
+            "More than one is given to measure to: {given}. Choose one of them.",
+            given=", ".join(words[name] for name in given),
         )
     layers = [_surface_layer(ask, name) for name in (SURFACE, TO_SURFACE) if ask.is_given(name)]
     opened = read_surfaces(layers, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))

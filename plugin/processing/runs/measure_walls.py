@@ -17,11 +17,13 @@ from ...bridge.trade import (
     GroundReader,
     Partners,
     columns_of,
+    counted,
     figure,
     plain,
     reason,
     refuse_kept_out,
     refused,
+    unasked,
     values_of,
 )
 from ...core.errors import BadInput, GroundTallyError
@@ -88,7 +90,9 @@ class _Job:
     """One run: the layer and what is noted of each wall."""
 
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
-        self._reader = GroundReader(ground_of(source.sourceCrs()), ask.number(HEIGHT) or 0.0)
+        self._reader = GroundReader(
+            ground_of(source.sourceCrs(), source.sourceName()), ask.number(HEIGHT) or 0.0
+        )
         self._partners = Partners(source, ask.text(FEATURE), ask.text(PART), FOOT_AND_TOP)
         self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, THICKNESS)}
         self._by_row[WALL_HEIGHT] = size_by_row(ask, WALL_HEIGHT, source, "height_noted_m")
@@ -115,12 +119,11 @@ class _Job:
     ) -> list[object]:
         try:
             if self._partners.is_other(feature):
-                other = self._partners.other(feature)
-                return refused(COLUMNS, tr("Counted in row {row}.").format(row=other.id() if other else ""))
+                return counted(COLUMNS, self._partners.counted_with(feature))
             wall, source = self._wall(feature, read, sigma, spec)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return values_of(COLUMNS, wall, source, _asked(wall, spec))
+        return unasked(COLUMNS, values_of(COLUMNS, wall, source, _asked(wall, spec)), _unasked(spec))
 
     def _wall(
         self, feature: QgsFeature, read: Callable[[], GroundRow], sigma: float, spec: WallSpec
@@ -139,6 +142,19 @@ class _Job:
             return measure_wall(lines[0], lines[1] if other else None, spec, sigma), ASSUMED
         top = seated.lines[1] if other else None
         return measure_wall(seated.lines[0], top, spec, seated.worth), seated.sigma_from
+
+
+def _unasked(spec: WallSpec) -> list[str]:
+    """Columns of figures whose sizes are not given."""
+    given = (
+        ("body_m3", spec.thickness),
+        ("footing_m3", spec.footing_width * spec.footing_depth),
+        ("backfill_m3", spec.backfill),
+        ("courses", spec.course),
+        ("footing_steps", spec.course),
+        ("design_ratio", spec.design_height),
+    )
+    return [name for name, size in given if not size]
 
 
 def _asked(wall: Wall, spec: WallSpec) -> str:

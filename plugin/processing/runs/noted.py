@@ -42,8 +42,8 @@ def size_by_row(
     if ask.is_by_row(name) or not has_noted(source, column):
         return given
     if not ask.number(name):
-        words = tr("{name} is not given: sizes noted on site are taken from the column {column}.")
-        ask.feedback.pushInfo(words.format(name=name, column=column))
+        words = tr("{name} is not given: sizes noted on site are taken from the field {column}.")
+        ask.feedback.pushInfo(words.format(name=ask.label(name), column=column))
 
     def values(features: Sequence[QgsFeature]) -> Floats:
         told = given(features)

@@ -89,7 +89,7 @@ def run(ask: Ask) -> dict[str, object]:
 def _lines(ask: Ask, source: QgsProcessingFeatureSource) -> PlannedLines:
     """The lines and marks that were drawn, in a plane of true metres."""
     drawn = read_lines(source, ask.text(WALK), ask.text(FEATURE))
-    way = ground_of(source.sourceCrs())
+    way = ground_of(source.sourceCrs(), source.sourceName())
     return plan_lines(drawn, _marks(ask, source), way, ask.number(HEIGHT), ask.number(SNAP_WITHIN) or 0.0)
 
 

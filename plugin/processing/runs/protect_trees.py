@@ -14,7 +14,7 @@ from ...bridge.layers import extended, fields_with, without_ids
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, read_chunks, refuse_other_kind
 from ...bridge.text import tr
-from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, values_of
+from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, unasked, values_of
 from ...bridge.tree_works import TreeRow, Works, overlap_geometry, tree_row
 from ...core.errors import BadInput, GroundTallyError
 from ...core.trade.trees import protect_tree, read_stems
@@ -58,6 +58,8 @@ def run(ask: Ask) -> dict[str, object]:
     ask.need_one(names)
     job = _Job(ask, ask.source(INPUT))
     outputs = {name: ask.output(name) for name in names if ask.is_given(name)}
+    for output in outputs.values():
+        output.name_by(ask.source(INPUT).sourceName())
     with ExitStack() as stack:
         rows = {name: stack.enter_context(out.open(*job.kinds[name])) for name, out in outputs.items()}
         told = job.write(rows.get(OUTPUT), rows.get(OVERLAPS))
@@ -70,7 +72,7 @@ class _Job:
     def __init__(self, ask: Ask, source: QgsProcessingFeatureSource) -> None:
         refuse_other_kind(source, QgsWkbTypes.GeometryType.PointGeometry)
         self._ask, self._source = ask, source
-        way = ground_of(source.sourceCrs())
+        way = ground_of(source.sourceCrs(), source.sourceName())
         self._reader = GroundReader(way, ask.number(HEIGHT) or 0.0)
         self._works = Works(ask.source(WORKS) if ask.is_given(WORKS) else None, source.sourceCrs())
         self._by_row = {name: ask.by_row(name, source) for name in (SIGMA, STEMS)}
@@ -98,9 +100,9 @@ class _Job:
                 if isinstance(tree, TreeRow):
                     measured, total = measured + 1, total + tree.protection.area.value
                     if overlaps is not None:
-                        overlaps.add(self._overlaps(feature, tree))
+                        overlaps.add(self._overlaps(feature, count + k + 1, tree))
                 if circles is not None:
-                    circles.add([_circle(feature, tree, anew)])
+                    circles.add([self._circle(feature, tree, anew)])
             count += len(chunk.features)
             progress(min(count / every, 1.0), "Measuring")
         return tell_take_off(self._ask, COLUMNS[0].name, measured, count - measured, total)
@@ -120,7 +122,7 @@ class _Job:
             raise BadInput("The tree has {count:g} stems. Give a whole number from 1 to 1000.", count=stem[1])
         return (stem[0],) * round(stem[1])
 
-    def _overlaps(self, feature: QgsFeature, tree: TreeRow) -> list[QgsFeature]:
+    def _overlaps(self, feature: QgsFeature, number: int, tree: TreeRow) -> list[QgsFeature]:
         fields = self.kinds[OVERLAPS][0]
         own = [v for field, v in zip(feature.fields(), feature.attributes()) if field.name().lower() != "fid"]
         out = []
@@ -132,27 +134,29 @@ class _Job:
             if taken.overlap is not None:
                 figures = [taken.overlap.area.value, taken.overlap.area.sigma, taken.overlap.share]
                 row.setGeometry(overlap_geometry(tree, taken))
-            row.setAttributes(
-                [*own, feature.id(), taken.works.id(), item or None, *figures, taken.why or None]
-            )
+            works = self._works.number(taken.works)
+            row.setAttributes([*own, number, works, item or None, *figures, taken.why or None])
             out.append(row)
         return out
 
+    def _circle(self, feature: QgsFeature, tree: TreeRow | str, anew: int | None) -> QgsFeature:
+        """The tree's row with its circle; without one where it was refused."""
+        row = QgsFeature(feature)
+        if isinstance(tree, str):
+            row.clearGeometry()
+            return extended(row, refused(COLUMNS, tree), None, anew)
+        asked = _asked(tree, [self._works.number(taken.works) for taken in tree.taken[:MOST_NAMED]])
+        values = values_of(COLUMNS, tree, ASSUMED, asked)
+        if not self._ask.is_given(WORKS):
+            values = unasked(COLUMNS, values, ("taken_m2", "taken_ratio"))
+        return extended(row, values, tree.circle, anew)
 
-def _circle(feature: QgsFeature, tree: TreeRow | str, anew: int | None) -> QgsFeature:
-    """The tree's row with its circle; without one where it was refused."""
-    row = QgsFeature(feature)
-    if isinstance(tree, str):
-        row.clearGeometry()
-        return extended(row, refused(COLUMNS, tree), None, anew)
-    return extended(row, values_of(COLUMNS, tree, ASSUMED, _asked(tree)), tree.circle, anew)
 
-
-def _asked(tree: TreeRow) -> str:
-    """The question about works inside the circle."""
+def _asked(tree: TreeRow, rows: list[int]) -> str:
+    """The question about works inside the circle, the first of which are those rows."""
     if not tree.taken:
         return ""
-    named = ", ".join(str(taken.works.id()) for taken in tree.taken[:MOST_NAMED])
+    named = ", ".join(map(str, rows))
     words = tr(
         "TR-01: Works take {area:.2f} m2 of the protected root area (rows {rows}). Move them, dig by hand, or enter the "
         "arborist's name."

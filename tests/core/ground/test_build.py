@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -307,3 +309,47 @@ def test_thin_triangles_of_a_straight_rim_go_and_inside_hand_on_their_point():
     assert {frozenset(row) for row in fixed.tolist()} == {
         frozenset(row) for row in ((0, 2, 3), (2, 1, 3), (0, 4, 2), (2, 4, 1))
     }
+
+
+def bounded(points, name):
+    return replace(line([*points, points[0]], name), bounds=name)
+
+
+def test_ground_is_inside_any_of_the_areas_that_bound_it():
+    """A square of 10 m with a hole of 4 m, a square of 6 m that overlaps it by 4 m by 6 m, and one of 2 m far away:
+    100 - 16 + 36 - 24 + 4 = 100 m2 (closed form); the hull is of more than 200 m2."""
+    rings = (
+        bounded([(0, 0, 1), (10, 0, 1), (10, 10, 1), (0, 10, 1)], "court"),
+        bounded([(1, 3, 1), (5, 3, 1), (5, 7, 1), (1, 7, 1)], "court"),
+        bounded([(6, 2, 1), (12, 2, 1), (12, 8, 1), (6, 8, 1)], "bed"),
+        bounded([(30, 0, 2), (32, 0, 2), (32, 2, 2), (30, 2, 2)], "step"),
+    )
+    built = build_surface(GroundInput(levels([(20, 5, 1.5)]), rings))
+    assert built.surface.areas.sum() == pytest.approx(100.0, abs=1e-9)
+    far = tuple(replace(ring, points=ring.points + (1e7, -1e7, 0.0)) for ring in rings)
+    moved = build_surface(GroundInput(levels(np.empty((0, 3))), far))
+    assert moved.surface.areas.sum() == pytest.approx(100.0, abs=1e-5)
+    bare = build_surface(GroundInput(levels([(20, 5, 1.5)]), tuple(replace(r, bounds="") for r in rings)))
+    assert bare.surface.areas.sum() > 200.0
+
+
+def sliver(count):
+    """Level ground of 30 m by 30 m, one point a metre, and slivers beside it so that some triangles of the rim are weak."""
+    x, y = np.meshgrid(np.arange(31.0), np.arange(31.0))
+    rim = [(3.5 + 9 * k, -0.01, 0.0) for k in range(count)]
+    return levels([*np.column_stack([x.ravel(), y.ravel(), 0 * x.ravel()]), *rim])
+
+
+def test_weak_ground_of_less_than_a_thousandth_is_told_by_nobody():
+    built = build_surface(GroundInput(sliver(1)))
+    assert built.surface.is_weak.sum() > 0
+    assert [f.code for f in built.findings] == []
+
+
+def test_one_weak_triangle_is_one():
+    """A sliver of the rim, 0.05 m by 1 m, beside a triangle of 3 m2: 0.025 / 3.025 m2."""
+    ground = levels([(0, 0, 0), (1, 0, 0), (0.5, 6.0, 0), (0.5, -0.05, 0)])
+    built = build_surface(GroundInput(ground), BuildRules(spacings=100.0))
+    assert built.findings[0].message == (
+        "1 triangle of 2, 0.8 % of the surface, is weak: far from every point, on one line of points, or a sliver of the rim."
+    )

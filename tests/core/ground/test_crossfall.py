@@ -125,7 +125,7 @@ def test_what_leaves_the_surface_is_left_out_and_told():
     assert told.start[0] == pytest.approx(3.0, abs=1e-9)
     half = along(plane(), np.array([[1.0, 0.2], [15.0, 0.2]]))
     assert half.left_out == pytest.approx(0.0, abs=1e-9)
-    message = "No ground of the surface lies under the way. Move it, or build the surface farther."
+    message = "No ground of the surface lies under the way. Move it, or extend the surface."
     for line, width in ((WAY + 100.0, 0.0), (np.array([[1.0, 0.2], [15.0, 0.2]]), 1.0)):
         with pytest.raises(BadInput, match="^" + message + "$"):
             along(plane(), line, width)

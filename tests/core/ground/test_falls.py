@@ -195,7 +195,7 @@ def test_what_lies_beside_the_surface_and_on_weak_triangles_is_told():
     with pytest.raises(BadInput) as none:
         over(surface, [square(50, 60)])
     assert str(none.value) == (
-        "No ground of the outline lies on the surface. Move it, or build the surface farther."
+        "No ground of the outline lies on the surface. Move it, or extend the surface."
     )
 
 

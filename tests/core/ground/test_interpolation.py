@@ -5,11 +5,22 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.integrate import quad
 from scipy.linalg import cholesky
 from scipy.spatial import Delaunay
+from scipy.stats import norm
 
 from plugin.core.ground.build import GroundInput, build_surface
-from plugin.core.ground.interpolation import FEWEST, LEAST_REACH, fit_reach, leave_one_out
+from plugin.core.ground.interpolation import (
+    ALIKE,
+    EFFICIENCY,
+    FEWEST,
+    LEAST_REACH,
+    OF_NORMAL,
+    biweight,
+    fit_reach,
+    leave_one_out,
+)
 from plugin.core.ground.noding import node_lines
 from plugin.core.ground.triangulate import triangulate
 from tests.core.ground.nasty import levels, line
@@ -151,3 +162,53 @@ def test_twenty_thousand_of_many_points_are_tested():
         GroundInput(levels(np.column_stack([xy, rng.normal(0, 0.05, 30_000)])))
     ).interpolation
     assert 19_000 < found.tested <= 20_000
+
+
+def test_the_biweight_of_a_normal_is_its_variance():
+    """Its own integrals over nine quartiles of a normal of variance 1."""
+    most = 9.0 * norm.ppf(0.75)
+
+    def mean(of):
+        return quad(lambda x: of((x / most) ** 2) * norm.pdf(x), -most, most, epsabs=1e-13)[0]
+
+    top, below = mean(lambda s: s * (1 - s) ** 4), mean(lambda s: (1 - s) * (1 - 5 * s))
+    assert pytest.approx(most**2 * top / below**2, abs=1e-9) == OF_NORMAL
+
+
+def test_the_biweight_is_known_to_the_stated_efficiency_and_wild_departures_do_not_move_it():
+    """4,000 draws of 100, of a variance of 0.0009; and with one of a hundred wild."""
+    drawn = np.random.default_rng(12).normal(0.0, 0.03, (4000, 100))
+    told = np.array([biweight(off) for off in drawn]) / 0.03**2
+    assert told.mean() == pytest.approx(1.0, abs=0.01)
+    assert told.std() == pytest.approx(np.sqrt(2 / (EFFICIENCY * 100)), rel=0.05)
+    drawn[:, 0] = 5.0
+    assert np.mean([biweight(off) for off in drawn]) / 0.03**2 == pytest.approx(1.0, abs=0.03)
+    assert biweight(np.zeros(30)) == 0.0
+    assert biweight(1e6 * drawn[0]) == pytest.approx(1e12 * biweight(drawn[0]), rel=1e-12)
+
+
+def drawn_grounds(rough, count, points=140):
+    """Roughness found on so many draws of ground of that roughness (reach one spacing) under noise of 0.03 m, and the noise's
+    spread in the departures by what is told of it."""
+    rng = np.random.default_rng(13)
+    found, ratios = [], []
+    for _ in range(count // 20):
+        xy = rng.uniform(0, np.sqrt(points), (points, 2))
+        net, triangles = net_of(np.column_stack([xy, np.zeros(points)]), 0.03)
+        ground = correlated(net.points[:, :2], rough, 1.0, rng, 20) if rough else np.zeros((20, points))
+        for heights in ground:
+            net.points[:, 2] = heights + rng.normal(0, 0.03, points)
+            told = leave_one_out(net, triangles)
+            found.append(told.rough)
+            ratios.append(biweight(told.off))
+    return np.array(found), np.std(ratios) / np.mean(ratios) * np.sqrt(told.tested)
+
+
+def test_smooth_ground_is_rarely_rough_and_rough_ground_hardly_ever_smooth():
+    """Of 400 smooth grounds more than half had a roughness by the median of sizes alone."""
+    smooth, chance = drawn_grounds(0.0, 400)
+    assert chance == pytest.approx(ALIKE * np.sqrt(2 / EFFICIENCY), rel=0.15)
+    assert (smooth > 0.0).mean() < 0.42
+    assert np.sqrt((smooth**2).mean()) < 0.4 * 0.03
+    rough, _ = drawn_grounds(0.03, 200)
+    assert (rough > 0.0).mean() > 0.9

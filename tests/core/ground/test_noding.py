@@ -40,7 +40,7 @@ def test_breaklines_that_cross_at_different_heights_are_a_stop_with_place_and_di
     )
     assert told.remedy_text == (
         "Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright "
-        "face are drawn a little apart."
+        "face are drawn a little apart. A wall with no ground at its top on either side is no ground: leave it out."
     )
 
 

@@ -105,6 +105,18 @@ def test_weak_ground_is_told():
     assert bands(replace(surface, is_weak=surface.slopes[:, 0] > 0.3)).weak == pytest.approx(50.0)
 
 
+@pytest.mark.parametrize("bound", [0.02, 0.05, 1 / 12, 1 / 3, 0.1, 2.0])
+def test_a_slope_that_is_a_bound_is_the_flatter_wherever_it_falls_to(bound):
+    """A plane of 100 m2 at the bound, turned to 24 sides and lifted by 1234.567 m: by rounding alone half of it was steeper."""
+    for angle in np.linspace(0.0, 2 * np.pi, 24):
+        way = bound * np.array([np.cos(angle), np.sin(angle)])
+        told = bands(
+            grid_surface(lambda x, y, w=way: 1234.567 + w[0] * x + w[1] * y, 10.0, 5), bounds=(bound,)
+        )
+        assert [q.value for q in told.areas] == pytest.approx([100, 0], abs=1e-9)
+        assert told.areas[1].sigma == 0.0
+
+
 @pytest.mark.parametrize("bounds", [(), (0.0, 0.1), (-0.1,), (math.nan,), (math.inf,), tuple(range(1, 200))])
 def test_bounds_that_are_none_are_refused(bounds):
     with pytest.raises(BadInput) as caught:

@@ -89,7 +89,7 @@ def test_a_riser_in_a_line_leans_along_the_leg_of_its_foot():
         "stands 0.0020 m off its top in plan."
     )
     assert told.remedy_text == (
-        "Nothing has to be done; volumes over it are off by at most half that run times its height, by metre of its length. "
+        "Nothing has to be done; volumes over it are off by at most half that run times its height, per metre of its length. "
         "Draw foot and top apart where the face leans more."
     )
 
@@ -206,6 +206,36 @@ def test_a_wall_whose_side_nobody_can_tell_is_refused(ground):
     built = build_surface(GroundInput(given, (line(WALL, "wall"),)))
     assert built.surface is None
     assert {f.code for f in built.findings if f.severity is Severity.STOP} == {"GR-02"}
+
+
+FREE = [(0, 10, 1), (20, 10, 1), (20, 10, 0), (0, 10, 0)]
+
+
+def beside(low, high):
+    """Ground of 20 m by 20 m, level on each side of a wall through its middle."""
+    return levels([(x, y, low if y > 10 else high) for x in range(0, 21, 2) for y in (0, 4, 8, 12, 16, 20)])
+
+
+@pytest.mark.parametrize("mirror", [False, True])
+@pytest.mark.parametrize(("low", "high"), [(0.0, 0.3), (0.0, 0.45), (-0.3, 0.0)])
+def test_a_wall_that_stands_free_is_refused_and_not_joined_to_ground_that_is_not_there(low, high, mirror):
+    """1 m high, the ground 0 and 0.3 beside it: leaning, it held 62.02 m3 for the 48 that lie there."""
+    sides = (high, low) if mirror else (low, high)
+    built = build_surface(GroundInput(beside(*sides), (line(FREE, "wall"),)))
+    assert built.surface is None
+    stops = [f for f in built.findings if f.severity is Severity.STOP]
+    assert {f.code for f in stops} == {"GR-02"}
+    assert stops[0].remedy.endswith(
+        "A wall with no ground at its top on either side is no ground: leave it out."
+    )
+
+
+@pytest.mark.parametrize("mirror", [False, True])
+def test_a_wall_whose_ground_behind_is_a_little_below_its_top_leans_as_before(mirror):
+    """0 before it and 0.8 behind: 20 m by 8 m at 0.8, 2 m from the last levels up to the top, and the lean."""
+    built = build_surface(GroundInput(beside(*((0.8, 0.0) if mirror else (0.0, 0.8))), (line(FREE, "wall"),)))
+    assert codes(built) == ["GR-05"]
+    assert volume(built) == pytest.approx(20 * 8 * 0.8 + 20 * 2 * 0.9 + 20 * 0.002 / 2, abs=1e-6)
 
 
 def test_heights_that_are_alike_are_one_as_before():

@@ -86,3 +86,19 @@ def test_slivers_of_the_rim_are_weak():
     assert not weak.all()
     sides = np.hypot(*(np.roll(corners, -1, axis=1) - corners).transpose(2, 0, 1)).max(axis=1)
     assert (sides > 3.0).all()
+
+
+@pytest.mark.parametrize("chord", [0.5, 0.1, 0.02])
+def test_of_lines_alone_the_spacing_is_not_that_of_the_chords_of_an_arc(chord):
+    """A court of 8 m by 5 m beside a bed of 1 m radius, in chords: half of all 32 m of line lie in straights of 5 m or more,
+    however fine the chords are; the court is not weak for them."""
+    turn = np.linspace(0, 2 * np.pi, int(2 * np.pi / chord) + 1)
+    bed = np.column_stack([12 + np.cos(turn), 2.5 + np.sin(turn), 0 * turn])
+    bed[-1] = bed[0]
+    court = line([(0, 0, 0), (8, 0, 0), (8, 5, 0), (0, 5, 0), (0, 0, 0)], "court")
+    net, _ = node_lines(levels(np.empty((0, 3))), [court, line(bed, "bed")])
+    triangles = triangulate(net.points[:, :2], net.segments)
+    assert median_spacing(net, triangles) == pytest.approx(5.0, abs=1e-9)
+    between = (net.points[triangles, 0].min(axis=1) < 8.5) & (net.points[triangles, 0].max(axis=1) > 10)
+    assert between.any()
+    assert not find_weak(net, triangles)[between].all()

@@ -70,6 +70,20 @@ def test_a_height_by_itself_is_as_certain_as_its_station(survey):
     assert sigma[0] == pytest.approx(at[row.tags.feature, "foot", float(row.runs[0].points[0, 2])], rel=1e-9)
 
 
+def test_the_heights_are_kept_that_the_row_is_drawn_at(survey):
+    for row in told_of(survey):
+        for curve, errors in zip(getattr(row, "runs", None) or row.outline, row.errors):
+            line = line_of_curve(curve)
+            drawn = line.points[line.vertices, 2]
+            for told in (errors.z, errors.z[::-1]):
+                if np.array_equal(np.isfinite(told[line.vertices]), np.isfinite(drawn)) and np.allclose(
+                    told[line.vertices], drawn, atol=1e-9, equal_nan=True
+                ):
+                    break
+            else:
+                raise AssertionError(row.tags.feature)
+
+
 def test_neither_a_shift_nor_a_turn_of_a_whole_feature_is_in_it(survey):
     """So that the picks and the picture's own shift, which move and turn the site, take up none of the parts."""
     for feature in {row.tags.feature for row in told_of(survey)}:

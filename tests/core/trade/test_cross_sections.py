@@ -82,7 +82,7 @@ def test_changes_by_width_and_depth_are_those_of_differences(cross, width, depth
         ),
         (
             Cross.TRAPEZOID, 1.0, 1.0, -0.5,
-            "The sides lean by -0.5 m by metre. Give 0 (upright) or more.",
+            "The sides lean by -0.5 m per metre. Give 0 (upright) or more.",
         ),
         (
             Cross.ROUND, 1.0, 0.6, 0.0,

@@ -13,7 +13,7 @@ from plugin.core.ground.crossfall import CrossfallReader
 from plugin.core.ground.section import SectionCutter
 from plugin.core.trade.crossed_ways import lay_on, take_crossfalls
 from plugin.core.trade.ramps import measure_ramp
-from tests.core.ground.grounds import drawn_surface, grid_surface
+from tests.core.ground.grounds import drawn_surface, grid_surface, surface_of
 
 WAY = np.array([[3.0, 4.0], [16.0, 12.0]])
 
@@ -56,6 +56,16 @@ def test_each_stretch_has_the_greatest_crossfall_of_its_own():
     assert [round(part.end, 6) for part in (*ramp.flights, *ramp.landings)] == [8.0, 20.0]
     assert ramp.landings[0].crossfall.value == pytest.approx(0.02, abs=1e-9)
     assert ramp.whole.crossfall.value == pytest.approx(0.02, abs=1e-9)
+
+
+def test_a_level_landing_does_not_take_the_crossfall_of_the_flight_that_begins_where_it_ends():
+    """Level up to the skew edge x = 3 + y / 5; beyond it z = 0.2 (x - 3 - y / 5), which rises 4 % to the right."""
+    points = [(-3, -5, 0), (2, -5, 0), (4, 5, 0), (-3, 5, 0), (9, -5, 1.4), (9, 5, 1.0)]
+    surface = surface_of(points, [[0, 1, 2], [0, 2, 3], [1, 4, 5], [1, 5, 2]])
+    ways = CrossfallReader(SectionCutter(surface)).along(np.array([[0.0, 0.0], [8.0, 0.0]]))
+    assert ways.greatest(0.0, 3.0)[1].value == pytest.approx(0.0, abs=1e-12)
+    assert ways.greatest(3.0, 8.0)[1].value == pytest.approx(-0.04, abs=1e-12)
+    assert ways.greatest()[1].value == pytest.approx(-0.04, abs=1e-12)
 
 
 def test_a_way_that_leaves_the_surface_cannot_be_laid():

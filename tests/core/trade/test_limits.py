@@ -14,10 +14,14 @@ import pytest
 from plugin.core.errors import BadInput
 from plugin.core.quantity import COVER_95, Quantity
 from plugin.core.read.table import read_table
+from plugin.core.trade.checks import open_part
 from plugin.core.trade.limit_table import COLUMNS, LENGTH_UNITS, SLOPE_UNITS, read_limits
 from plugin.core.trade.limit_words import tell_allowed, tell_value
 from plugin.core.trade.limits import (
+    Check,
     Figure,
+    Limit,
+    LimitUnit,
     Measured,
     Outcome,
     Thing,
@@ -367,3 +371,28 @@ def test_what_is_allowed_is_told_in_its_unit():
         "2 to 5 %",
         "2 % or more",
     ]
+
+
+@pytest.mark.parametrize(
+    ("thing", "figure", "value", "low", "high", "left"),
+    [
+        (Thing.FALL, Figure.GRADIENT, 0.01, 0.0, 0.02, Outcome.CANNOT_TELL),
+        (Thing.FALL, Figure.GRADIENT, 0.03, 0.0, 0.02, Outcome.CANNOT_TELL),  # the rest may be level
+        (Thing.FALL, Figure.CROSSFALL, 0.03, 0.0, 0.02, Outcome.CANNOT_TELL),  # of a plane
+        (Thing.FALL, Figure.STEEPEST, 0.03, 0.0, 0.02, Outcome.FAILS),
+        (Thing.FALL, Figure.STEEPEST, 0.01, 0.02, math.inf, Outcome.CANNOT_TELL),  # the rest may be steeper
+        (Thing.FALL, Figure.FLATTEST, 0.01, 0.02, math.inf, Outcome.FAILS),
+        (Thing.FALL, Figure.FLATTEST, 0.03, 0.0, 0.02, Outcome.CANNOT_TELL),
+        (Thing.PATH, Figure.CROSSFALL, -0.03, 0.0, 0.02, Outcome.FAILS),  # the greatest, whichever way
+        (Thing.LANDING, Figure.CROSSFALL, 0.01, 0.0, 0.02, Outcome.CANNOT_TELL),
+    ],
+)
+def test_a_figure_of_a_part_alone_tells_nothing_of_all_but_an_extreme_that_fails(
+    thing, figure, value, low, high, left
+):
+    limit = Limit("L", thing, figure, None, None, LimitUnit("ratio"))
+    measured = Measured(thing, "A", figure, Quantity(value, 0.0, "ratio"))
+    outcome, chance = judge(measured.value, low, high, by_size=True)
+    told = open_part(Check(measured, limit, low, high, outcome, chance))
+    assert told.outcome is left
+    assert math.isnan(told.chance) is (left is Outcome.CANNOT_TELL)

@@ -119,6 +119,10 @@ def test_rounding_of_the_computer_takes_no_plant_away():
             "The row has no spacing above 0. Give the distance from plant to plant.",
         ),
         (
+            lambda: bed([box(3, 2)], 6.0, extra=0.1, roll=(2.0, 0.0)),
+            "Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.",
+        ),
+        (
             lambda: bed([box(3, 2)], 6.0, live=0.0),
             "A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.",
         ),

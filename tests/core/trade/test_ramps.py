@@ -12,7 +12,7 @@ from plugin.core.errors import BadInput
 from plugin.core.quantity import COVER_95
 from plugin.core.trade.lines import draw_line
 from plugin.core.trade.profiles import profile_of
-from plugin.core.trade.ramps import RampRules, measure_ramp
+from plugin.core.trade.ramps import RampRules, measure_ramp, ramp_sides
 from plugin.core.trade.worth import PointWorth
 from tests.trade_lines import arc, drawn, moved, straight
 
@@ -94,10 +94,12 @@ def test_width_and_crossfall_between_two_edges():
     ramp = measure_ramp((left, right), PointWorth(0.001, 0.002))
     assert ramp.width.value == pytest.approx(0.9, rel=1e-12)
     assert ramp.width.sigma == pytest.approx(0.002 * math.sqrt(2))
-    assert ramp.whole.crossfall.value == pytest.approx(0.024 / 0.9, rel=1e-12)
-    assert ramp.whole.crossfall.sigma == pytest.approx(
-        math.sqrt(2) * math.hypot(0.001, 0.024 / 0.9 * 0.002) / 0.9, rel=1e-9
-    )
+    # At its end the middle runs as both edges do together, and the slope is that of the plane through it and the end.
+    whole, up = 0.5 * np.array([math.hypot(6, 0.3), 6.0]), 0.5
+    ahead = whole[0] * np.array([6.0, -0.3]) / math.hypot(6, 0.3) + whole[1] * np.array([1.0, 0.0])
+    slope = np.linalg.solve([ahead, [0.0, 0.9]], [up, 0.024])
+    wanted = slope @ [-ahead[1], ahead[0]] / np.hypot(*ahead)
+    assert ramp.whole.crossfall.value == pytest.approx(wanted, rel=1e-12)
     assert ramp.whole.gradient.value == pytest.approx(0.5 / (0.5 * (math.hypot(6, 0.3) + 6)), rel=1e-12)
 
 
@@ -122,6 +124,90 @@ def test_a_curved_ramp_runs_along_the_middle_of_its_edges():
     assert ramp.whole.gradient.value == pytest.approx(0.9 / (3.6 * math.pi), rel=1e-12)
     assert ramp.width.value == pytest.approx(1.2, abs=2e-4)
     assert ramp.whole.crossfall.value == pytest.approx(0.0, abs=1e-9)
+
+
+def tilted(points, along, cross):
+    """Points on a plane that rises along x and to the left (y)."""
+    return straight(*((x, y, along * x + cross * y) for x, y in points))
+
+
+@pytest.mark.parametrize("cross", [0.0, 0.02, 1 / 30])
+@pytest.mark.parametrize("aside", [-0.5, 0.0, 0.5, 2.0])
+@pytest.mark.parametrize("turn", [0.0, 2.1])
+def test_a_plane_ramp_has_the_crossfall_of_its_plane_however_oblique_its_ends_are(aside, cross, turn):
+    """8 % along, 1.2 m wide; the right edge begins and ends `aside` farther along, and has a station of its own."""
+    left = tilted([(0, 1.2), (6, 1.2)], 0.08, cross)
+    right = tilted([(aside, 0), (aside + 2.5, 0), (aside + 6, 0)], 0.08, cross)
+    edges = [moved(edge, (1e3, -4e3, 20.0), turn) for edge in (left, right)]
+    ramp = measure_ramp((edges[0], edges[1]), PointWorth(0.002, 0.003))
+    assert ramp.whole.crossfall.value == pytest.approx(cross, abs=1e-9)
+    assert ramp.whole.gradient.value == pytest.approx(0.08, abs=1e-9)
+    assert ramp.width.value == pytest.approx(1.2, rel=1e-9)
+    back = measure_ramp((edges[0].reversed(), edges[1].reversed()), EXACT)
+    assert back.whole.crossfall.value == pytest.approx(cross, abs=1e-9)
+    named = measure_ramp((edges[1], edges[0]), EXACT)
+    assert named.whole.crossfall.value == pytest.approx(-cross, abs=1e-9)
+
+
+def test_round_a_corner_a_plane_ramp_has_on_each_leg_the_slope_square_to_it():
+    """A mitre: the straight across lies askew to both legs; 3 % up to the east and 5 % up to the north."""
+    plane = lambda points: straight(*((x, y, 0.03 * x + 0.05 * y) for x, y in points))  # noqa: E731
+    left, right = plane([(0, 1), (4, 1), (4, 5)]), plane([(0, 0), (5, 0), (5, 5)])
+    crossfall = measure_ramp((left, right), EXACT).whole.crossfall.value
+    # Going east the left is north: 5 %; going north the left is west: -3 %.
+    assert crossfall == pytest.approx(0.05, abs=1e-9)
+    turned = measure_ramp((plane([(4, 1), (4, 5)]), plane([(5, 0), (5, 5)])), EXACT).whole.crossfall.value
+    assert turned == pytest.approx(-0.03, abs=1e-9)
+
+
+def test_a_landing_does_not_take_the_crossfall_of_the_flight_that_ends_at_it():
+    """A flight twists to 4 % at 3 m, where a level landing begins a hand further on at both edges' own stations."""
+    left = straight((0, 1, 0.0), (3, 1, 0.29), (3.01, 1, 0.25), (6, 1, 0.25))
+    right = straight((0, 0, 0.0), (3, 0, 0.25), (3.01, 0, 0.25), (6, 0, 0.25))
+    ramp = measure_ramp((left, right), EXACT)
+    (landing,) = ramp.landings
+    assert landing.crossfall.value == pytest.approx(0.0, abs=1e-12)
+    assert ramp.whole.crossfall.value == pytest.approx(0.04, rel=1e-12)
+
+
+@pytest.mark.parametrize("aside", [0.0, 0.5, -1.5])
+def test_the_sigma_of_a_crossfall_is_that_of_draws(aside):
+    """Level across at its start and 5 % at its end, which is the largest in every draw; heights of 3 mm, places of 1 cm."""
+    left = straight((0, 1.2, 0.0), (6, 1.2, 0.54))
+    right = straight((aside, 0, 0.08 * aside), (6 + aside, 0, 0.48 + 0.08 * aside))
+    told = measure_ramp((left, right), PointWorth(0.003, 0.01)).whole.crossfall
+    draw, found = np.random.default_rng(12), []
+    for _ in range(4000):
+        points = [edge.points + draw.normal(0.0, [0.01, 0.01, 0.003], (2, 3)) for edge in (left, right)]
+        found.append(measure_ramp(tuple(map(draw_line, points)), EXACT).whole.crossfall.value)
+    # 4,000 draws know a sigma to 1.1 %.
+    assert np.std(found) == pytest.approx(told.sigma, rel=0.04)
+    assert np.mean(found) == pytest.approx(told.value, abs=4 * told.sigma / math.sqrt(4000) + 1e-4)
+
+
+@pytest.mark.parametrize("turn", [0.0, 1.3])
+@pytest.mark.parametrize("first", range(4))
+@pytest.mark.parametrize("is_clockwise", [False, True])
+def test_a_ramp_walked_round_has_its_left_and_right_edge(first, is_clockwise, turn):
+    """7 % along x and 2 % up to the left, whichever corner comes first and whichever way round."""
+    corners = [(0, 0), (6, 0), (6, 1.5), (0, 1.5)]
+    corners = [*corners[first:], *corners[:first]]
+    points = [(x, y, 0.07 * x + 0.02 * y) for x, y in (corners[::-1] if is_clockwise else corners)]
+    sides = ramp_sides(moved(draw_line(np.array([*points, points[0]])), (50.0, 60.0, 5.0), turn))
+    ramp = measure_ramp(sides, EXACT)
+    up = math.copysign(1.0, ramp.whole.gradient.value)
+    assert up * ramp.whole.gradient.value == pytest.approx(0.07, abs=1e-12)
+    assert up * ramp.whole.crossfall.value == pytest.approx(0.02, abs=1e-12)
+    assert ramp.width.value == pytest.approx(1.5, rel=1e-9)
+
+
+def test_what_has_other_corners_is_no_ramp_that_was_walked_round():
+    box = [(0, 0, 0), (6, 0, 0.5), (6, 1, 0.5), (0, 1, 0), (0, 0, 0)]
+    assert ramp_sides(straight(*box)) is not None
+    assert ramp_sides(straight(*box[:-1])) is None
+    assert ramp_sides(straight(*box[:3], (3, 1, 0.25), *box[3:])) is None
+    assert ramp_sides(straight(*((x, y) for x, y, _ in box))) is None
+    assert ramp_sides(straight(*box[:2], (6, 0, 0.9), *box[3:])) is None
 
 
 # --- moved, turned, reversed, mirrored ---

@@ -148,3 +148,30 @@ def test_a_full_circle_of_one_arc_has_its_ring():
     assert area(ring, 0.4, Side.RIGHT) == pytest.approx(math.pi * (5.4**2 - 25.0), abs=1e-9) or area(
         ring, 0.4, Side.LEFT
     ) == pytest.approx(math.pi * (5.4**2 - 25.0), abs=1e-9)
+
+
+@pytest.mark.parametrize("back", [(0, 0), (0, 0.3), (0, -0.3)])
+def test_a_line_that_turns_back_on_itself_is_refused(back):
+    with pytest.raises(BadInput) as caught:
+        area(line([(0, 0), (10, 0), back]), 0.3, Side.LEFT)
+    assert str(caught.value) == (
+        "The line turns back on itself at 10.00 m along it, by more than 168 degrees. Draw the way back as a row of its own."
+    )
+
+
+def test_strips_of_an_area_are_held_against_each_other_and_its_holes():
+    """Boxes of 10 by 6 m, 0.4 m apart: strips of 0.3 m outside overlap by 0.2 by 6.6 m, and are told; of 0.15 m they do not.
+    A hole 0.1 m inside the edge: a strip of 0.3 m inside would lie in it for the most part."""
+    two = [line(BOX), line(np.array(BOX) + [10.4, 0.0])]
+    for width, over in ((0.3, True), (0.15, False)):
+        told = measure_strip(two, width, Side.RIGHT, 0.0, holes=[])
+        assert (told.is_over_itself, told.is_astray, told.left, told.right) == (over, False, None, None)
+    hole = line([(0.1, 0.1), (0.1, 5.9), (9.9, 5.9), (9.9, 0.1), (0.1, 0.1)])
+    for width, astray in ((0.3, True), (0.09, False)):
+        told = measure_strip([line(BOX)], width, Side.LEFT, 0.0, holes=[hole])
+        assert (told.is_over_itself, told.is_astray) == (False, astray)
+    near = measure_strip([line(BOX), line(np.array(BOX) + [10.2, 0.0])], 0.3, Side.RIGHT, 0.0, holes=[])
+    assert (near.is_over_itself, near.is_astray) == (True, True)
+    ends = [(4, 0), (7, 3), (4, 6)]
+    bow = line([(0, 0), *ends, (0, 6), (0, 0)], (2,))
+    assert not measure_strip([bow], 0.3, Side.BOTH, 0.0, holes=[]).is_astray

@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from plugin.core.errors import BadInput
 from plugin.core.measure.rows import PointErrors
 from plugin.core.trade.lines import Line, draw_line
 from plugin.core.trade.seats import seat_lines
@@ -121,6 +122,8 @@ def spoilt(**changes):
         spoilt(plan=np.zeros((4, 2, 2))),
         spoilt(height=np.full((4, 3), np.inf)),
         spoilt(height=np.zeros((4, 1))),
+        spoilt(z=np.zeros(3)),
+        spoilt(z=np.full(4, np.inf)),
         PointErrors(np.zeros((0, 2)), np.zeros((0, 2)), np.zeros((0, 3, 2)), np.zeros((0, 3))),
     ],
 )
@@ -133,3 +136,72 @@ def test_points_all_at_one_place_divide_by_nothing():
     line = Line(np.zeros((2, 3)), np.zeros(2, bool))
     ((seated,), _) = seat_lines([line], [errors_of(line)])
     assert len(seated.seats) == 2
+
+
+def surveyed(line, seed=1):
+    """Errors as a survey tells them that keeps heights."""
+    return replace(errors_of(line, seed), z=line.points[:, 2].copy())
+
+
+def lifted(line, rows, by):
+    points = line.points.copy()
+    points[rows, 2] += by
+    return Line(points, line.is_mid)
+
+
+def test_a_point_that_was_lifted_is_no_more_the_surveys():
+    told = surveyed(HOOK)
+    assert seat_lines([HOOK], [told]) is not None
+    assert seat_lines([moved(HOOK.reversed(), (5.0, 2.0, 0.0), 0.4)], [told]) is not None
+    for rows in ([2], [0, 1], [0, 1, 2, 3]):
+        assert seat_lines([lifted(HOOK, rows, 1.0)], [told]) is None
+        assert seat_lines([lifted(HOOK, rows, -0.002)], [told]) is None
+        assert seat_lines([lifted(HOOK, rows, 0.0005)], [told]) is not None
+    # A survey of an older version kept no heights to hold them against.
+    assert seat_lines([lifted(HOOK, [2], 1.0)], [errors_of(HOOK)]) is not None
+
+
+def test_heights_that_were_dropped_leave_the_plan_as_it_was():
+    flat = Line(np.column_stack([HOOK.points[:, :2], np.full(4, np.nan)]), HOOK.is_mid)
+    assert seat_lines([flat], [surveyed(HOOK)]) is not None
+
+
+@pytest.mark.parametrize("unit", [0.3048, 1200 / 3937, 1 / 0.3048])
+def test_heights_read_in_another_unit_than_theirs_are_told_not_taken(unit):
+    high = lifted(HOOK, [0, 1, 2, 3], 20.0)
+    read = Line(high.points * (1.0, 1.0, unit), high.is_mid)
+    with pytest.raises(BadInput) as caught:
+        seat_lines([read], [surveyed(high)])
+    assert str(caught.value) == (
+        f"The row's heights are the survey's times {unit:.8g}: its layer's CRS counts heights in another unit than they "
+        "are in. Choose the survey's own layer, or bring the heights into the unit of the CRS."
+    )
+
+
+RIGHT = straight((0, 1.2, 0.0), (6, 1.2, 0.4), (12, 1.4, 1.0))
+LEFT = straight((0, 0, 0.0), (12, 0, 1.0))
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.3, -1.2])
+def test_two_lines_of_one_feature_are_the_surveys_only_where_they_lie_to_each_other_as_it_drew_them(turn):
+    told = [surveyed(LEFT), surveyed(RIGHT, 2)]
+
+    def seated(second):
+        return seat_lines([moved(line, (1e6, 3e6, 0.0), turn) for line in (LEFT, second)], told)
+
+    assert seated(RIGHT) is not None
+    assert seated(RIGHT.reversed()) is not None
+    for by in ((0.0, 0.2, 0.0), (0.0, 3.0, 0.0), (0.2, 0.0, 0.0), (0.0, -0.003, 0.0)):
+        assert seated(moved(RIGHT, by)) is None
+    assert seated(moved(RIGHT, turn=0.01)) is None
+    # Scaled as a map's plane of another height is, both are still where they were to each other.
+    both = [draw_line(line.points * (1.0001, 1.0001, 1.0)) for line in (LEFT, RIGHT)]
+    assert seat_lines(both, told) is not None
+
+
+def test_a_walls_top_over_its_foot_may_not_be_moved_away_by_itself():
+    foot, top = straight((0, 0, 0), (8, 0, 0.1)), straight((0, 0, 1.0), (8, 0, 1.1))
+    told = [surveyed(foot), surveyed(top, 2)]
+    assert seat_lines([foot, top], told) is not None
+    assert seat_lines([foot, moved(top, (0.0, 3.0, 0.0))], told) is None
+    assert seat_lines([foot, lifted(top, [1], 1.0)], told) is None

@@ -16,7 +16,7 @@ from plugin.core.trade.bands import lay_pieces, longest_heading, ring_curve, tur
 from plugin.core.trade.lines import draw_line
 from plugin.core.trade.moments import moments_of
 from plugin.core.trade.order import order_up, whole_up
-from plugin.core.trade.slab_edges import edges_along
+from plugin.core.trade.slab_edges import Stretch, edges_along
 from plugin.core.trade.slabs import SlabSpec, lay_joints, lay_mesh, measure_forms, measure_slab
 
 ORIGIN = np.zeros(2)
@@ -313,7 +313,7 @@ def test_edges_that_are_thickened_along_two_sides_are_their_own_lengths():
     ring = box(12, 45)
     area = Quantity(540.0, 0.0, "m2")
     sides = [straight((12, 0), (12, 45)), straight((0, 45), (0, 0))]
-    slab = measure_slab([ring], area, drive(thickened=(edges_along(ring, sides),)), 0.0)
+    slab = measure_slab([ring], area, drive(thickened=edges_along([ring], sides).stretches), 0.0)
     assert slab.edges.value == pytest.approx(45.0)
     assert slab.concrete.value == pytest.approx(315.0)
     # Forms: 0.5 m high at the ends, 1.0 m along the sides.
@@ -326,9 +326,9 @@ def test_edges_that_are_thickened_along_two_sides_are_their_own_lengths():
 def test_neighbouring_sides_are_mitred_and_all_sides_are_all_round():
     ring, area = box(12, 45), Quantity(540.0, 0.0, "m2")
     both = [straight((0, 0), (12, 0), (12, 45))]
-    slab = measure_slab([ring], area, drive(thickened=(edges_along(ring, both),)), 0.0)
+    slab = measure_slab([ring], area, drive(thickened=edges_along([ring], both).stretches), 0.0)
     assert slab.edges.value == pytest.approx(0.5 * (12 + 45 - 1))
-    every = measure_slab([ring], area, drive(thickened=(edges_along(ring, [ring]),)), 0.0)
+    every = measure_slab([ring], area, drive(thickened=edges_along([ring], [ring]).stretches), 0.0)
     assert every.edges.value == pytest.approx(measure_slab([ring], area, drive(), 0.0).edges.value)
     assert every.forms == measure_slab([ring], area, drive(), 0.0).forms
 
@@ -336,27 +336,111 @@ def test_neighbouring_sides_are_mitred_and_all_sides_are_all_round():
 @pytest.mark.parametrize(
     "side",
     [
-        straight((0.5, 0), (11, 0)),  # a part of an edge
         straight((0, 0.05), (12, 0.05)),  # beside it
         straight((0, 0), (12, 45)),  # from corner to corner, across
         straight((100, 0), (112, 0)),
     ],
 )
-def test_what_does_not_run_all_along_an_edge_thickens_none(side):
+def test_what_does_not_run_along_an_edge_thickens_none(side):
     ring = box(12, 45)
     slab = measure_slab(
-        [ring], Quantity(540.0, 0.0, "m2"), drive(thickened=(edges_along(ring, [side]),)), 0.01
+        [ring], Quantity(540.0, 0.0, "m2"), drive(thickened=edges_along([ring], [side]).stretches), 0.01
     )
     assert slab.edges == Quantity(0.0, 0.0, "m3")
 
 
 def test_the_sigma_of_thickened_sides_is_that_of_draws():
     ring, draw = box(12, 45), np.random.default_rng(4)
-    flags = (np.array([False, True, False, True]),)
+    named = ((Stretch(1), Stretch(3)),)
     area = Quantity(540.0, 0.0, "m2")
-    told = measure_slab([ring], area, drive(thickened=flags), 0.02).edges.sigma
+    told = measure_slab([ring], area, drive(thickened=named), 0.02).edges.sigma
     found = [
-        measure_slab([drawn(ring, 0.02, draw)], area, drive(thickened=flags), 0.0).edges.value
+        measure_slab([drawn(ring, 0.02, draw)], area, drive(thickened=named), 0.0).edges.value
         for _ in range(1500)
     ]
     assert told == pytest.approx(np.std(found), rel=0.06)
+
+
+@pytest.mark.parametrize(
+    ("sides", "length"),
+    [
+        ([straight((1, 0), (12, 0))], 11.0),
+        ([straight((0.03, 0), (12, 0))], 11.97),
+        ([straight((0.5, 0), (7, 0)), straight((12, 0.005), (7, -0.005))], 11.5),
+        ([straight((7, 0), (0, 0)), straight((6, 0), (12, 0))], 12.0),
+        ([straight((2, 0), (4, 0)), straight((6, 0), (9, 0))], 5.0),
+        ([straight((-3, 0.01), (20, 0.01))], 12.0),
+        ([straight((4, 0), (0, 0), (0, 20))], 24.0 - 1.0),  # mitred: the centroids' paths are 0.5 m in
+        ([straight((0, 0), (12, 0)), straight((0, 0), (0, 45))], 57.0 - 1.0),
+    ],
+)
+@pytest.mark.parametrize("turn", [0.0, 2.2])
+def test_sides_of_one_edge_count_together_and_a_part_as_that_part(sides, length, turn):
+    """0.5 m deep and 1 m wide: half a cubic metre by metre of side."""
+    ring, sides = moved(box(12, 45), (1e6, -3e6, 0), turn), [moved(s, (1e6, -3e6, 0), turn) for s in sides]
+    named = edges_along([ring], sides)
+    slab = measure_slab([ring], Quantity(540.0, 0.0, "m2"), drive(thickened=named.stretches), 0.01)
+    assert slab.edges.value == pytest.approx(0.5 * length, abs=1e-6)
+    assert slab.concrete.value == pytest.approx(270.0 + 0.5 * length, abs=1e-6)
+    assert named.off == 0
+
+
+def test_a_part_of_an_arc_is_thickened_on_its_centroids_path():
+    """A round slab of 5 m: a third of its edge, 1 m wide, on a radius of 4.5 m; drawn as an arc and as chords."""
+    points = [(5, 0), (0, 5), (-5, 0), (0, -5), (5, 0)]
+    ring = draw_line(np.array([[*p, math.nan] for p in points], float), np.array([0, 1, 0, 1, 0], bool))
+    turns = np.linspace(math.pi / 4, math.pi / 4 + 2 * math.pi / 3, 200)
+    chords = straight(*(5 * np.column_stack([np.cos(turns), np.sin(turns)])).tolist())
+    for side in (arc(5.0, 2 * math.pi / 3, start=math.pi / 4), chords, chords.reversed()):
+        named = edges_along([ring], [side])
+        slab = measure_slab([ring], Quantity(78.54, 0.0, "m2"), drive(thickened=named.stretches), 0.0)
+        assert slab.edges.value == pytest.approx(0.5 * 4.5 * 2 * math.pi / 3, abs=1e-3)
+        assert named.off == 0
+    for whole in (circle(5.0), circle(5.0).reversed()):
+        named = edges_along([whole], [arc(5.0, math.pi, start=0.5 * math.pi)])
+        slab = measure_slab([whole], Quantity(78.54, 0.0, "m2"), drive(thickened=named.stretches), 0.0)
+        assert slab.edges.value == pytest.approx(0.5 * 4.5 * math.pi, abs=1e-3)
+
+
+def test_forms_along_a_part_of_a_side_are_deeper_there():
+    ring = box(12, 45)
+    named = edges_along([ring], [straight((3, 0), (7, 0))])
+    slab = measure_slab([ring], Quantity(540.0, 0.0, "m2"), drive(thickened=named.stretches), 0.0)
+    assert slab.forms.area == pytest.approx(114 * 0.5 + 4 * 0.5)
+
+
+def test_forms_round_a_hole_are_no_deeper_for_the_thickened_outer_edge():
+    rings = [box(10, 10), moved(box(2, 2), (4, 4, 0)).reversed()]
+    slab = measure_slab(rings, Quantity(96.0, 0.0, "m2"), SlabSpec(0.1, edge_depth=0.2, edge_width=0.3), 0.0)
+    assert slab.forms.area == pytest.approx(40 * 0.3 + 8 * 0.1)
+
+
+def test_sides_beside_the_edge_and_of_holes_are_counted_as_off():
+    ring, hole = box(12, 45), moved(box(2, 2), (5, 5, 0)).reversed()
+    off = [straight((0, 0.03), (12, 0.03)), straight((5, 5), (7, 5))]
+    named = edges_along([ring, hole], [*off, straight((0, 0), (12, 0)), straight((0, 100), (12, 100))])
+    assert named.off == 2
+    assert named.stretches == ((Stretch(0),), ())
+    far = edges_along([ring], [straight((100, 0), (112, 0))])
+    assert (far.off, far.is_none) == (0, True)
+    slab = measure_slab([ring], Quantity(540.0, 0.0, "m2"), drive(thickened=far.stretches), 0.0)
+    assert slab.method == "plan area x 0.5 m, no edge thickened"
+
+
+def test_a_splayed_edge_errs_by_its_depth_its_width_and_its_splay():
+    """V = L d (w + s / 2) along straight sides, whose three sizes err by themselves: beside draws of them."""
+    ring, draw = box(12, 45), np.random.default_rng(8)
+    named = ((Stretch(1),),)
+
+    def edge(sizes, sigma=0.0):
+        depth, width, splay = sizes
+        spec = SlabSpec(
+            0.5, edge_depth=depth, edge_width=width, edge_splay=splay, thickened=named, size_sigma=sigma
+        )
+        return measure_slab([ring], Quantity(540.0, 0.0, "m2"), spec, 0.0).edges
+
+    found = [edge(np.array([0.4, 0.3, 0.5]) + draw.normal(0.0, 0.01, 3)).value for _ in range(4000)]
+    told = edge((0.4, 0.3, 0.5), 0.01).sigma
+    # L times the root of (w + s / 2)^2, d^2 and (d / 2)^2.
+    assert told == pytest.approx(45 * 0.01 * math.sqrt(0.55**2 + 0.4**2 + 0.2**2))
+    assert told == pytest.approx(np.std(found), rel=0.04)

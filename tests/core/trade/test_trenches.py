@@ -345,7 +345,9 @@ def test_a_line_that_leaves_the_surface_is_refused_where_it_does():
     )
 
 
-@pytest.mark.parametrize("bad", [([0.0], [math.nan]), ([], []), ([0.0, 1.0], [1.0]), ([math.inf], [1.0]), ([0.0], [1e300])])
+@pytest.mark.parametrize(
+    "bad", [([0.0], [math.nan]), ([], []), ([0.0, 1.0], [1.0]), ([math.inf], [1.0]), ([0.0], [1e300])]
+)
 def test_sizes_that_are_none_are_refused(bad):
     with pytest.raises(BadInput, match=r"^A size along the line is no number, or has no place\."):
         between(*bad, 0.0)
@@ -356,3 +358,65 @@ def test_a_hundred_thousand_pieces_are_done_at_once():
     line = draw_line(np.column_stack([x, np.zeros((len(x), 2))]))
     told = measure_trench(line, replace(spec(), depth=between([0, 1000], [1.0, 2.0], 0.0)), 0.01)
     assert told.volume.value == pytest.approx(900.0)
+
+
+@pytest.mark.parametrize(
+    ("points", "lies", "words"),
+    [
+        (
+            [(0, 0), (10, 0), (0, 0.0)], Lies.LEFT,
+            "The line turns back on itself at 10.00 m along it, by more than 168 degrees. Draw the way back as a row of its own.",
+        ),
+        (
+            [(0, 0), (10, 0), (0, -0.3)], Lies.LEFT,
+            "The line turns back on itself at 10.00 m along it, by more than 168 degrees. Draw the way back as a row of its own.",
+        ),
+        (
+            [(0, 0), (10, 0), (10, 0.5)], Lies.LEFT,
+            ("Edge 2, 0.500 m long, has no room for the trench, which reaches 1.000 m to its inner side: its corners are too "
+            "tight. Give a smaller width, or draw the line simpler there."),
+        ),
+        (
+            [(0, 0), (10, 0), (10, 0.4), (0, 0.4)], Lies.ABOUT,
+            ("Edge 2, 0.400 m long, has no room for the trench, which reaches 0.500 m to its inner side: its corners are too "
+            "tight. Give a smaller width, or draw the line simpler there."),
+        ),
+    ],
+)  # fmt: skip
+def test_corners_without_room_are_refused(points, lies, words):
+    with pytest.raises(BadInput) as told:
+        measure_trench(straight(*points), spec(width=1.0, lies=lies), 0.0)
+    assert str(told.value) == words
+
+
+def test_a_short_leg_on_the_outer_side_has_room():
+    """1 m wide right of 10 m and 0.5 m with a corner to the left: 10.5 m and a square of 1 m."""
+    told = measure_trench(straight((0, 0), (10, 0), (10, 0.5)), spec(width=1.0, lies=Lies.RIGHT), 0.0)
+    assert told.volume.value == pytest.approx(10.5 + 1.0)
+    assert not told.is_over_itself
+
+
+def test_a_trench_that_crosses_itself_or_comes_back_beside_itself_is_told():
+    crossing = straight((0, 0), (10, 0), (10, 10), (5, 10), (5, -5))
+    assert measure_trench(crossing, spec(), 0.0).is_over_itself
+    back = straight((0, 0), (10, 0), (10, 2), (0, 0.4))
+    assert measure_trench(back, spec(width=0.6), 0.0).is_over_itself
+    assert not measure_trench(back, spec(width=0.3), 0.0).is_over_itself
+    # Narrow where it comes back, wide elsewhere.
+    tapered = TrenchSpec(
+        Cross.RECTANGULAR, between([0, 10, 12, 22.1], [0.3, 0.9, 0.9, 0.3], 0.0), even(1.0, 0.0)
+    )
+    assert not measure_trench(back, tapered, 0.0).is_over_itself
+    assert not measure_trench(MIXED, spec(), 0.0).is_over_itself
+
+
+def test_a_ring_whose_heights_do_not_meet_is_closed_where_they_do_not_count():
+    ring = straight((0, 0, 5.0), (10, 0, 5.0), (10, 6, 5.0), (0, 6, 5.0), (0, 0, 5.01))
+    told = measure_trench(ring, spec(width=1.0, lies=Lies.LEFT), 0.0)
+    assert told.volume.value == pytest.approx(60.0 - 8 * 4)
+    with pytest.raises(BadInput) as caught:
+        measure_trench(ring, spec(depth=None, invert=even(4.0, 0.0)), 0.0)
+    assert str(caught.value) == (
+        "The line ends where it begins, and its heights there differ by 0.010 m. Give both one height, or end the line beside "
+        "its start."
+    )

@@ -10,7 +10,7 @@ import numpy as np
 
 from ...findings import Finding
 from ...quantity import Floats
-from .faults import find_area_faults
+from .faults import find_area_faults, in_units_of
 from .ground import Grounded, GroundWay
 from .heights import heights_of
 from .shapes import Flags, Shapes
@@ -75,7 +75,7 @@ def measure_areas(shapes: Shapes, way: GroundWay, worth: Worth, height: float = 
     heights = heights_of(shapes, 1.0 if way.is_local else way.unit_m, height)
     ground = way.ground(shapes, heights.mean)
     sums = sum_runs(shapes, ground, way)
-    findings = find_area_faults(shapes, ground, sums)
+    findings = in_units_of(find_area_faults(shapes, ground, sums), way)
     good = np.ones(len(shapes), bool)
     good[list(findings)] = False
     its, here, z = measurable(shapes, ground, heights.z, good)

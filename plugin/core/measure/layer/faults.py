@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from ...quantity import Floats
 from .containment import Misplaced, find_misplaced
 from .crossings import How, Meeting, find_meetings
 from .edges import edges_of
-from .ground import Grounded
+from .ground import Grounded, GroundWay
 from .remedies import tell_remedies
 from .shapes import Flags, Kind, Shapes, same_places
 from .sums import RunSums
@@ -190,6 +191,25 @@ _MEETINGS = {
         "List the points of that loop in reverse order, or split the outline.",
     ),
 }
+
+
+class Degrees(float):
+    """A coordinate in degrees: where a template tells millimetres of a metre, seven places, which are a centimetre."""
+
+    def __format__(self, spec: str) -> str:
+        """By the same templates as metres."""
+        return super().__format__(".7f" if spec == ".3f" else spec)
+
+
+def in_units_of(findings: dict[int, Finding], way: GroundWay) -> dict[int, Finding]:
+    """Findings of a layer with their places told as its CRS has them: degrees with seven places."""
+    if not way.flat.is_geographic:
+        return findings
+    out = {}
+    for row, finding in findings.items():
+        place = {k: Degrees(v) for k, v in finding.data.items() if k in ("x", "y") and isinstance(v, float)}
+        out[row] = replace(finding, data={**finding.data, **place}) if place else finding
+    return out
 
 
 def _stop(code: str, template: str, remedy: str, **data: object) -> Finding:

@@ -244,9 +244,12 @@ class _Series:
         return xy, is_far
 
 
-def open_ground(crs: pyproj.CRS | str | None) -> GroundWay:
+def open_ground(crs: pyproj.CRS | str | None, layer: str = "") -> GroundWay:
     """The way to the ground from a CRS, as pyproj takes it.
 
+    Args:
+        crs: of a layer.
+        layer: its name for messages, where it has one.
     Raises:
         BadCrs: there is none, or it has no plan coordinates on the earth's surface.
     """
@@ -255,6 +258,12 @@ def open_ground(crs: pyproj.CRS | str | None) -> GroundWay:
     except pyproj.exceptions.CRSError as error:
         raise BadCrs("The layer's CRS cannot be read: {why}. Set it again.", why=str(error)) from error
     if opened is None or opened.name.lower().startswith(UNDEFINED):
+        if layer:
+            raise BadCrs(
+                "The layer {layer} has no CRS, so its sizes on the ground are unknown. Set the layer's CRS (it says what "
+                "the coordinates are; it does not move them), then run this again.",
+                layer=layer,
+            )
         raise BadCrs(
             "The layer has no CRS, so its sizes on the ground are unknown. Set the layer's CRS (it says what the "
             "coordinates are; it does not move them), then run this again."

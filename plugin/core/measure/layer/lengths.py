@@ -12,7 +12,7 @@ from ...findings import Finding
 from ...quantity import Floats
 from .areas import known, measurable, per_feature
 from .edges import edges_of
-from .faults import find_line_faults
+from .faults import find_line_faults, in_units_of
 from .ground import Grounded, GroundWay
 from .heights import heights_of
 from .shapes import Flags, Shapes, sum_by
@@ -62,7 +62,7 @@ def measure_lengths(shapes: Shapes, way: GroundWay, sigma: Floats, height: float
     shapes = shapes.without_repeats()
     heights = heights_of(shapes, 1.0 if way.is_local else way.unit_m, height)
     ground = way.ground(shapes, heights.mean)
-    findings = find_line_faults(shapes, ground)
+    findings = in_units_of(find_line_faults(shapes, ground), way)
     good = np.ones(len(shapes), bool)
     good[list(findings)] = False
     its, here, z = measurable(shapes, ground, heights.z, good)

@@ -159,6 +159,15 @@ def test_without_a_crs_it_is_refused_with_what_to_do(crs):
     )
 
 
+def test_a_layer_without_a_crs_is_named():
+    with pytest.raises(BadCrs) as error:
+        open_ground(None, "paths")
+    assert str(error.value) == (
+        "The layer paths has no CRS, so its sizes on the ground are unknown. Set the layer's CRS (it says what the "
+        "coordinates are; it does not move them), then run this again."
+    )
+
+
 def test_a_crs_without_plan_coordinates_is_refused():
     with pytest.raises(BadCrs, match="has no plan coordinates. Reproject the layer"):
         open_ground("EPSG:4978")
@@ -169,9 +178,26 @@ def test_a_place_that_is_none_in_the_crs_is_told_by_its_row():
         shapes_from("POLYGON((0 0,0 1,1 1,0 0))", "POLYGON((0 0,0 100,1 100,0 0))"), "EPSG:4326"
     )
     assert list(figures.findings) == [1]
-    assert figures.findings[1].message == "(0.000, 100.000) is no place on the earth in the layer's CRS."
+    assert (
+        figures.findings[1].message == "(0.0000000, 100.0000000) is no place on the earth in the layer's CRS."
+    )
     assert np.isnan(figures.area[1])
     assert lengths_of(shapes_from("LINESTRING(0 0,0 100)"), "EPSG:4326").findings[0].code == "GE-07"
+
+
+def test_places_are_told_in_the_digits_of_the_crs():
+    """A bow tie of 10 m, in degrees and in metres: its sides cross in its middle."""
+    bow = "POLYGON(({0},{1},{2},{3},{0}))"
+    there = [(-0.1, 54.001), (-0.0998, 54.0012), (-0.0998, 54.001), (-0.1, 54.0012)]
+    figures = areas_of(shapes_from(bow.format(*(f"{x} {y}" for x, y in there))), "EPSG:4326")
+    assert figures.findings[0].message.startswith(
+        "The outline crosses itself at (-0.0999000, 54.0011000), where its side 1 meets its side 3."
+    )
+    here = [(500000, 6000000), (500010, 6000010), (500010, 6000000), (500000, 6000010)]
+    figures = areas_of(shapes_from(bow.format(*(f"{x} {y}" for x, y in here))), "EPSG:32631")
+    assert figures.findings[0].message.startswith(
+        "The outline crosses itself at (500005.000, 6000005.000), where its side 1 meets its side 3."
+    )
 
 
 @pytest.mark.parametrize(
@@ -214,5 +240,8 @@ def test_a_longitude_of_a_thousand_degrees_is_no_place():
         shapes_from("POLYGON((0 0,1000 0,1000 1,0 1,0 0))", "POLYGON((359 0,361 0,361 1,359 1,359 0))"),
         "EPSG:4326",
     )
-    assert figures.findings[0].message == "(1000.000, 0.000) is no place on the earth in the layer's CRS."
+    assert (
+        figures.findings[0].message
+        == "(1000.0000000, 0.0000000) is no place on the earth in the layer's CRS."
+    )
     assert list(figures.findings) == [0]
