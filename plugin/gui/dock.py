@@ -22,7 +22,6 @@ from qgis.PyQt.QtWidgets import (
 
 from ..bridge.desk import Subject, read_desk
 from ..bridge.jobs import DeskJob, add_job, read_jobs, survey_crs, why_without_logs
-from ..bridge.open_survey import open_survey_file
 from ..bridge.project import fill_project, has_layers, reload_survey
 from ..bridge.resources import icon_path
 from ..bridge.text import explain, tr
@@ -140,6 +139,8 @@ class Dock(Forms):
 
     def open_survey(self, path: Path) -> None:
         """Show a survey that was made elsewhere, by command or by somebody else; a file that is none is told."""
+        from ..bridge.open_survey import open_survey_file
+
         is_first = not self._watched.mapLayers()
         try:
             job, layers = open_survey_file(self._watched, path)

@@ -369,7 +369,7 @@
     </message>
     <message>
         <source>A layer of triangles with heights, or a mesh, that inverts are held against; without it the line&apos;s own heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Layer aus Dreiecken mit Höhen, oder ein Netz, mit dem Sohlhöhen verglichen werden; ohne ihn gelten die eigenen Höhen der Linie.</translation>
     </message>
     <message>
         <source>A layer of triangles with heights, or a mesh.</source>
@@ -469,7 +469,7 @@
     </message>
     <message>
         <source>A residual has no uncertainty of its own: it shows how well the map points fit the survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Restklaffe hat keine eigene Unsicherheit: sie zeigt, wie gut die Passpunkte zum Aufmaß passen.</translation>
     </message>
     <message>
         <source>A ring is open by {gap:.3f} m.</source>
@@ -655,7 +655,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>All heights differ by {shift:+.3f} m, more than both account for. Either the ground was raised or lowered all over, or one of the two hangs on another bench mark: this comparison cannot tell which. The row has the volume of both: {without:.2f} m3 without the step, {whole:.2f} m3 with it. Check the level marks and the datums.</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle Höhen weichen um {shift:+.3f} m ab, mehr als beide erklären. Entweder wurde der Boden überall angehoben oder abgesenkt, oder eines von beiden hängt an einem anderen Höhenfestpunkt: dieser Vergleich kann nicht sagen, was davon. Die Zeile hat das Volumen von beidem: {without:.2f} m3 ohne den Sprung, {whole:.2f} m3 mit ihm. Die Höhenfestpunkte und die Höhenbezugssysteme prüfen.</translation>
     </message>
     <message>
         <source>All heights differ by {shift:+.3f} m, more than both account for. This is taken off, and is no change of the ground. Check the level marks and the datums.</source>
@@ -843,11 +843,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Areas by slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Flächen nach Neigung</translation>
     </message>
     <message>
         <source>Areas by slope: none are told, for they need a layer of areas and a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Flächen nach Neigung: keine werden gemeldet, denn sie brauchen einen Layer von Flächen und eine Oberfläche.</translation>
     </message>
     <message>
         <source>Areas or lines</source>
@@ -887,7 +887,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>At the foot of a rectangle or a trapezoid, at the top of the others. It may come from a field; of a survey&apos;s lengths 0 takes the width noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Am Fuß eines Rechtecks oder eines Trapezes, oben bei den anderen. Darf aus einem Feld kommen; bei den Längen eines Aufmaßes nimmt 0 die vor Ort notierte Breite.</translation>
     </message>
     <message>
         <source>B&amp;uild from the survey</source>
@@ -959,7 +959,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Bounds between bands of slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenzen zwischen Neigungsklassen</translation>
     </message>
     <message>
         <source>Breaklines</source>
@@ -991,7 +991,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Bulking: loose per laid</source>
-        <translation type="unfinished"></translation>
+        <translation>Auflockerung: lose je eingebaut</translation>
     </message>
     <message>
         <source>C</source>
@@ -1023,7 +1023,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Chance of a false change in the whole comparison, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Wahrscheinlichkeit einer falschen Änderung im ganzen Vergleich, Prozent</translation>
     </message>
     <message>
         <source>Change the sign of y in this walk: its axes were taken left-handed.</source>
@@ -1099,7 +1099,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Checks that cannot tell</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen, die offen bleiben</translation>
     </message>
     <message>
         <source>Checks that fail</source>
@@ -1115,11 +1115,11 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Checks: {passed} pass, {failed} fail, {open} cannot tell.</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen: {passed} bestanden, {failed} nicht bestanden, {open} lassen sich nicht entscheiden.</translation>
     </message>
     <message>
         <source>Choose a check: it flashes on the map. Double click, or Enter, zooms to it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Prüfung wählen: sie blinkt auf der Karte. Doppelklick oder Eingabe zoomt darauf.</translation>
     </message>
     <message>
         <source>Choose a file</source>
@@ -1247,7 +1247,11 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
 Every row comes back with its own columns and, added: concrete_m3 and what is ordered of it, its plan area, thinnest, mean and thickest, forms along all edges by height (to 150 mm, to 300 mm, above) and straight or curved, joints and bays, and whole mesh sheets with their laps.
 
 Form classes, bay limits and laps are common practice without a source: set your own. Concrete mixes, joints and reinforcement follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Beton von Platten innerhalb der Umrisse eines beliebigen Layers, wahr am Boden, mit seiner Unsicherheit: die Fläche in der Lage mal einer gleichmäßigen Dicke, oder die Ebene durch die Höhen der Ecken bis hinab zu einer Höhe oder zu einer Oberfläche, über deren Dreiecke; mit einem ringsum oder entlang der angegebenen Seiten verstärkten Rand, auf dem Weg seines Schwerpunkts. Bögen sind exakt, Aussparungen abgezogen. Ebenso eine Schicht unter einem Belag, die über dessen Rand hinausreichen darf.
+
+Jede Zeile kommt mit ihren eigenen Spalten zurück; dazu: concrete_m3 und was davon bestellt wird, ihre Fläche in der Lage, kleinste, mittlere und größte Dicke, Schalung entlang aller Kanten nach Höhe (bis 150 mm, bis 300 mm, darüber) und gerade oder gebogen, Fugen und Felder, und ganze Bewehrungsmatten mit ihren Überlappungen.
+
+Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quelle: eigene setzen. Betonmischungen, Fugen und Bewehrung folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Contours</source>
@@ -1303,7 +1307,7 @@ Form classes, bay limits and laps are common practice without a source: set your
     </message>
     <message>
         <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart. A wall with no ground at its top on either side is no ground: leave it out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Höhen berichtigen oder eine der beiden Linien vor der anderen enden lassen; Fuß und Krone einer senkrechten Fläche werden ein wenig auseinander gezeichnet. Eine Mauer ohne Boden an ihrer Krone auf einer der beiden Seiten ist kein Boden: sie weglassen.</translation>
     </message>
     <message>
         <source>Correct the line or write the file anew; what stood before was read.</source>
@@ -1379,11 +1383,11 @@ Form classes, bay limits and laps are common practice without a source: set your
     </message>
     <message>
         <source>Crossfalls along lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Quergefälle entlang von Linien</translation>
     </message>
     <message>
         <source>Crossfalls along lines: none are told, for they need a layer of lines and a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Quergefälle entlang von Linien: keine werden gemeldet, denn sie brauchen einen Layer von Linien und eine Oberfläche.</translation>
     </message>
     <message>
         <source>Cut</source>
@@ -1415,7 +1419,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>DR-01: Cannot tell: the 95 % interval lies on both sides. Level it better.</source>
-        <translation type="unfinished"></translation>
+        <translation>DR-01: Lässt sich nicht entscheiden: der 95-%-Bereich liegt auf beiden Seiten. Die Höhen besser messen.</translation>
     </message>
     <message>
         <source>DR-01: The fall is outside the limit beyond what it is worth. Change levels, or accept it.</source>
@@ -1447,7 +1451,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Depth at the end of the line, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefe am Ende der Linie, Meter</translation>
     </message>
     <message>
         <source>Depth of a thickened edge below the slab, metres</source>
@@ -1571,7 +1575,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Edge {edge}, {length:.3f} m long, has no room for the trench, which reaches {reach:.3f} m to its inner side: its corners are too tight. Give a smaller width, or draw the line simpler there.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante {edge}, {length:.3f} m lang, hat keinen Platz für den Graben, der {reach:.3f} m nach ihrer Innenseite reicht: ihre Ecken sind zu eng. Eine kleinere Breite angeben oder die Linie dort einfacher zeichnen.</translation>
     </message>
     <message>
         <source>Edge {edge}, {length:.3f} m long, has no room for {by:.3f} m to its inner side: its radius or its corners are too tight. Give a smaller thickness, or draw the line along the other side.</source>
@@ -1661,11 +1665,11 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Errs by</source>
-        <translation type="unfinished"></translation>
+        <translation>Fehler</translation>
     </message>
     <message>
         <source>Even all over. It may come from a field; of a survey&apos;s areas 0 takes the depth noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Überall gleich. Darf aus einem Feld kommen; bei den Flächen eines Aufmaßes nimmt 0 die vor Ort notierte Tiefe.</translation>
     </message>
     <message>
         <source>Every residual that can be tested</source>
@@ -1689,7 +1693,7 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Expected</source>
-        <translation type="unfinished"></translation>
+        <translation>Erwartet</translation>
     </message>
     <message>
         <source>Expected 95 % ellipses, at their size</source>
@@ -1727,7 +1731,7 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Fail and cannot tell</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht bestanden und nicht zu entscheiden</translation>
     </message>
     <message>
         <source>Fall</source>
@@ -1761,19 +1765,19 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>Field of directions</source>
-        <translation type="unfinished"></translation>
+        <translation>Feld der Richtungen</translation>
     </message>
     <message>
         <source>Field of heights, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Feld der Höhen, Meter</translation>
     </message>
     <message>
         <source>Field of sizes along the line</source>
-        <translation type="unfinished"></translation>
+        <translation>Feld der Größen entlang der Linie</translation>
     </message>
     <message>
         <source>Field of stem diameters as noted</source>
-        <translation type="unfinished"></translation>
+        <translation>Feld der Stammdurchmesser, wie notiert</translation>
     </message>
     <message>
         <source>Field that names the feature</source>
@@ -2171,7 +2175,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>In the datum of the ground&apos;s heights. It may come from a field.</source>
-        <translation type="unfinished"></translation>
+        <translation>Im Höhenbezugssystem der Bodenhöhen. Darf aus einem Feld kommen.</translation>
     </message>
     <message>
         <source>Inches of rise to a foot of run.</source>
@@ -2259,7 +2263,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>It may come from a field; of a survey&apos;s rows 0 takes the width noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Darf aus einem Feld kommen; bei den Zeilen eines Aufmaßes nimmt 0 die vor Ort notierte Breite.</translation>
     </message>
     <message>
         <source>It needs {n} stations at least. {hint}</source>
@@ -2359,7 +2363,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Left of its line, a top edge</source>
-        <translation type="unfinished"></translation>
+        <translation>Links seiner Linie, einer Oberkante</translation>
     </message>
     <message>
         <source>Left of its line, the front</source>
@@ -2419,7 +2423,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Level</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe</translation>
     </message>
     <message>
         <source>Level of a flat underside, metres</source>
@@ -2431,7 +2435,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Level of the invert at the line&apos;s start, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Sohlhöhe am Anfang der Linie, Meter</translation>
     </message>
     <message>
         <source>Levels</source>
@@ -2447,11 +2451,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Limits in {name}: {n}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenzwerte in {name}: {n}.</translation>
     </message>
     <message>
         <source>Limits that hold here</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenzwerte, die hier gelten</translation>
     </message>
     <message>
         <source>Lines</source>
@@ -2663,7 +2667,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measure strips</source>
-        <translation type="unfinished"></translation>
+        <translation>Streifen messen</translation>
     </message>
     <message>
         <source>Measure them with an instrument where that matters.</source>
@@ -2707,11 +2711,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured strips</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Streifen</translation>
     </message>
     <message>
         <source>Measured trenches and swales</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Gräben und Mulden</translation>
     </message>
     <message>
         <source>Measured walls</source>
@@ -2731,7 +2735,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Mesh</source>
-        <translation type="unfinished"></translation>
+        <translation>Netz</translation>
     </message>
     <message>
         <source>Mesh file</source>
@@ -2783,7 +2787,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Moved out by {by:.3f} m two parts of the outline run into each other. Give a smaller extra, or join the parts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Um {by:.3f} m nach außen versetzt, laufen zwei Teile des Umrisses ineinander. Einen kleineren Überstand angeben oder die Teile vereinigen.</translation>
     </message>
     <message>
         <source>N</source>
@@ -2799,7 +2803,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Name of the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Name der Oberfläche</translation>
     </message>
     <message>
         <source>Name the area that it is a hole of in `hole_in`. Where two areas cover the same ground by mistake, correct their stations; where on purpose, give them another `surface` or `option`.</source>
@@ -2883,15 +2887,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No ground of it lies on the surface. Move it, or extend the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Boden davon liegt auf der Oberfläche. Verschieben oder die Oberfläche weiter ausdehnen.</translation>
     </message>
     <message>
         <source>No ground of the outline lies on the surface. Move it, or extend the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Boden des Umrisses liegt auf der Oberfläche. Verschieben oder die Oberfläche weiter ausdehnen.</translation>
     </message>
     <message>
         <source>No ground of the surface lies under the way. Move it, or extend the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Unter dem Weg liegt kein Boden der Oberfläche. Verschieben oder die Oberfläche weiter ausdehnen.</translation>
     </message>
     <message>
         <source>No instruments</source>
@@ -2903,7 +2907,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No level and no breakline is given. Choose a layer of points with heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist weder eine Höhe noch eine Bruchkante angegeben. Einen Layer aus Punkten mit Höhen wählen.</translation>
     </message>
     <message>
         <source>No limit of the table is of it.</source>
@@ -2927,7 +2931,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Bild</translation>
     </message>
     <message>
         <source>No picture in the project: add one (a file, tiles or WMS), or give surveyed points as control.</source>
@@ -3051,7 +3055,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing fails, and nothing is left at cannot tell.</source>
-        <translation type="unfinished"></translation>
+        <translation>Alles ist bestanden, und nichts bleibt unentschieden.</translation>
     </message>
     <message>
         <source>Nothing has to be done where the face stands on that edge. Else correct the heights where the two lines cross.</source>
@@ -3071,15 +3075,15 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts ist verlangt: einen Abstand, eine Mulchdicke, Saatgut oder eine Rolle angeben.</translation>
     </message>
     <message>
         <source>Nothing is given to check: choose a survey or a layer.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts ist zum Prüfen angegeben: ein Aufmaß oder einen Layer wählen.</translation>
     </message>
     <message>
         <source>Nothing is given to measure to: choose a surface, a level, or a plane.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist nichts angegeben, zu dem gemessen wird: eine Oberfläche, eine Höhe oder eine Ebene wählen.</translation>
     </message>
     <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
@@ -3343,7 +3347,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Only inside the survey&apos;s areas</source>
-        <translation type="unfinished"></translation>
+        <translation>Nur innerhalb der Flächen des Aufmaßes</translation>
     </message>
     <message>
         <source>Only limits whose name begins with</source>
@@ -3363,11 +3367,11 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Other limits are chosen now than these checks were made with.</source>
-        <translation type="unfinished"></translation>
+        <translation>Jetzt sind andere Grenzwerte gewählt als die, mit denen diese Prüfungen gemacht wurden.</translation>
     </message>
     <message>
         <source>Out of date.</source>
-        <translation type="unfinished"></translation>
+        <translation>Veraltet.</translation>
     </message>
     <message>
         <source>Outline {n}:</source>
@@ -3455,7 +3459,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Part field</source>
-        <translation type="unfinished"></translation>
+        <translation>Feld des Teils</translation>
     </message>
     <message>
         <source>Part of the cut that is fit for fill</source>
@@ -3583,7 +3587,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Points lie too near each other for a triangulation. Merge points within a larger distance.</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte liegen für eine Dreiecksvermaschung zu nah beieinander. Punkte in einem größeren Abstand zusammenlegen.</translation>
     </message>
     <message>
         <source>Points lie too near to one line for a triangulation. Merge points within a larger distance.</source>
@@ -3655,11 +3659,11 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>RS-01: Cannot tell.</source>
-        <translation type="unfinished"></translation>
+        <translation>RS-01: Lässt sich nicht entscheiden.</translation>
     </message>
     <message>
         <source>RS-01: Cannot tell: the 95 % interval lies on both sides. Measure it better.</source>
-        <translation type="unfinished"></translation>
+        <translation>RS-01: Lässt sich nicht entscheiden: der 95-%-Bereich liegt auf beiden Seiten. Besser messen.</translation>
     </message>
     <message>
         <source>RS-01: It is outside the limit beyond what it is worth. Change it, or choose the limit that holds.</source>
@@ -3707,7 +3711,11 @@ Every row comes back with its own columns and these figures. Each factor is take
 A check passes or fails only where the 95 % interval of the figure lies wholly on one side of the limit; else the outcome is cannot tell, and it stays open. Of several flights, risers or goings the row has the one that is likeliest to break the limit. Ramps are walked along the middle, or by parts left and right; over a surface those of one line have a crossfall too; steps with a station on each nosing and at the foot of each riser; walls by parts foot and top. A survey&apos;s areas and lengths are told apart by their parts and risers.
 
 The limits shipped are examples with their source, some from memory: they are nobody&apos;s permission. Ramps, steps, walls and falls follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rampen, Treppen, Wege, Gefälle und Mauern gegen eine bearbeitbare Tabelle von Grenzwerten, je Prüfung eine Zeile: was gemessen wurde und seine Standardabweichung, was erlaubt ist, woher das kommt, das Ergebnis und die Wahrscheinlichkeit, dass das wahre Maß erlaubt ist.
+
+Eine Prüfung ist nur bestanden oder nicht bestanden, wo der 95-%-Bereich des Maßes ganz auf einer Seite des Grenzwerts liegt; sonst ist das Ergebnis cannot tell (nicht zu entscheiden), und sie bleibt offen. Von mehreren Läufen, Setzstufen oder Auftritten hat die Zeile den, der den Grenzwert am wahrscheinlichsten verletzt. Rampen werden entlang der Mitte begangen oder nach den Teilen left und right; über einer Oberfläche haben die aus einer Linie auch ein Quergefälle; Treppen mit einem Standpunkt auf jeder Trittkante und am Fuß jeder Setzstufe; Mauern nach den Teilen foot und top. Flächen und Längen eines Aufmaßes werden an ihren Teilen und Setzstufen unterschieden.
+
+Die mitgelieferten Grenzwerte sind Beispiele mit ihrer Quelle, einige aus dem Gedächtnis: sie sind keine Genehmigung. Rampen, Treppen, Mauern und Gefälle folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Reach of that, metres</source>
@@ -3799,7 +3807,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Right of its line, a top edge</source>
-        <translation type="unfinished"></translation>
+        <translation>Rechts seiner Linie, einer Oberkante</translation>
     </message>
     <message>
         <source>Right of its line, the front</source>
@@ -3867,7 +3875,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Row {row}: {count} point makes no line. Add points, or delete the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row}: {count} Punkt ergibt keine Linie. Punkte hinzufügen oder die Zeile löschen.</translation>
     </message>
     <message>
         <source>Rows measured</source>
@@ -3879,7 +3887,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Rows measured: {measured}; cut {cut:.3f} m3 and fill {fill:.3f} m3 in all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Zeilen: {measured}; zusammen Abtrag {cut:.3f} m3 und Auftrag {fill:.3f} m3.</translation>
     </message>
     <message>
         <source>Rows measured: {measured}; {name} {total:.3f} in all.</source>
@@ -3923,7 +3931,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>S&amp;urface under paths</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Oberfläche unter Wegen</translation>
     </message>
     <message>
         <source>Save &amp;picture...</source>
@@ -4083,7 +4091,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Sides with a thickened edge</source>
-        <translation type="unfinished"></translation>
+        <translation>Seiten mit verstärktem Rand</translation>
     </message>
     <message>
         <source>Sketch of the points, north up</source>
@@ -4139,7 +4147,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Square to the profile. It may come from a field; of a survey&apos;s profiles 0 takes the width noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rechtwinklig zum Profil. Darf aus einem Feld kommen; bei den Profilen eines Aufmaßes nimmt 0 die vor Ort notierte Breite.</translation>
     </message>
     <message>
         <source>Staggered rows</source>
@@ -4355,7 +4363,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Take levels there, or draw the boundary or a void so that it is left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dort Höhen aufnehmen oder die Begrenzung oder eine Aussparung so zeichnen, dass es ausgelassen wird.</translation>
     </message>
     <message>
         <source>Take levels there, or draw the boundary or a void so that they are left out.</source>
@@ -4467,11 +4475,11 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The bottom stands {above:.3f} m above the ground at {at:.2f} m along the line. Correct the level or the depth there, or end the line before.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Sohle steht bei {at:.2f} m der Linie {above:.3f} m über dem Boden. Dort die Höhe oder die Tiefe berichtigen oder die Linie vorher enden lassen.</translation>
     </message>
     <message>
         <source>The bounds of the bands do not rise. Give them from the flattest to the steepest.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Grenzen der Neigungsklassen steigen nicht. Sie von der flachsten zur steilsten angeben.</translation>
     </message>
     <message>
         <source>The breaklines run so close to each other that their crossings do not come to an end. Merge points within a smaller distance than {within:g} m, or thin them out.</source>
@@ -4507,7 +4515,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The crossfall over the surface is taken across it; a row&apos;s own width_m counts first. 0: that of the triangles under the line.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Quergefälle über der Oberfläche wird über diese Breite genommen; ein eigenes width_m der Zeile zählt zuerst. 0: das der Dreiecke unter der Linie.</translation>
     </message>
     <message>
         <source>The decisions file answers {code} at {places}, but nothing asks that now.</source>
@@ -4527,7 +4535,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The depth that is given or noted goes before inverts; not used: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die angegebene oder notierte Tiefe geht Sohlhöhen vor; nicht verwendet: {names}.</translation>
     </message>
     <message>
         <source>The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the ground, whatever the layer&apos;s CRS.
@@ -4537,7 +4545,13 @@ A line with a width is a profile up a face, and its area is its length along the
 Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
 
 Retaining structures follow local codes and a licensed practitioner&apos;s judgement.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die abgewickelte Fläche von Ansichtsflächen, die stehen, sich neigen oder krümmen: was verkleidet, verputzt, mit Rasen belegt oder ausgekleidet wird. Wahr am Boden, in jedem KBS des Layers.
+
+Eine Linie mit einer Breite ist ein Profil eine Ansichtsfläche hinauf, und deren Fläche ist seine Länge in der Neigung mal der Breite. Zwei Linien eines Objekts, deren Teile foot und top oder left und right heißen, sind die Kanten einer Ansichtsfläche aus geraden Erzeugenden dazwischen. Ein Polygon mit Höhen ist ein Umriss in einer eigenen Ebene, senkrecht oder geneigt, Aussparungen abgezogen. Bögen sind Kreise durch ihre drei Punkte im Raum, in welcher Ebene diese auch liegen.
+
+Jede Zeile kommt mit ihren eigenen Spalten zurück; dazu: face_m2, length_m (des Profils, das Mittel zweier Kanten, der Rand eines Umrisses), jedes mit seiner Standardabweichung, off_plane_m, und warum eine Zeile abgewiesen wurde. Bei zwei Kanten stehen die Maße in der Zeile von foot oder left.
+
+Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
     </message>
     <message>
         <source>The edges of the ramp touch at {at:.2f} m along it. Draw each along its own side.</source>
@@ -4561,27 +4575,27 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The field feature where none is chosen.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Feld feature, wenn keines gewählt ist.</translation>
     </message>
     <message>
         <source>The field part where none is chosen. Its words foot and top, left and right, tell the two edges.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Feld part, wenn keines gewählt ist. Seine Wörter foot und top, left und right sagen, welche der zwei Kanten es ist.</translation>
     </message>
     <message>
         <source>The field {column} has a size at {at:.3f} m along the line, which is {length:.3f} m long. Correct the place, or take the line that was meant.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Feld {column} hat eine Größe bei {at:.3f} m der Linie, die {length:.3f} m lang ist. Den Ort berichtigen oder die gemeinte Linie nehmen.</translation>
     </message>
     <message>
         <source>The field {column} holds &quot;{text}&quot;. Write pairs of metres along the line and size, such as {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, or empty it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Feld {column} enthält „{text}“. Paare aus Metern entlang der Linie und Größe schreiben, etwa {{&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}}, oder es leeren.</translation>
     </message>
     <message>
         <source>The field {column} names {name}, which is no size of a trench. Write width_m, depth_m or invert_m.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Feld {column} nennt {name}, was keine Größe eines Grabens ist. width_m, depth_m oder invert_m schreiben.</translation>
     </message>
     <message>
         <source>The figure, its 95 % interval, and what is allowed</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Maß, sein 95-%-Bereich und was erlaubt ist</translation>
     </message>
     <message>
         <source>The files hold {count} surfaces: {names}. Give two files of one surface each.</source>
@@ -4677,7 +4691,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The invert has a level at one end alone. Give both, or the depth.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Sohle hat nur an einem Ende eine Höhe. Beide angeben, oder die Tiefe.</translation>
     </message>
     <message>
         <source>The known level of mark {mark}, {height:.3f} m, is {size:.3f} m from what the walks and the other levels give (the same could be said of {also}).</source>
@@ -4761,7 +4775,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The level {level:g} m lies {off:.0f} m beyond the surface&apos;s heights, {low:.2f} to {high:.2f} m. Is it in feet, or of another datum?</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Höhe {level:g} m liegt {off:.0f} m außerhalb der Höhen der Oberfläche, {low:.2f} bis {high:.2f} m. Ist sie in Fuß oder in einem anderen Höhenbezugssystem?</translation>
     </message>
     <message>
         <source>The library {library} is not installed.</source>
@@ -4773,7 +4787,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The line ends where it begins, and its heights there differ by {off:.3f} m. Give both one height, or end the line beside its start.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie endet, wo sie beginnt, und ihre Höhen dort weichen um {off:.3f} m ab. Beiden eine Höhe geben oder die Linie neben ihrem Anfang enden lassen.</translation>
     </message>
     <message>
         <source>The line goes straight up at {at:.2f} m along it, which has no gradient. Take its steps as steps.</source>
@@ -4813,7 +4827,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The line turns back on itself at {at:.2f} m along it, by more than 168 degrees. Draw the way back as a row of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie kehrt bei {at:.2f} m ihrer Länge um mehr als 168 Grad in sich zurück. Den Rückweg als eigene Zeile zeichnen.</translation>
     </message>
     <message>
         <source>The line was given up.</source>
@@ -4829,7 +4843,7 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
     </message>
     <message>
         <source>The map of depths needs the library {library}, which is not there. Install it, or leave the map out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Karte der Tiefen braucht die Bibliothek {library}, die nicht da ist. Sie installieren oder die Karte weglassen.</translation>
     </message>
     <message>
         <source>The map point of mark {mark} has a one-sigma of {sigma:g} m. Give {most:g} m at the most.</source>
@@ -4961,7 +4975,11 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
 A strip lies to one side of its edge, half to each, or its width to either. Arcs keep their centre and corners are mitred, so that the area is exact: the width by the length of the strip&apos;s middle. left_m and right_m are the lengths of its edges along a line. Where a strip runs over itself, or round an area into a hole or another part, finding says that this ground counts twice or too; an edge without room for it is refused.
 
 Have buried services located before breaking ground. Not a boundary or legal survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Fläche in der Lage von Streifen gleicher Breite entlang der Linien eines beliebigen Layers oder rings um den äußeren Rand seiner Flächen: Mähkanten, Randstreifen, Einfassungen, Bankette; wahr am Boden, mit ihrer Unsicherheit.
+
+Ein Streifen liegt auf einer Seite seiner Kante, je zur Hälfte auf beiden, oder mit seiner Breite nach beiden Seiten. Bögen behalten ihren Mittelpunkt, und Ecken gehen auf Gehrung; die Fläche ist daher exakt: die Breite mal der Länge der Streifenmitte. left_m und right_m sind die Längen seiner Ränder entlang einer Linie. Wo ein Streifen über sich selbst läuft, oder um eine Fläche herum in eine Aussparung oder einen anderen Teil, sagt finding, dass dieser Boden zweimal zählt oder mitzählt; eine Kante ohne Platz dafür wird abgewiesen.
+
+Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Vermessung.</translation>
     </message>
     <message>
         <source>The plan has {count} stations, and {most} are the most. Choose the lines that will be walked, with a vertex at each station only.</source>
@@ -5085,11 +5103,11 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The sizes along the line were noted from its other end: the line was turned round since. Give width and depth, or take the survey&apos;s own row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Größen entlang der Linie wurden von ihrem anderen Ende aus notiert: die Linie wurde seither umgedreht. Breite und Tiefe angeben oder die Zeile des Aufmaßes selbst nehmen.</translation>
     </message>
     <message>
         <source>The sizes along the line were noted on one of {noted:.3f} m, and this one is {length:.3f} m long. Give width and depth, or take the survey&apos;s own row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Größen entlang der Linie wurden an einer von {noted:.3f} m notiert, und diese ist {length:.3f} m lang. Breite und Tiefe angeben oder die Zeile des Aufmaßes selbst nehmen.</translation>
     </message>
     <message>
         <source>The slab has an underside but no heights on top. Give its corners heights, or a thickness.</source>
@@ -5141,11 +5159,11 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The strip reaches into a hole or another part of the area: that ground counts too.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Streifen reicht in eine Aussparung oder einen anderen Teil der Fläche: dieser Boden zählt mit.</translation>
     </message>
     <message>
         <source>The strip runs over itself: ground there counts twice.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Streifen läuft über sich selbst: dort zählt Boden zweimal.</translation>
     </message>
     <message>
         <source>The surface and the layer do not lie in one frame: only one of them has a place on the map. Choose layers that are both placed, or both in one local grid.</source>
@@ -5221,7 +5239,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The survey&apos;s heights were moved by {shift:.3f} m onto their datum, the inverts stand as they were noted: make sure that they are levels in that datum, or give the inverts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Höhen des Aufmaßes wurden um {shift:.3f} m auf ihr Höhenbezugssystem verschoben, die Sohlhöhen stehen, wie sie notiert wurden: sicherstellen, dass sie Höhen in diesem Bezugssystem sind, oder die Sohlhöhen angeben.</translation>
     </message>
     <message>
         <source>The survey&apos;s own figure and uncertainty; the survey&apos;s layer tells what they are made of.</source>
@@ -5277,15 +5295,15 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The trench has no depth anywhere along its line. Note it, or give its depth or inverts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Graben hat nirgends entlang seiner Linie eine Tiefe. Sie notieren oder seine Tiefe oder seine Sohlhöhen angeben.</translation>
     </message>
     <message>
         <source>The trench has no depth: neither a size nor levels of its invert. Note one, or give the parameter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Graben hat keine Tiefe: weder eine Größe noch Höhen seiner Sohle. Eine notieren oder den Parameter angeben.</translation>
     </message>
     <message>
         <source>The trench runs over itself: ground there counts twice.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Graben läuft über sich selbst: dort zählt Boden zweimal.</translation>
     </message>
     <message>
         <source>The triangles do not fit together near {east:.3f}, {north:.3f} in the survey plane. Merge points within a larger distance, or leave out what lies too close there.</source>
@@ -5357,7 +5375,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The width to either side</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Breite nach beiden Seiten</translation>
     </message>
     <message>
         <source>The work stopped.</source>
@@ -5421,7 +5439,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>Thickened sides that lie near the outline and not along its outer edge within 20 mm: {count}. What lies off it thickens nothing: move it onto the edge.</source>
-        <translation type="unfinished"></translation>
+        <translation>Verstärkte Seiten, die nahe dem Umriss und nicht innerhalb von 20 mm entlang seinem äußeren Rand liegen: {count}. Was daneben liegt, verstärkt nichts: es auf den Rand verschieben.</translation>
     </message>
     <message>
         <source>Thickness, metres</source>
@@ -5441,7 +5459,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>Tick a limit that holds here.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einen Grenzwert ankreuzen, der hier gilt.</translation>
     </message>
     <message>
         <source>Tick a log.</source>
@@ -5581,7 +5599,11 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
 Comparison has a row for each thing: its figures before and after, the change with its sigma, p and the outcome: same, changed, cannot tell (a change of the size asked about could hide), added or gone. Every p holds for the whole pair of surveys: in an unchanged place the chance that anything at all is told as changed is the level, or less. A shift, a turn or a step in height that all places share is found first, told in the summary, and taken off. Rows of the kind patch are neighbouring heights that changed together, which are found where none of them would be by itself. Of two surfaces it has the ground as a whole, and its patches with their volumes. What changed shows it on the map.
 
 Not a boundary or legal survey: a moved edge is evidence and no title. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Aufmaße eines Orts, oder zwei Oberflächen: was dazukam, weg ist, verschoben ist oder sich in Größe oder Höhe geändert hat, jedes an dem geprüft, was beide wissen, damit Rauschen Rauschen heißt.
+
+„Vergleich“ hat für jedes Ding eine Zeile: seine Maße vorher und nachher, die Änderung mit ihrer Standardabweichung, p und das Ergebnis: same, changed, cannot tell (eine Änderung der gefragten Größe könnte verborgen sein), added oder gone. Jedes p gilt für das ganze Paar von Aufmaßen: an einem unveränderten Ort ist die Wahrscheinlichkeit, dass überhaupt etwas als geändert gemeldet wird, höchstens die angegebene. Eine Verschiebung, eine Drehung oder ein Höhensprung, die alle Orte gemeinsam haben, wird zuerst gefunden, in der Zusammenfassung gemeldet und abgezogen. Zeilen der Art patch sind benachbarte Höhen, die sich gemeinsam geändert haben; sie werden gefunden, wo keine davon für sich gefunden würde. Bei zwei Oberflächen hat es den Boden als Ganzes und seine Stücke mit ihren Volumen. „Was sich geändert hat“ zeigt es auf der Karte.
+
+Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis und kein Rechtstitel. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Two walks are called {walk}. Give each a name of its own.</source>
@@ -5745,7 +5767,11 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
 Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
 
 Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mauern, Bordsteine und Einfassungen entlang der Linien eines beliebigen Layers: Länge vorn, in der Mitte und hinten, Bögen exakt und Ecken auf Gehrung, Stützhöhe, Ansichtsfläche, Körper, Fundament und Hinterfüllung, Schichten, und wo gerade Steine in eine Kurve passen.
+
+Zwei Linien eines Objekts, deren Teile foot und top heißen, geben die Höhe entlang der Mauer; eine einzelne Linie nimmt die angegebene Höhe. Jede Zeile kommt mit ihren eigenen Spalten und diesen Maßen zurück, jedes mit seiner Standardabweichung; bei zwei Linien stehen sie in der Zeile des Fußes. design_ratio ist die Wahrscheinlichkeit, dass die Höhe die überschreitet, ab der zugelassene Planende verlangt sind, an der Stelle, wo das am wahrscheinlichsten ist.
+
+Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Vermessung.</translation>
     </message>
     <message>
         <source>Was it the same point, with the same pole height? Correct the log, or leave this height out.</source>
@@ -5833,11 +5859,11 @@ Have buried services located before breaking ground. Trench sides need support, 
     </message>
     <message>
         <source>What is not given is taken from sizes noted on site, in the columns {columns}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was nicht angegeben ist, wird aus vor Ort notierten Größen genommen, in den Spalten {columns}.</translation>
     </message>
     <message>
         <source>What is to be known of the check</source>
-        <translation type="unfinished"></translation>
+        <translation>Was über die Prüfung zu wissen ist</translation>
     </message>
     <message>
         <source>What its uncertainty is made of (95 %, and share; the squares add up):</source>
@@ -5917,11 +5943,11 @@ Have buried services located before breaking ground. Trench sides need support, 
     </message>
     <message>
         <source>Where it lies, looking along its line</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo er liegt, in Richtung seiner Linie gesehen</translation>
     </message>
     <message>
         <source>Where the strip lies</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo der Streifen liegt</translation>
     </message>
     <message>
         <source>Where the wall lies, looking along its line</source>
@@ -5941,7 +5967,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Whether a strip runs over itself is told by the library {library}, which is not there. Install it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ob ein Streifen über sich selbst läuft, sagt die Bibliothek {library}, die nicht da ist. Sie installieren.</translation>
     </message>
     <message>
         <source>Which &amp;column is which...</source>
@@ -5961,7 +5987,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Width of a path drawn as one line, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite eines Wegs, der als eine Linie gezeichnet ist, Meter</translation>
     </message>
     <message>
         <source>Width of a profile&apos;s face, metres</source>
@@ -6121,7 +6147,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>a surface</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Oberfläche</translation>
     </message>
     <message>
         <source>accuracy as stated</source>
@@ -6245,7 +6271,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>counted with {feature}, {part} (row {row})</source>
-        <translation type="unfinished"></translation>
+        <translation>gezählt mit {feature}, {part} (Zeile {row})</translation>
     </message>
     <message>
         <source>cut (C)</source>
@@ -6473,11 +6499,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>no limit of the table is of anything here</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Grenzwert der Tabelle gilt für etwas hier</translation>
     </message>
     <message>
         <source>no source given</source>
-        <translation type="unfinished"></translation>
+        <translation>keine Quelle angegeben</translation>
     </message>
     <message>
         <source>no surface yet</source>
@@ -6593,11 +6619,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>out of date: {words}</source>
-        <translation type="unfinished"></translation>
+        <translation>veraltet: {words}</translation>
     </message>
     <message>
         <source>passes</source>
-        <translation type="unfinished"></translation>
+        <translation>bestanden</translation>
     </message>
     <message>
         <source>perimeter {size}</source>
@@ -6717,7 +6743,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the examples</source>
-        <translation type="unfinished"></translation>
+        <translation>die Beispiele</translation>
     </message>
     <message>
         <source>the folder is not writable</source>
@@ -6833,7 +6859,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{counts}; worst: {check}</source>
-        <translation type="unfinished"></translation>
+        <translation>{counts}; schlechteste: {check}</translation>
     </message>
     <message>
         <source>{count} edges are left out: an open stop keeps their heights out.</source>
@@ -6861,15 +6887,15 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{count} points: {width} from west to east, {height} from south to north.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Punkte: {width} von West nach Ost, {height} von Süd nach Nord.</translation>
     </message>
     <message>
         <source>{count} sections cross the next one inside a bend of the baseline: what lies there is counted twice in end areas. Make the width on that side smaller.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Schnitte kreuzen den nächsten an der Innenseite einer Biegung der Achse: was dort liegt, wird bei den Querschnittsflächen zweimal gezählt. Die Breite auf dieser Seite verkleinern.</translation>
     </message>
     <message>
         <source>{count} triangle of {total}, {part:.1f} % of the surface, is weak: far from every point, on one line of points, or a sliver of the rim.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Dreieck von {total}, {part:.1f} % der Oberfläche, ist schwach: fern von jedem Punkt, auf einer Linie von Punkten, oder ein schmales Dreieck am Rand.</translation>
     </message>
     <message>
         <source>{count} triangles of {total}, {part:.1f} % of the surface, are weak: far from every point, on one line of points, or slivers of the rim.</source>
@@ -7669,7 +7695,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{layer}, row {row}: There is no geometry. Draw it, or delete the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer}, Zeile {row}: Es ist keine Geometrie da. Zeichnen oder die Zeile löschen.</translation>
     </message>
     <message>
         <source>{layer}, row {row}: a breakline has a vertex without a height. Give each vertex one (z), or take the line as boundary or void.</source>
@@ -7697,7 +7723,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on both surfaces and are left out. Extend the surfaces, or accept it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{left:.2f} m2 davon liegen nicht auf beiden Oberflächen und werden ausgelassen. Die Oberflächen weiter ausdehnen oder es annehmen.</translation>
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on the surface and are left out.</source>
@@ -7741,7 +7767,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name} is not given: sizes noted on site are taken from the field {column}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist nicht angegeben: vor Ort notierte Größen werden aus dem Feld {column} genommen.</translation>
     </message>
     <message>
         <source>{name} is not loaded. Enable the plugin again.</source>
@@ -7753,7 +7779,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name} of a ramp is {value}. Give a number above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} einer Rampe ist {value}. Eine Zahl größer als 0 angeben.</translation>
     </message>
     <message>
         <source>{name} to {target}; ± is 95 %.</source>
@@ -7777,11 +7803,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name}: {rule} cannot be worked out: {why}. Correct it, or give a number.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: {rule} lässt sich nicht berechnen: {why}. Es berichtigen oder eine Zahl angeben.</translation>
     </message>
     <message>
         <source>{name}: {value} is given. Give a number that is 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: {value} ist angegeben. Eine Zahl angeben, die 0 oder mehr ist.</translation>
     </message>
     <message>
         <source>{now}, not {written}</source>
@@ -7821,7 +7847,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{n} pass</source>
-        <translation type="unfinished"></translation>
+        <translation>{n} bestanden</translation>
     </message>
     <message>
         <source>{n} sides without an item, {size} in all</source>
@@ -7873,7 +7899,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} has no area of the surface {surface} with heights. Draw a boundary instead, or build it without one.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} hat keine Fläche der Oberfläche {surface} mit Höhen. Stattdessen eine Begrenzung zeichnen oder sie ohne eine bilden.</translation>
     </message>
     <message>
         <source>{path} holds no height of the surface {surface}. Choose another surface, or write its name into the logs&apos; column surface.</source>
@@ -8005,7 +8031,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{why}</source>
-        <translation type="unfinished"></translation>
+        <translation>{why}</translation>
     </message>
     <message>
         <source>±{reach} (95 %)</source>

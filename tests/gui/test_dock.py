@@ -391,10 +391,12 @@ def test_a_survey_is_opened_by_its_button_and_kept_with_the_project(
     assert shown > 10
     qtbot.mouseClick(dock.open, Qt.MouseButton.LeftButton)  # once more: the same job, no layer twice
     assert (dock.jobs.count(), len(QgsProject.instance().mapLayers())) == (1, shown)
+    QgsProject.instance().removeAllMapLayers()  # it is the project that keeps it, not its layers
     assert QgsProject.instance().write(str(tmp_path / "p.qgz"))
     QgsProject.instance().clear()
     assert QgsProject.instance().read(str(tmp_path / "p.qgz"))
-    assert [job.has_logs for job in read_jobs(QgsProject.instance())] == [False]
+    assert [(job.survey, job.has_logs) for job in read_jobs(QgsProject.instance())] == [(elsewhere, False)]
+    assert dock.job.survey == elsewhere
     assert not dock.again.isEnabled()
 
 

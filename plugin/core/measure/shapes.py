@@ -231,7 +231,9 @@ def _area_row(
 ) -> AreaRow:
     if not shape.pieces:
         tags = replace(tags, method="fewer than three points")
-        return AreaRow(tags, (), None, None, None, None, None, shape.hole_in, (), shape_noted(shape, positions))
+        return AreaRow(
+            tags, (), None, None, None, None, None, shape.hole_in, (), shape_noted(shape, positions)
+        )
     piece = shape.pieces[0]
     outline = [outline_of(piece, anticlockwise=True)]
     outline += [outline_of(hole.shape.pieces[0], anticlockwise=False) for hole in holes]
