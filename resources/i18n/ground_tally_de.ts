@@ -9,7 +9,7 @@
     </message>
     <message>
         <source>! Assumed: nobody measured what these points are worth.</source>
-        <translation type="unfinished"></translation>
+        <translation>! Angenommen: niemand hat gemessen, was diese Punkte wert sind.</translation>
     </message>
     <message>
         <source>! The numbers do not come to the figure: see the end of the formula.</source>
@@ -21,7 +21,7 @@
     </message>
     <message>
         <source>&quot;{text}&quot; does not begin with a file of the job and a colon. Write it like {file}: ..., with entries apart by semicolons; the files are {files}.</source>
-        <translation type="unfinished"></translation>
+        <translation>„{text}“ beginnt nicht mit einer Datei der Arbeit und einem Doppelpunkt. So schreiben: {file}: ..., Einträge durch Semikolons getrennt; die Dateien sind {files}.</translation>
     </message>
     <message>
         <source>&quot;{text}&quot; is not a gradient. Write it like 1:20, 5 % or 2.9 deg.</source>
@@ -37,7 +37,7 @@
     </message>
     <message>
         <source>&quot;{text}&quot; says nothing of {file}, or says it twice. Write each file once, with what counts for it.</source>
-        <translation type="unfinished"></translation>
+        <translation>„{text}“ sagt nichts zu {file}, oder sagt es zweimal. Jede Datei einmal schreiben, mit dem, was für sie gilt.</translation>
     </message>
     <message>
         <source>&quot;{unit}&quot; is not a unit of length. Use one of: {units}.</source>
@@ -49,7 +49,7 @@
     </message>
     <message>
         <source>&amp;Above the ground</source>
-        <translation type="unfinished"></translation>
+        <translation>Über dem Bo&amp;den</translation>
     </message>
     <message>
         <source>&amp;Accept</source>
@@ -65,7 +65,7 @@
     </message>
     <message>
         <source>&amp;Check</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Prüfen</translation>
     </message>
     <message>
         <source>&amp;Clear</source>
@@ -117,7 +117,7 @@
     </message>
     <message>
         <source>&amp;Limits</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Grenzwerte</translation>
     </message>
     <message>
         <source>&amp;Logs</source>
@@ -141,7 +141,7 @@
     </message>
     <message>
         <source>&amp;Open survey...</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufmaß ö&amp;ffnen...</translation>
     </message>
     <message>
         <source>&amp;Pick on the map</source>
@@ -181,7 +181,7 @@
     </message>
     <message>
         <source>&amp;Table</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Tabelle</translation>
     </message>
     <message>
         <source>&amp;Undo</source>
@@ -197,7 +197,7 @@
     </message>
     <message>
         <source>0 for any amount.</source>
-        <translation type="unfinished"></translation>
+        <translation>0 für jede Menge.</translation>
     </message>
     <message>
         <source>0 for no mesh.</source>
@@ -273,7 +273,7 @@
     </message>
     <message>
         <source>95 %, m</source>
-        <translation type="unfinished"></translation>
+        <translation>95 %, m</translation>
     </message>
     <message>
         <source>95 %, share</source>
@@ -301,7 +301,7 @@
     </message>
     <message>
         <source>; {weak} of {count} triangles are weak</source>
-        <translation type="unfinished"></translation>
+        <translation>; {weak} von {count} Dreiecken sind schwach</translation>
     </message>
     <message>
         <source>A band {width} m wide with a lap of {lap} m covers nothing. Give a smaller lap.</source>
@@ -345,7 +345,7 @@
     </message>
     <message>
         <source>A height in the surface&apos;s datum.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Höhe im Höhenbezugssystem der Oberfläche.</translation>
     </message>
     <message>
         <source>A hundred times rise by run.</source>
@@ -365,7 +365,7 @@
     </message>
     <message>
         <source>A layer of three points with heights (z), or the three selected in it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Layer aus drei Punkten mit Höhen (z), oder die drei darin gewählten.</translation>
     </message>
     <message>
         <source>A layer of triangles with heights, or a mesh, that inverts are held against; without it the line&apos;s own heights.</source>
@@ -377,7 +377,7 @@
     </message>
     <message>
         <source>A layer of triangles with heights, or a mesh. It goes before the level and the thickness above.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Layer aus Dreiecken mit Höhen, oder ein Netz. Er geht der Höhe und der Dicke oben vor.</translation>
     </message>
     <message>
         <source>A level at {place} is off the breakline {line} that it lies on by {off:.3f} m, more than three times what they are worth.</source>
@@ -413,7 +413,7 @@
     </message>
     <message>
         <source>A new plan: set two marks at least, then draw the walk over them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein neuer Plan: mindestens zwei Festpunkte setzen, dann die Begehung darüber zeichnen.</translation>
     </message>
     <message>
         <source>A one-sigma of {sigma} m is none. Give metres, 0 or more.</source>
@@ -465,7 +465,7 @@
     </message>
     <message>
         <source>A ramp walked as an area is not checked here: give its middle line under Ramps, with a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine als Fläche begangene Rampe wird hier nicht geprüft: ihre Mittellinie unter „Rampen“ angeben, mit einer Oberfläche.</translation>
     </message>
     <message>
         <source>A residual has no uncertainty of its own: it shows how well the map points fit the survey.</source>
@@ -481,7 +481,7 @@
     </message>
     <message>
         <source>A round bottom {width:.3f} m wide is at most half as deep, and it is {depth:.3f} m. Choose another form, or correct width or depth.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine runde Sohle von {width:.3f} m Breite ist höchstens halb so tief, und sie ist {depth:.3f} m tief. Eine andere Form wählen oder Breite oder Tiefe berichtigen.</translation>
     </message>
     <message>
         <source>A row of figures each, voids out; where it is empty, all of the surface is one row.</source>
@@ -493,7 +493,7 @@
     </message>
     <message>
         <source>A section needs a line of two different points. Draw it from one place to another.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Schnitt braucht eine Linie aus zwei verschiedenen Punkten. Sie von einem Ort zu einem anderen zeichnen.</translation>
     </message>
     <message>
         <source>A shapefile keeps ten letters of a column&apos;s name. A GeoPackage (.gpkg) keeps all.</source>
@@ -501,7 +501,7 @@
     </message>
     <message>
         <source>A size along the line is no number, or has no place. Give pairs of chainage and size.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Größe entlang der Linie ist keine Zahl oder hat keinen Ort. Paare aus Stationierung und Größe angeben.</translation>
     </message>
     <message>
         <source>A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.</source>
@@ -517,7 +517,7 @@
     </message>
     <message>
         <source>A surface has a point without place or height. Build it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Oberfläche hat einen Punkt ohne Ort oder Höhe. Sie neu bilden.</translation>
     </message>
     <message>
         <source>A surface has no triangles, so there is nothing to measure.</source>
@@ -539,7 +539,13 @@ Surface has a row for each triangle, with its corners as exact numbers and what 
 Points within a millimetre in plan are one. Risers, and a wall&apos;s foot and top over each other (one line, or the parts foot and top of one feature), are built leaning by 2 mm and told. Other breaklines that meet at different heights, by more than three times what they are worth, are refused with place and difference. Boundaries and voids without heights are laid on the ground.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Oberfläche aus Dreiecken durch Punkte bekannter Höhe, mit Bruchkanten als ihren Kanten, innerhalb einer Begrenzung und außerhalb von Aussparungen: aus Layern in jedem KBS, oder aus den Höhen und begangenen Kanten eines Aufmaßes.
+
+„Oberfläche“ hat eine Zeile für jedes Dreieck, mit seinen Ecken als exakten Zahlen und dem, was deren Höhen wert sind, sodass Schnitte und Volumen die Oberfläche wieder öffnen, wie sie war. rough_m ist eine Standardabweichung des Bodens gegen die Dreiecke zwischen den Punkten, gefunden, indem jeder Punkt der Reihe nach weggelassen wird, und reach_m, wie weit eine solche Abweichung zusammenhängt; rough_m ist leer, wo zu wenige Punkte im Inneren stehen, um es zu sagen. Dreiecke mit is_weak liegen fern von jedem Punkt, stehen auf einer Linie von Punkten oder sind schmale Dreiecke am Rand: auf sie ist kein Verlass. „Höhenlinien“ sind exakt, höherer Boden jeweils links davon; height_m_sigma ist, was die Höhe der Oberfläche entlang der Linie wert ist, und shift_m_sigma, wie weit die Linie nach einer Seite liegen kann. „Netzdatei“ ist die Oberfläche als Netz.
+
+Punkte, die in der Lage näher als ein Millimeter liegen, sind einer. Setzstufen sowie Fuß und Krone einer Mauer übereinander (eine Linie, oder die Teile foot und top eines Objekts) werden um 2 mm geneigt gebildet, und es wird gesagt. Andere Bruchkanten, die in verschiedenen Höhen aufeinandertreffen, um mehr als das Dreifache dessen, was sie wert sind, werden mit Ort und Unterschied abgewiesen. Begrenzungen und Aussparungen ohne Höhen werden auf den Boden gelegt.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>A survey&apos;s GeoPackage, or a file of a surface of triangles; both of one kind.</source>
@@ -555,7 +561,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>A triangle has a corner without a height. Choose a layer with heights (z).</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Dreieck hat eine Ecke ohne Höhe. Einen Layer mit Höhen (z) wählen.</translation>
     </message>
     <message>
         <source>A unit is {unit} m long and may sag {sag} m. Give both above 0.</source>
@@ -575,7 +581,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>A way cannot be {width:g} m wide. Give its width in metres, or 0 where it is not known.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Weg kann nicht {width:g} m breit sein. Seine Breite in Metern angeben, oder 0, wo sie nicht bekannt ist.</translation>
     </message>
     <message>
         <source>A whole circle is drawn as one arc, whose plane is unknown. Draw it as two arcs.</source>
@@ -627,7 +633,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Add the piece that is missing to the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das fehlende Stück in der Datei ergänzen.</translation>
     </message>
     <message>
         <source>Add the row, or correct the name.</source>
@@ -639,7 +645,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Adjusted and placed: x {x} east, y {y} north in the survey plane.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ausgeglichen und eingepasst: x {x} Ost, y {y} Nord in der Aufmaßebene.</translation>
     </message>
     <message>
         <source>After</source>
@@ -651,7 +657,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>All</source>
-        <translation type="unfinished"></translation>
+        <translation>Alle</translation>
     </message>
     <message>
         <source>All heights differ by {shift:+.3f} m, more than both account for. Either the ground was raised or lowered all over, or one of the two hangs on another bench mark: this comparison cannot tell which. The row has the volume of both: {without:.2f} m3 without the step, {whole:.2f} m3 with it. Check the level marks and the datums.</source>
@@ -667,7 +673,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Along the outer edge; 0 for none. Forms are as much higher.</source>
-        <translation type="unfinished"></translation>
+        <translation>Entlang dem äußeren Rand; 0 für keine. Schalungen sind um so viel höher.</translation>
     </message>
     <message>
         <source>Along the slope.</source>
@@ -687,7 +693,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An edge at {x:.3f}, {y:.3f} has no room for {by:.3f} m past the outline. Give a smaller extra, or draw the outline simpler there.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Kante bei {x:.3f}, {y:.3f} hat keinen Platz für {by:.3f} m über den Umriss hinaus. Einen kleineren Überstand angeben oder den Umriss dort einfacher zeichnen.</translation>
     </message>
     <message>
         <source>An edge goes once round. Draw it as two arcs.</source>
@@ -699,7 +705,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An edge of the outline goes once round. Draw it as two arcs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Kante des Umrisses läuft einmal im Kreis. Sie als zwei Bögen zeichnen.</translation>
     </message>
     <message>
         <source>An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its coordinates are in a plane of their own. Other files keep theirs, and the files are not changed.</source>
@@ -711,7 +717,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An interval of {interval:g} m along a baseline of {length:.3f} m cannot be stationed. Give one that makes no more than {most} stations.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Abstand von {interval:g} m entlang einer Achse von {length:.3f} m lässt sich nicht stationieren. Einen angeben, der nicht mehr als {most} Stationen ergibt.</translation>
     </message>
     <message>
         <source>An open stop keeps the heights out: see the findings.</source>
@@ -735,7 +741,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An outline is widened with the library {library}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Umriss wird mit der Bibliothek {library} erweitert.</translation>
     </message>
     <message>
         <source>An outline of {corners} corners has too many edges side by side to be filled. Draw it simpler, or split it.</source>
@@ -743,7 +749,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>An outline that is to reach {by} m past its edge is closed, and that is 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ein Umriss, der {by} m über seinen Rand hinausreichen soll, ist geschlossen, und das Maß ist 0 oder mehr.</translation>
     </message>
     <message>
         <source>An outline that lies farther off any plane is refused.</source>
@@ -811,7 +817,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Area</source>
-        <translation type="unfinished"></translation>
+        <translation>Fläche</translation>
     </message>
     <message>
         <source>Area = sum over the edges of (x1·y2 - x2·y1) / 2; x, y in metres from the first corner, true to the ground.</source>
@@ -839,7 +845,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Areas and lengths whose crossings are told by name.</source>
-        <translation type="unfinished"></translation>
+        <translation>Flächen und Längen, deren Kreuzungen mit Namen genannt werden.</translation>
     </message>
     <message>
         <source>Areas by slope</source>
@@ -871,7 +877,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>As the names in its first line say.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie die Namen in der ersten Zeile sagen.</translation>
     </message>
     <message>
         <source>As you chose before.</source>
@@ -883,7 +889,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>At 1.5 m above the ground; of several stems their mean. It may come from a field or an expression; of a survey&apos;s spots 0 takes the stem noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>1,5 m über dem Boden; bei mehreren Stämmen ihr Mittel. Darf aus einem Feld oder einem Ausdruck kommen; bei den Einzelpunkten eines Aufmaßes nimmt 0 den vor Ort notierten Stamm.</translation>
     </message>
     <message>
         <source>At the foot of a rectangle or a trapezoid, at the top of the others. It may come from a field; of a survey&apos;s lengths 0 takes the width noted on site.</source>
@@ -895,7 +901,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>BANDS: &quot;{word}&quot; is no slope. Write bounds with commas between, as 5 %, as 1:4 or as 0.25.</source>
-        <translation type="unfinished"></translation>
+        <translation>BANDS: „{word}“ ist keine Neigung. Grenzen mit Kommas dazwischen schreiben, als 5 %, als 1:4 oder als 0.25.</translation>
     </message>
     <message>
         <source>Back to the defaults</source>
@@ -903,7 +909,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Bands of slope need one to {most} bounds above 0. Give them as percent, as ratios, or as 1:n.</source>
-        <translation type="unfinished"></translation>
+        <translation>Neigungsklassen brauchen eine bis {most} Grenzen größer als 0. Sie in Prozent, als Verhältnisse oder als 1:n angeben.</translation>
     </message>
     <message>
         <source>Baseline</source>
@@ -911,7 +917,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Batter of a trapezoid&apos;s sides, metres out per metre up</source>
-        <translation type="unfinished"></translation>
+        <translation>Böschungsneigung der Seiten eines Trapezes, Meter hinaus je Meter hinauf</translation>
     </message>
     <message>
         <source>Bays of {limit} m are none. Give a factor above 0.</source>
@@ -927,7 +933,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Bedding below the invert, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Bettung unter der Sohle, Meter</translation>
     </message>
     <message>
         <source>Beds or rows</source>
@@ -943,7 +949,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Below the ground. It may come from a field; of a survey&apos;s lengths 0 takes the depth noted on site. Without any it follows from inverts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Unter dem Boden. Darf aus einem Feld kommen; bei den Längen eines Aufmaßes nimmt 0 die vor Ort notierte Tiefe. Ohne jede folgt sie aus Sohlhöhen.</translation>
     </message>
     <message>
         <source>Both ways. 0.30 m is common practice, no source.</source>
@@ -955,7 +961,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Boundary</source>
-        <translation type="unfinished"></translation>
+        <translation>Begrenzung</translation>
     </message>
     <message>
         <source>Bounds between bands of slope</source>
@@ -979,7 +985,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Build surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche bilden</translation>
     </message>
     <message>
         <source>Building the surface</source>
@@ -987,7 +993,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Bulking: loose per bank</source>
-        <translation type="unfinished"></translation>
+        <translation>Auflockerung: lose je gewachsen</translation>
     </message>
     <message>
         <source>Bulking: loose per laid</source>
@@ -1011,7 +1017,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Cancel</source>
-        <translation type="unfinished"></translation>
+        <translation>Abbrechen</translation>
     </message>
     <message>
         <source>Cancelled; nothing was written.</source>
@@ -1019,7 +1025,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Chainage table</source>
-        <translation type="unfinished"></translation>
+        <translation>Stationierungstabelle</translation>
     </message>
     <message>
         <source>Chance of a false change in the whole comparison, percent</source>
@@ -1031,7 +1037,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Changes told</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemeldete Änderungen</translation>
     </message>
     <message>
         <source>Changes told: {count}.</source>
@@ -1043,7 +1049,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Check limits</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenzwerte prüfen</translation>
     </message>
     <message>
         <source>Check point {mark} lies {gap:.3f} m from where the map pairs put it; {allowed:.3f} m (95 %) would be expected.{hint}</source>
@@ -1083,7 +1089,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Checking {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} wird geprüft</translation>
     </message>
     <message>
         <source>Checks</source>
@@ -1095,7 +1101,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Checks of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen von {name}</translation>
     </message>
     <message>
         <source>Checks that cannot tell</source>
@@ -1111,7 +1117,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Checks, the worst first</source>
-        <translation type="unfinished"></translation>
+        <translation>Prüfungen, die schlechteste zuerst</translation>
     </message>
     <message>
         <source>Checks: {passed} pass, {failed} fail, {open} cannot tell.</source>
@@ -1135,7 +1141,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Choose another surface, or a level, to hold it against.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine andere Oberfläche oder eine Höhe zum Vergleich wählen.</translation>
     </message>
     <message>
         <source>Choose northing and easting, or latitude and longitude, not some of both.</source>
@@ -1163,7 +1169,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Classes of &amp;depth</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Tiefenklassen</translation>
     </message>
     <message>
         <source>Clear what stops the hole.</source>
@@ -1171,7 +1177,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Click along the line on the map. Enter or the right button ends it, Backspace takes a point back, Escape gives up.</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf der Karte entlang der Linie klicken. Eingabe oder die rechte Taste beendet sie, Rücktaste nimmt einen Punkt zurück, Escape verwirft sie.</translation>
     </message>
     <message>
         <source>Click the first place, then the second. Backspace takes one back, Escape gives up.</source>
@@ -1207,7 +1213,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Columns of these layers</source>
-        <translation type="unfinished"></translation>
+        <translation>Spalten dieser Layer</translation>
     </message>
     <message>
         <source>Common practice, no source; change it where you know better.</source>
@@ -1215,7 +1221,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Compare surveys</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufmaße vergleichen</translation>
     </message>
     <message>
         <source>Compare the two heights of a mark in both files, and correct the wrong one.</source>
@@ -1223,7 +1229,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Comparison</source>
-        <translation type="unfinished"></translation>
+        <translation>Vergleich</translation>
     </message>
     <message>
         <source>Complete the element; the rest of the file was read.</source>
@@ -1239,7 +1245,7 @@ misclosure_m ist, was übrig bleibt, wenn eine Begehung zu einem Festpunkt zurü
     </message>
     <message>
         <source>Complete the list; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Liste vervollständigen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Concrete of slabs inside the outlines of any layer, true to the ground, with its uncertainty: the plan area times an even thickness, or the plane through the corners&apos; heights down to a level or to a surface, over its triangles; with an edge thickened all round, or along the sides that are given, on the path of its centroid. Arcs are exact, holes are out. So is a course under paving, which may reach past its edge.
@@ -1291,7 +1297,7 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
     </message>
     <message>
         <source>Correct its list of points; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seine Punktliste berichtigen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Correct its points or its radius; it is not drawn, the rest of the file was read.</source>
@@ -1303,7 +1309,7 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
     </message>
     <message>
         <source>Correct its points, rot or {part}; it is not drawn, the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seine Punkte, „rot“ oder {part} berichtigen; es wird nicht gezeichnet, der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Correct the heights, or end one of the two lines before it meets the other; the foot and the top of an upright face are drawn a little apart. A wall with no ground at its top on either side is no ground: leave it out.</source>
@@ -1327,7 +1333,7 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
     </message>
     <message>
         <source>Correct the name or add the point; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Den Namen berichtigen oder den Punkt hinzufügen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Correct the number or the units; the rest of the file was read.</source>
@@ -1339,7 +1345,7 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
     </message>
     <message>
         <source>Correct the number; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Zahl berichtigen; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Correct the piece in the file, or write it as lines and arcs.</source>
@@ -1367,7 +1373,7 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
     </message>
     <message>
         <source>Count planting</source>
-        <translation type="unfinished"></translation>
+        <translation>Pflanzung zählen</translation>
     </message>
     <message>
         <source>Counted planting</source>
@@ -1379,7 +1385,7 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
     </message>
     <message>
         <source>Cross section</source>
-        <translation type="unfinished"></translation>
+        <translation>Querschnitt</translation>
     </message>
     <message>
         <source>Crossfalls along lines</source>
@@ -1403,7 +1409,11 @@ Schalungsklassen, Feldgrenzen und Überlappungen sind übliche Praxis ohne Quell
 Only ground that both surfaces cover is measured; left_out_m2 is what of the area they do not, and finding says so. Strip is taken off everywhere first and is never fill. From bank to loose, compacted, tonnes and loads each factor counts once, and working shows it; loads are whole, by volume or by mass, whichever is more. Depths by class has the ground by its depth (cut positive), Zero line what lies between cut and fill. Every _sigma is one standard deviation, from the points&apos; heights and the ground between them; outlines, strip (unless told) and planes are taken as exact.
 
 Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Abtrag und Auftrag einer Oberfläche zu einer Höhe, zu einer Ebene durch drei Punkte oder zu einer anderen Oberfläche, über ihrer ganzen Ausdehnung oder über Flächen mit Aussparungen, je eine Zeile. Exakt über die Dreiecke beider, geteilt, wo die Tiefe null ist: Abtrag und Auftrag werden nie gegeneinander aufgerechnet, net_m3 steht daneben.
+
+Gemessen wird nur Boden, den beide Oberflächen bedecken; left_out_m2 ist, was sie von der Fläche nicht bedecken, und finding sagt es. Oberboden wird zuerst überall abgetragen und ist nie Auftrag. Von gewachsen zu lose, verdichtet, Tonnen und Fuhren zählt jeder Faktor einmal, und working zeigt es; Fuhren sind ganze, nach Volumen oder nach Masse, je nachdem, was mehr ist. „Tiefen nach Klassen“ hat den Boden nach seiner Tiefe (Abtrag positiv), „Nulllinie“, was zwischen Abtrag und Auftrag liegt. Jedes _sigma ist eine Standardabweichung, aus den Höhen der Punkte und dem Boden dazwischen; Umrisse, Oberbodenabtrag (wenn nichts gesagt ist) und Ebenen gelten als exakt.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Cut of all rows, cubic metres</source>
@@ -1415,7 +1425,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>DR-01: Cannot tell.</source>
-        <translation type="unfinished"></translation>
+        <translation>DR-01: Lässt sich nicht entscheiden.</translation>
     </message>
     <message>
         <source>DR-01: Cannot tell: the 95 % interval lies on both sides. Level it better.</source>
@@ -1435,7 +1445,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Degrees</source>
-        <translation type="unfinished"></translation>
+        <translation>Grad</translation>
     </message>
     <message>
         <source>Delete point {corner} ({without:.3f} m2).</source>
@@ -1447,7 +1457,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Density in the bank, tonnes per cubic metre</source>
-        <translation type="unfinished"></translation>
+        <translation>Dichte im gewachsenen Boden, Tonnen je Kubikmeter</translation>
     </message>
     <message>
         <source>Depth at the end of the line, metres</source>
@@ -1467,7 +1477,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Depth, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefe, Meter</translation>
     </message>
     <message>
         <source>Depths by class</source>
@@ -1487,7 +1497,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Design surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Geplante Oberfläche</translation>
     </message>
     <message>
         <source>Direction along the area, degrees</source>
@@ -1539,7 +1549,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Draw on the map</source>
-        <translation type="unfinished"></translation>
+        <translation>Auf der Karte zeichnen</translation>
     </message>
     <message>
         <source>Draw walk</source>
@@ -1571,7 +1581,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Edge {edge} turns with a radius of {radius:.3f} m, and the trench reaches {reach:.3f} m to its inner side. Give a smaller width, or draw the line along the other side.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kante {edge} biegt mit einem Radius von {radius:.3f} m, und der Graben reicht {reach:.3f} m nach ihrer Innenseite. Eine kleinere Breite angeben oder die Linie entlang der anderen Seite zeichnen.</translation>
     </message>
     <message>
         <source>Edge {edge}, {length:.3f} m long, has no room for the trench, which reaches {reach:.3f} m to its inner side: its corners are too tight. Give a smaller width, or draw the line simpler there.</source>
@@ -1603,7 +1613,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Elevation</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe</translation>
     </message>
     <message>
         <source>Ellipses are at their size.</source>
@@ -1635,7 +1645,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>End areas</source>
-        <translation type="unfinished"></translation>
+        <translation>Querschnittsflächen</translation>
     </message>
     <message>
         <source>End areas lie along a baseline. Give one, or leave them out.</source>
@@ -1661,7 +1671,13 @@ Each line is a walk through its vertices in order; lines of one name in the fiel
 Stations have the error ellipse where they will lie on the map: one sigma, and 95 %; worst is 1 at the far corner. Features are the lines with area, perimeter or length to expect. Each _share_ratio tells what part of the variance comes from the instrument&apos;s scale, its heading, the noise of legs and stands, the tapes, the map points, and the shift they share (which moves the site, not its size). What would help ranks what could be done: stand on a station again, pair it with the map, tape a length. Findings are what the survey&apos;s own checks say of the plan.
 
 It is the survey of this walk without any error, so the figures are the ones that Survey walks would state. Mistakes (a wrong mark, a wrong unit) are in no forecast.</source>
-        <translation type="unfinished"></translation>
+        <translation>Fehlerhaushalt vor der Begehung: die Standpunkte zeichnen, auf denen gestanden werden soll, sagen, welche davon Festpunkte sind und was das Gerät leistet, und sehen, was das Aufmaß ergeben wird.
+
+Jede Linie ist eine Begehung durch ihre Stützpunkte der Reihe nach; Linien eines Namens im Feld der Begehungen sind eine Begehung, in der Folge der Zeilen. Eine Linie aus einem Teil, die sich schließt, ist eine Fläche, jede andere eine Länge; eine Linie ohne Namen im Feld der Objekte ist nur der Weg. Stützpunkte nahe einem Festpunkt stehen darauf. Wo ein Festpunkt zweimal begangen wird, ist die Begehung dort geschlossen.
+
+„Standpunkte“ haben die Fehlerellipse dort, wo sie auf der Karte liegen werden: eine Standardabweichung, und 95 %; worst ist 1 an der fernen Ecke. „Objekte“ sind die Linien mit der zu erwartenden Fläche, dem Umfang oder der Länge. Jedes _share_ratio sagt, welcher Teil der Varianz vom Maßstab des Geräts kommt, von seiner Richtung, vom Rauschen der Strecken und Stände, von den Bandmaßen, den Kartenpunkten und der Verschiebung, die diese gemeinsam haben (sie verschiebt das Gelände, nicht seine Größe). „Was helfen würde“ ordnet, was sich tun ließe: noch einmal auf einem Standpunkt stehen, ihn mit der Karte paaren, eine Länge mit dem Band messen. „Befunde“ sind, was die Prüfungen des Aufmaßes selbst zu dem Plan sagen.
+
+Es ist das Aufmaß dieser Begehung ohne jeden Fehler; die Maße sind daher die, die „Begehungen aufmessen“ angeben würde. Versehen (ein falscher Festpunkt, eine falsche Einheit) stecken in keiner Vorhersage.</translation>
     </message>
     <message>
         <source>Errs by</source>
@@ -1689,7 +1705,7 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Existing surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Bestehende Oberfläche</translation>
     </message>
     <message>
         <source>Expected</source>
@@ -1719,7 +1735,7 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>Extra past the outer edge, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Überstand über den äußeren Rand, Meter</translation>
     </message>
     <message>
         <source>F</source>
@@ -1727,7 +1743,7 @@ It is the survey of this walk without any error, so the figures are the ones tha
     </message>
     <message>
         <source>F fails, ? cannot tell, – could not be measured, P passes</source>
-        <translation type="unfinished"></translation>
+        <translation>F nicht bestanden, ? nicht zu entscheiden, – nicht messbar, P bestanden</translation>
     </message>
     <message>
         <source>Fail and cannot tell</source>
@@ -1761,7 +1777,7 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>Fewer than two marks are paired: the corners hold among the marks, not on the map.</source>
-        <translation type="unfinished"></translation>
+        <translation>Weniger als zwei Festpunkte sind gepaart: die Ecken gelten zwischen den Festpunkten, nicht auf der Karte.</translation>
     </message>
     <message>
         <source>Field of directions</source>
@@ -1805,7 +1821,7 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>File</source>
-        <translation type="unfinished"></translation>
+        <translation>Datei</translation>
     </message>
     <message>
         <source>Files of the job</source>
@@ -1825,7 +1841,7 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>Fill of all rows, cubic metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Auftrag aller Zeilen, Kubikmeter</translation>
     </message>
     <message>
         <source>Fill the field in; the rest of the file was read.</source>
@@ -1833,7 +1849,7 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>Find low points</source>
-        <translation type="unfinished"></translation>
+        <translation>Tiefpunkte suchen</translation>
     </message>
     <message>
         <source>Finding low points</source>
@@ -1877,7 +1893,7 @@ Standpunkt {station} der Begehung {walk}</translation>
     </message>
     <message>
         <source>For loads by mass.</source>
-        <translation type="unfinished"></translation>
+        <translation>Für Fuhren nach Masse.</translation>
     </message>
     <message>
         <source>For loads by volume.</source>
@@ -1957,7 +1973,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give degrees from -90 to 90 and from -180 to 180; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Grad von -90 bis 90 und von -180 bis 180 angeben; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Give each point an id of its own; the rest of the file was read.</source>
@@ -1989,7 +2005,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give north, east and height in finite numbers; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nord, Ost und Höhe als endliche Zahlen angeben; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Give one of the two walks another name, or confirm with: as recorded.</source>
@@ -1997,7 +2013,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give one of them its coordinates; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einem von ihnen seine Koordinaten geben; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Give one of them, or both; the rest of the file was read.</source>
@@ -2021,7 +2037,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give the surface a name, such as ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Oberfläche einen Namen geben, etwa ground.</translation>
     </message>
     <message>
         <source>Give the whole file; what stood before was read.</source>
@@ -2037,7 +2053,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Give two or three numbers with blanks between them; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei oder drei Zahlen mit Leerzeichen dazwischen angeben; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Give zero or more, or empty the field; the rest of the file was read.</source>
@@ -2049,7 +2065,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Gradient</source>
-        <translation type="unfinished"></translation>
+        <translation>Neigung</translation>
     </message>
     <message>
         <source>Gradient = rise by length in plan, positive up along the walk.</source>
@@ -2065,7 +2081,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Ground inside them is left out: buildings, ponds.</source>
-        <translation type="unfinished"></translation>
+        <translation>Boden darin wird ausgelassen: Gebäude, Teiche.</translation>
     </message>
     <message>
         <source>Ground outside it is left out.</source>
@@ -2073,7 +2089,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Ground outside the survey&apos;s areas of that surface is left out; without it, ground between separate features is bridged.</source>
-        <translation type="unfinished"></translation>
+        <translation>Boden außerhalb der Flächen des Aufmaßes mit dieser Oberfläche wird ausgelassen; ohne dies wird der Boden zwischen getrennten Objekten überbrückt.</translation>
     </message>
     <message>
         <source>Guide</source>
@@ -2081,7 +2097,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Half to each side</source>
-        <translation type="unfinished"></translation>
+        <translation>Je zur Hälfte nach beiden Seiten</translation>
     </message>
     <message>
         <source>Height</source>
@@ -2109,7 +2125,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Height of the ground at the station, the pole taken off, after the adjustment and the shift to the levels: {z}</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe des Bodens am Standpunkt, die Stabhöhe abgezogen, nach der Ausgleichung und der Verschiebung auf die Höhenfestpunkte: {z}</translation>
     </message>
     <message>
         <source>Heights</source>
@@ -2117,7 +2133,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>Held against</source>
-        <translation type="unfinished"></translation>
+        <translation>Verglichen mit</translation>
     </message>
     <message>
         <source>Hole {n}:</source>
@@ -2133,7 +2149,7 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     </message>
     <message>
         <source>How it was come by: {method}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie es zustande kam: {method}.</translation>
     </message>
     <message>
         <source>How much wider it is under the slab.</source>
@@ -2147,7 +2163,13 @@ Of an area it is the least-squares plane through its own points, or over all of 
 Areas by slope tells how much of each area over a surface is how steep, in bands of slope: every m2 is in one. Crossfalls along lines has them by chainage.
 
 Gradients of ramps, steps and paths follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wie steil Flächen und Linien sind und wohin sie fallen, in jedem KBS des Layers: als Verhältnis, Prozent, Grad und 1 : n, jedes mit seiner Standardabweichung.
+
+Bei einer Fläche ist es die Ebene der kleinsten Quadrate durch ihre eigenen Punkte, oder über ihren ganzen Boden, wo eine Oberfläche angegeben ist; bei einer Linie die Neigung von ihrem Anfang zu ihrem Ende. Eine Richtung gibt das Gefälle entlang einem Weg und das Quergefälle, positiv nach rechts; bei einer Linie über einer Oberfläche ist das Quergefälle das der Oberfläche über ihre Breite, und ohne Breite das der Dreiecke unter ihr, sein Mittel und das größte. flattest und steepest sind die ihrer Seiten, ihrer Dreiecke oder der Kanten der Linie. Was alle Höhen gemeinsam haben, steckt in keiner Neigung.
+
+„Flächen nach Neigung“ sagt, wie viel jeder Fläche über einer Oberfläche wie steil ist, in Neigungsklassen: jeder m2 liegt in einer. „Quergefälle entlang von Linien“ hat diese nach Stationierung.
+
+Neigungen von Rampen, Treppen und Wegen folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>If it is a point list, put its column names in the first line; if it is a log, see its header. Else take it away.</source>
@@ -2159,7 +2181,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>In metres, several stems with + between, such as 0.12+0.15; it goes before the numbers above.</source>
-        <translation type="unfinished"></translation>
+        <translation>In Metern, mehrere Stämme mit + dazwischen, etwa 0.12+0.15; es geht den obigen Zahlen vor.</translation>
     </message>
     <message>
         <source>In plan. Lines that pass a point within this go through it.</source>
@@ -2171,7 +2193,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>In the datum of the corners&apos; heights, in metres. Where it is given, the thickness varies, and the even one is not used.</source>
-        <translation type="unfinished"></translation>
+        <translation>Im Höhenbezugssystem der Eckenhöhen, in Metern. Wo sie angegeben ist, ändert sich die Dicke, und die gleichmäßige wird nicht verwendet.</translation>
     </message>
     <message>
         <source>In the datum of the ground&apos;s heights. It may come from a field.</source>
@@ -2207,7 +2229,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Instrument ASSUMED: nobody said what it is worth, so these figures are a guess.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gerät ANGENOMMEN: niemand hat gesagt, was es leistet; diese Maße sind eine Schätzung.</translation>
     </message>
     <message>
         <source>Instrument: from the accuracy stated.</source>
@@ -2223,7 +2245,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Interval along the baseline, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Abstand entlang der Achse, Meter</translation>
     </message>
     <message>
         <source>Interval of contours, metres</source>
@@ -2251,7 +2273,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>It is the worst of {n}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist die schlechteste von {n}.</translation>
     </message>
     <message>
         <source>It may come from a field.</source>
@@ -2259,7 +2281,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>It may come from a field; of a survey&apos;s lengths 0 takes the height noted on site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Darf aus einem Feld kommen; bei den Längen eines Aufmaßes nimmt 0 die vor Ort notierte Höhe.</translation>
     </message>
     <message>
         <source>It may come from a field; of a survey&apos;s rows 0 takes the width noted on site.</source>
@@ -2283,7 +2305,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Its &amp;units</source>
-        <translation type="unfinished"></translation>
+        <translation>Ihre &amp;Einheiten</translation>
     </message>
     <message>
         <source>Its areas and lengths are told apart by their parts and risers, with the survey&apos;s own sigma.</source>
@@ -2303,7 +2325,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Its spots, marks, stations on the way and walked edges of the surface named below are taken too.</source>
-        <translation type="unfinished"></translation>
+        <translation>Auch seine Einzelpunkte, Festpunkte, Standpunkte unterwegs und begangenen Kanten der unten genannten Oberfläche werden genommen.</translation>
     </message>
     <message>
         <source>Join the two, or move their common edge.</source>
@@ -2327,7 +2349,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Lap of mesh sheets, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Überlappung der Matten, Meter</translation>
     </message>
     <message>
         <source>Largest distance between a chord and its arc, metres</source>
@@ -2339,7 +2361,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Largest distance of an outline&apos;s point from its plane, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Größter Abstand eines Umrisspunkts von seiner Ebene, Meter</translation>
     </message>
     <message>
         <source>Largest radius, metres</source>
@@ -2359,7 +2381,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Left of a line, outside an area</source>
-        <translation type="unfinished"></translation>
+        <translation>Links einer Linie, außerhalb einer Fläche</translation>
     </message>
     <message>
         <source>Left of its line, a top edge</source>
@@ -2379,7 +2401,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Length</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge</translation>
     </message>
     <message>
         <source>Length = sum of the edges in plan, true to the ground; an arc is r·θ, θ in radians.</source>
@@ -2419,7 +2441,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Lengths of the survey that no limit of the table is of: {count}. They have no row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Längen des Aufmaßes, für die kein Grenzwert der Tabelle gilt: {count}. Sie haben keine Zeile.</translation>
     </message>
     <message>
         <source>Level</source>
@@ -2431,7 +2453,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Level of the invert at the line&apos;s end, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Sohlhöhe am Ende der Linie, Meter</translation>
     </message>
     <message>
         <source>Level of the invert at the line&apos;s start, metres</source>
@@ -2447,7 +2469,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Limit: {source} ({seen}). {note}</source>
-        <translation type="unfinished"></translation>
+        <translation>Grenzwert: {source} ({seen}). {note}</translation>
     </message>
     <message>
         <source>Limits in {name}: {n}.</source>
@@ -2463,7 +2485,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Lines along the outer edge, or along a part of it, such as rows of a survey&apos;s sides; without it all round.</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien entlang dem äußeren Rand oder einem Teil davon, etwa Zeilen der Seiten eines Aufmaßes; ohne sie ringsum.</translation>
     </message>
     <message>
         <source>Lines and outlines with heights: kerbs, tops and feet of banks. Arcs are taken in chords of 2 mm.</source>
@@ -2479,7 +2501,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Lines of trenches and swales</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien von Gräben und Mulden</translation>
     </message>
     <message>
         <source>Lines of walls</source>
@@ -2487,7 +2509,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Lines or areas</source>
-        <translation type="unfinished"></translation>
+        <translation>Linien oder Flächen</translation>
     </message>
     <message>
         <source>Lines to cut along</source>
@@ -2535,7 +2557,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Longest bay, in thicknesses</source>
-        <translation type="unfinished"></translation>
+        <translation>Längstes Feld, in Dicken</translation>
     </message>
     <message>
         <source>Longest side of a triangle of the rim, metres</source>
@@ -2559,7 +2581,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Look first at those that are named, or confirm with: as recorded.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zuerst die genannten ansehen oder bestätigen mit: as recorded.</translation>
     </message>
     <message>
         <source>Look first at those that are told.</source>
@@ -2579,7 +2601,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Looking along the baseline.</source>
-        <translation type="unfinished"></translation>
+        <translation>In Richtung der Achse gesehen.</translation>
     </message>
     <message>
         <source>Looking at the files...</source>
@@ -2619,7 +2641,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Mark {mark} is there already.</source>
-        <translation type="unfinished"></translation>
+        <translation>Festpunkt {mark} ist schon da.</translation>
     </message>
     <message>
         <source>Marks</source>
@@ -2647,7 +2669,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measure faces</source>
-        <translation type="unfinished"></translation>
+        <translation>Ansichtsflächen messen</translation>
     </message>
     <message>
         <source>Measure gradients</source>
@@ -2663,7 +2685,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measure slabs</source>
-        <translation type="unfinished"></translation>
+        <translation>Platten messen</translation>
     </message>
     <message>
         <source>Measure strips</source>
@@ -2675,7 +2697,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measure trenches and swales</source>
-        <translation type="unfinished"></translation>
+        <translation>Gräben und Mulden messen</translation>
     </message>
     <message>
         <source>Measure volumes</source>
@@ -2687,7 +2709,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessen</translation>
     </message>
     <message>
         <source>Measured areas</source>
@@ -2695,7 +2717,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured faces</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Ansichtsflächen</translation>
     </message>
     <message>
         <source>Measured gradients</source>
@@ -2707,7 +2729,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured slabs</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Platten</translation>
     </message>
     <message>
         <source>Measured strips</source>
@@ -2723,7 +2745,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Measured: {method}; its uncertainty is from: {sigma_from}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessen: {method}; die Unsicherheit kommt aus: {sigma_from}.</translation>
     </message>
     <message>
         <source>Measuring</source>
@@ -2731,7 +2753,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Merge points within, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte zusammenlegen innerhalb von, Meter</translation>
     </message>
     <message>
         <source>Mesh</source>
@@ -2763,7 +2785,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>More than one is given to measure to: {given}. Choose one of them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zum Messen ist mehr als ein Ziel angegeben: {given}. Eines davon wählen.</translation>
     </message>
     <message>
         <source>Move it inside, or make it a part of its own.</source>
@@ -2783,7 +2805,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Moved out by {by:.3f} m the outline runs into itself. Give a smaller extra, or split the outline.</source>
-        <translation type="unfinished"></translation>
+        <translation>Um {by:.3f} m nach außen versetzt, läuft der Umriss in sich selbst. Einen kleineren Überstand angeben oder den Umriss teilen.</translation>
     </message>
     <message>
         <source>Moved out by {by:.3f} m two parts of the outline run into each other. Give a smaller extra, or join the parts.</source>
@@ -2799,7 +2821,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Name field</source>
-        <translation type="unfinished"></translation>
+        <translation>Feld des Namens</translation>
     </message>
     <message>
         <source>Name of the surface</source>
@@ -2819,7 +2841,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Name the survey that is to be made.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Aufmaß nennen, das entstehen soll.</translation>
     </message>
     <message>
         <source>Name three points of the surface by their ids; the rest of the file was read.</source>
@@ -2831,7 +2853,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Neither a log nor a table that lies beside logs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Weder ein Protokoll noch eine Tabelle, die bei Protokollen liegt.</translation>
     </message>
     <message>
         <source>Net</source>
@@ -2843,7 +2865,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No boundary is given: ground between separate features is bridged. Choose the survey&apos;s areas as boundary (Only inside the survey&apos;s areas), or draw one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Begrenzung angegeben: der Boden zwischen getrennten Objekten wird überbrückt. Die Flächen des Aufmaßes als Begrenzung wählen („Nur innerhalb der Flächen des Aufmaßes“) oder eine zeichnen.</translation>
     </message>
     <message>
         <source>No control</source>
@@ -2883,7 +2905,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No ground of it lies on both surfaces. Move it, or extend the surfaces.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Boden davon liegt auf beiden Oberflächen. Verschieben oder die Oberflächen weiter ausdehnen.</translation>
     </message>
     <message>
         <source>No ground of it lies on the surface. Move it, or extend the surface.</source>
@@ -2903,7 +2925,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No job yet: start one from the folder of its logs, or open a survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch keine Arbeit: eine aus dem Ordner ihrer Protokolle beginnen oder ein Aufmaß öffnen.</translation>
     </message>
     <message>
         <source>No level and no breakline is given. Choose a layer of points with heights.</source>
@@ -2927,7 +2949,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No output is chosen. Choose one or more of: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine Ausgabe ist gewählt. Eine oder mehrere wählen von: {names}.</translation>
     </message>
     <message>
         <source>No picture</source>
@@ -2951,7 +2973,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No station is within {within:g} m of mark {mark}: the nearest is {distance:.2f} m away. Draw a walk over it, allow a larger distance, or leave the mark out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Kein Standpunkt liegt innerhalb von {within:g} m vom Festpunkt {mark}: der nächste ist {distance:.2f} m entfernt. Eine Begehung darüber zeichnen, einen größeren Abstand zulassen oder den Festpunkt weglassen.</translation>
     </message>
     <message>
         <source>No station of the plan stands on mark {mark}. Draw a walk over it, or leave it out.</source>
@@ -2979,7 +3001,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>No thickened side runs along the outer edge: nothing is thickened. Draw its sides along it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Keine verstärkte Seite läuft entlang dem äußeren Rand: nichts wird verstärkt. Die Seiten an ihm entlang zeichnen.</translation>
     </message>
     <message>
         <source>No walk is left to adjust. {code} at {place} ({file}, line {line}): {message} {remedy} Or answer it with a row in the decisions file: {code},{place},{answer}</source>
@@ -2995,7 +3017,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>None needed; let the receiver write RMC or ZDA to have the date.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; den Empfänger RMC oder ZDA schreiben lassen, um das Datum zu haben.</translation>
     </message>
     <message>
         <source>None needed; let the receiver write checksums.</source>
@@ -3015,7 +3037,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>None needed; write them with Z if that is right.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; mit Z schreiben, wenn das stimmt.</translation>
     </message>
     <message>
         <source>None where it changes along the way. Else note the same at every station, or at one alone.</source>
@@ -3031,7 +3053,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Not checked yet: tick the limits that hold here, then press Check.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch nicht geprüft: die Grenzwerte ankreuzen, die hier gelten, dann „Prüfen“ drücken.</translation>
     </message>
     <message>
         <source>Not read, for these are no walk logs and no tables beside them: {files}.</source>
@@ -3039,7 +3061,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Not taken: what stands above the ground leans away from its place in a picture. Pick its foot.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nicht genommen: was über dem Boden steht, neigt sich in einem Bild von seinem Ort weg. Seinen Fuß abgreifen.</translation>
     </message>
     <message>
         <source>Note the same at every station or at one alone, or give the size where it is used.</source>
@@ -3051,7 +3073,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing chosen yet.</source>
-        <translation type="unfinished"></translation>
+        <translation>Noch nichts gewählt.</translation>
     </message>
     <message>
         <source>Nothing fails, and nothing is left at cannot tell.</source>
@@ -3063,7 +3085,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing has to be done; volumes over it are off by at most half that run times its height, per metre of its length. Draw foot and top apart where the face leans more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts zu tun; Volumen darüber weichen höchstens um die Hälfte dieses Versatzes mal ihrer Höhe ab, je Meter ihrer Länge. Fuß und Krone auseinander zeichnen, wo sich die Fläche stärker neigt.</translation>
     </message>
     <message>
         <source>Nothing in the marks of walk {walk} excludes: {what}.</source>
@@ -3071,7 +3093,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing in the numbers tells northing from easting; northing first is usual. Hold the sketch against the site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nichts in den Zahlen unterscheidet Nordwert und Ostwert; zuerst der Nordwert ist üblich. Die Skizze mit dem Gelände vergleichen.</translation>
     </message>
     <message>
         <source>Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.</source>
@@ -3119,7 +3141,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Nothing with a working lies there. Click on an edge, inside an area, or on a station.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dort liegt nichts mit einem Rechenweg. Auf eine Kante, in eine Fläche oder auf einen Standpunkt klicken.</translation>
     </message>
     <message>
         <source>Nothing, if that is meant so.</source>
@@ -3131,7 +3153,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Number</source>
-        <translation type="unfinished"></translation>
+        <translation>Nummer</translation>
     </message>
     <message>
         <source>Number of stems</source>
@@ -3151,7 +3173,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Of a course that is wider than its area; arcs keep their centre, corners are mitred, holes stay.</source>
-        <translation type="unfinished"></translation>
+        <translation>Bei einer Schicht, die breiter ist als ihre Fläche; Bögen behalten ihren Mittelpunkt, Ecken gehen auf Gehrung, Aussparungen bleiben.</translation>
     </message>
     <message>
         <source>Of a row at both its ends. It may come from a field.</source>
@@ -3159,7 +3181,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Of a survey&apos;s lengths the levels noted on site count where it is empty.</source>
-        <translation type="unfinished"></translation>
+        <translation>Bei den Längen eines Aufmaßes gelten die vor Ort notierten Höhen, wo es leer ist.</translation>
     </message>
     <message>
         <source>Of an arc, its chord in that sum, and beside it the segment (θ - sin θ)·r² / 2.</source>
@@ -3167,7 +3189,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Of depths by class; they count from 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Tiefen nach Klassen; sie zählen ab 0.</translation>
     </message>
     <message>
         <source>Of height, from one contour to the next; they count from 0.</source>
@@ -3183,7 +3205,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Of points of layers, and of surfaces that do not say it; the rows of a survey bring their own. It is an assumption: a level and a staff on hard ground give 3 mm, as for what is levelled to be checked. A layer that was drawn from a picture or a plan is worth less: 0.1 m is what walls and trenches take for it, and with that most checks cannot tell.</source>
-        <translation type="unfinished"></translation>
+        <translation>Von Punkten aus Layern, und von Oberflächen, die sie nicht nennen; die Zeilen eines Aufmaßes bringen ihre eigene mit. Es ist eine Annahme: Nivelliergerät und Latte auf festem Boden geben 3 mm, wie bei dem, was zum Prüfen nivelliert wird. Ein Layer, der von einem Bild oder einem Plan abgezeichnet wurde, ist weniger wert: 0,1 m nehmen Mauern und Gräben dafür, und damit lassen sich die meisten Prüfungen nicht entscheiden.</translation>
     </message>
     <message>
         <source>Of points of layers.</source>
@@ -3231,7 +3253,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One edge of the face has heights and the other has none. Give both.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eine Kante der Ansichtsfläche hat Höhen, die andere keine. Beiden welche geben.</translation>
     </message>
     <message>
         <source>One line, arcs too; sections are cut square to it.</source>
@@ -3247,7 +3269,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a corner, each axis and height, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung einer Ecke, je Achse und Höhe, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a corner, each axis, metres</source>
@@ -3255,7 +3277,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a height on a breakline, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung einer Höhe auf einer Bruchkante, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a height where a surface does not say it, metres</source>
@@ -3271,7 +3293,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a level, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung einer Höhe, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a map point, each axis, metres</source>
@@ -3279,7 +3301,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a map point, each axis: of the next mark, and of marks that have none of their own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung eines Kartenpunkts, je Achse: des nächsten Festpunkts, und von Festpunkten, die keine eigene haben.</translation>
     </message>
     <message>
         <source>One-sigma of a point in plan, each axis, metres</source>
@@ -3295,7 +3317,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of a stem&apos;s diameter, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung eines Stammdurchmessers, Meter</translation>
     </message>
     <message>
         <source>One-sigma of a tree or a corner of works, each axis, metres</source>
@@ -3307,7 +3329,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of how far the picture may lie off as a whole: it moves the site, not its size.</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung dessen, wie weit das Bild als Ganzes daneben liegen kann: es verschiebt das Gelände, nicht seine Größe.</translation>
     </message>
     <message>
         <source>One-sigma of one surface&apos;s heights as a whole against the other&apos;s, metres</source>
@@ -3315,7 +3337,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of taped sizes, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung von Größen mit dem Bandmaß, Meter</translation>
     </message>
     <message>
         <source>One-sigma of the ground between the points, metres</source>
@@ -3327,7 +3349,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma of the strip&apos;s depth, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung der Tiefe des Oberbodenabtrags, Meter</translation>
     </message>
     <message>
         <source>One-sigma of the surface&apos;s height as a whole, metres</source>
@@ -3343,7 +3365,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One-sigma, m</source>
-        <translation type="unfinished"></translation>
+        <translation>Standardabweichung, m</translation>
     </message>
     <message>
         <source>Only inside the survey&apos;s areas</source>
@@ -3363,7 +3385,7 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>Open a survey</source>
-        <translation type="unfinished"></translation>
+        <translation>Aufmaß öffnen</translation>
     </message>
     <message>
         <source>Other limits are chosen now than these checks were made with.</source>
@@ -3395,7 +3417,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Outlines of ponds need the library {library}, which is not there. Install it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Umrisse von Senken brauchen die Bibliothek {library}, die nicht da ist. Sie installieren.</translation>
     </message>
     <message>
         <source>Outlines of slabs</source>
@@ -3407,7 +3429,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Over a surface the crossfall is taken across it, half to either side; 0: that of the triangles under the line. It may come from a field; where it is 0, a field width_m counts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Über einer Oberfläche wird das Quergefälle über diese Breite genommen, je zur Hälfte nach beiden Seiten; 0: das der Dreiecke unter der Linie. Darf aus einem Feld kommen; wo sie 0 ist, zählt ein Feld width_m.</translation>
     </message>
     <message>
         <source>Overlaps with works</source>
@@ -3455,7 +3477,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Paired, yes or no</source>
-        <translation type="unfinished"></translation>
+        <translation>Gepaart, ja oder nein</translation>
     </message>
     <message>
         <source>Part field</source>
@@ -3487,7 +3509,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Picked to</source>
-        <translation type="unfinished"></translation>
+        <translation>Abgegriffen auf</translation>
     </message>
     <message>
         <source>Picture</source>
@@ -3499,7 +3521,7 @@ Jede Zeile kommt zurück, mit wahren Bögen, wo welche gefunden wurden, und wie 
     </message>
     <message>
         <source>Pipe wall and bedding.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rohrwand und Bettung.</translation>
     </message>
     <message>
         <source>Place</source>
@@ -3527,7 +3549,7 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     </message>
     <message>
         <source>Placement: nothing, for a size is the same wherever it is placed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Einpassung: nichts, denn eine Größe ist dieselbe, wohin sie auch eingepasst wird.</translation>
     </message>
     <message>
         <source>Placing</source>
@@ -3535,7 +3557,7 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     </message>
     <message>
         <source>Plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Plan</translation>
     </message>
     <message>
         <source>Plan a walk...</source>
@@ -3547,7 +3569,7 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
     </message>
     <message>
         <source>Planned mark</source>
-        <translation type="unfinished"></translation>
+        <translation>Geplanter Festpunkt</translation>
     </message>
     <message>
         <source>Planned marks</source>
@@ -3571,7 +3593,11 @@ Zwei Paare geben Lage und Drehung; die gemessene Größe bleibt, der Maßstab wi
 A bed&apos;s edge is set back first; each plant has the spacing squared in square rows, and 0.866 of it in staggered ones, which takes 15.5 % more plants. A row has a plant at its start and one at every spacing; a closed one as many as have room. Turf goes in strips along the longest side, over all of the bed; rolls are counted strip by strip. Seed goes by weight and mulch by depth over the bed that is set back.
 
 Every row comes back with its own columns and these figures. Each factor is taken once, and method names it. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Pflanzen, Rollrasen, Saatgut und Mulch der Beete eines beliebigen Polygonlayers und Pflanzen der Reihen eines beliebigen Linienlayers, wahr am Boden, mit ihrer Unsicherheit.
+
+Der Rand eines Beets wird zuerst zurückgesetzt; jede Pflanze hat im Quadratverband den Abstand im Quadrat, im versetzten Verband das 0,866-Fache davon, was 15,5 % mehr Pflanzen braucht. Eine Reihe hat eine Pflanze an ihrem Anfang und eine in jedem Abstand; eine geschlossene so viele, wie Platz haben. Rollrasen liegt in Bahnen entlang der längsten Seite, über dem ganzen Beet; Rollen werden Bahn für Bahn gezählt. Saatgut geht nach Gewicht und Mulch nach Dicke über das zurückgesetzte Beet.
+
+Jede Zeile kommt mit ihren eigenen Spalten und diesen Maßen zurück. Jeder Faktor wird einmal genommen, und method nennt ihn. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Point at the map, or open a table and choose Show the working for a row: the formula of its figure stands here, and the stations it rests on.</source>
@@ -3583,7 +3609,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Point {point} has no height, and the others have. Give it one (z), or choose a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkt {point} hat keine Höhe, die anderen haben eine. Ihm eine geben (z) oder eine Oberfläche wählen.</translation>
     </message>
     <message>
         <source>Points lie too near each other for a triangulation. Merge points within a larger distance.</source>
@@ -3595,7 +3621,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Points with heights (z), or with a field that holds them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Punkte mit Höhen (z) oder mit einem Feld, das sie enthält.</translation>
     </message>
     <message>
         <source>Ponds</source>
@@ -3611,7 +3637,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Press Check.</source>
-        <translation type="unfinished"></translation>
+        <translation>„Prüfen“ drücken.</translation>
     </message>
     <message>
         <source>Prices or rules, which a survey is not made from.</source>
@@ -3627,7 +3653,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Protect trees</source>
-        <translation type="unfinished"></translation>
+        <translation>Bäume schützen</translation>
     </message>
     <message>
         <source>Protection circles</source>
@@ -3643,7 +3669,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Put a mark there, or pair the one that is there. Then forecast again; Undo takes it back.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dort einen Festpunkt setzen oder den vorhandenen paaren. Dann neu vorhersagen; „Rückgängig“ nimmt es zurück.</translation>
     </message>
     <message>
         <source>Put it above the header, or keep the logs in files of their own; the rest of the file was read.</source>
@@ -3655,7 +3681,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>R&amp;esults</source>
-        <translation type="unfinished"></translation>
+        <translation>&amp;Ergebnisse</translation>
     </message>
     <message>
         <source>RS-01: Cannot tell.</source>
@@ -3683,7 +3709,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Radius</source>
-        <translation type="unfinished"></translation>
+        <translation>Radius</translation>
     </message>
     <message>
         <source>Radius = length of the arc by what it turns through, in radians.</source>
@@ -3703,7 +3729,7 @@ Every row comes back with its own columns and these figures. Each factor is take
     </message>
     <message>
         <source>Ramps and paths that were walked as one line take their crossfall from it. Areas are held to the fall of their own heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rampen und Wege, die als eine Linie begangen wurden, nehmen ihr Quergefälle daraus. Flächen werden am Gefälle ihrer eigenen Höhen geprüft.</translation>
     </message>
     <message>
         <source>Ramps, steps, paths, falls and walls held against an editable table of limits, a row a check: what was measured and its one-sigma, what is allowed, where that comes from, the outcome, and the chance that the true figure is allowed.
@@ -3735,7 +3761,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Reading</source>
-        <translation type="unfinished"></translation>
+        <translation>Es wird gelesen</translation>
     </message>
     <message>
         <source>Reading levels and lines</source>
@@ -3751,7 +3777,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Reading the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche wird gelesen</translation>
     </message>
     <message>
         <source>Reading the surfaces of the project</source>
@@ -3763,7 +3789,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Rectangular: upright sides</source>
-        <translation type="unfinished"></translation>
+        <translation>Rechteckig: senkrechte Seiten</translation>
     </message>
     <message>
         <source>Redraw it.</source>
@@ -3775,7 +3801,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Register</source>
-        <translation type="unfinished"></translation>
+        <translation>Verzeichnis</translation>
     </message>
     <message>
         <source>Renumber it, or confirm with: as recorded. If the recorder restarted here, answer split: the rows from here on are then a walk of their own.</source>
@@ -3783,7 +3809,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Residual</source>
-        <translation type="unfinished"></translation>
+        <translation>Restklaffe</translation>
     </message>
     <message>
         <source>Residuals against their limits</source>
@@ -3803,7 +3829,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Right of a line, inside an area</source>
-        <translation type="unfinished"></translation>
+        <translation>Rechts einer Linie, innerhalb einer Fläche</translation>
     </message>
     <message>
         <source>Right of its line, a top edge</source>
@@ -3847,7 +3873,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Round-bottomed: a part of a circle</source>
-        <translation type="unfinished"></translation>
+        <translation>Runde Sohle: ein Teil eines Kreises</translation>
     </message>
     <message>
         <source>Row {row} is to be a corner, but the line has rows 0 to {last}.</source>
@@ -3871,7 +3897,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Row {row}: There is no geometry. Draw it, or delete the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {row}: Es ist keine Geometrie da. Zeichnen oder die Zeile löschen.</translation>
     </message>
     <message>
         <source>Row {row}: {count} point makes no line. Add points, or delete the row.</source>
@@ -3883,7 +3909,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Rows measured: {measured}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Gemessene Zeilen: {measured}.</translation>
     </message>
     <message>
         <source>Rows measured: {measured}; cut {cut:.3f} m3 and fill {fill:.3f} m3 in all.</source>
@@ -3899,7 +3925,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Rows that cannot be read so: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeilen, die so nicht lesbar sind: {count}.</translation>
     </message>
     <message>
         <source>Rows to fit are x and y, (n, 2); here they are {shape}.</source>
@@ -3911,7 +3937,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Run</source>
-        <translation type="unfinished"></translation>
+        <translation>Länge in der Lage</translation>
     </message>
     <message>
         <source>Run over which the steepest gradient is looked for, metres</source>
@@ -3927,7 +3953,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>S&amp;trip first</source>
-        <translation type="unfinished"></translation>
+        <translation>O&amp;berboden zuerst</translation>
     </message>
     <message>
         <source>S&amp;urface under paths</source>
@@ -3943,7 +3969,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Save picture</source>
-        <translation type="unfinished"></translation>
+        <translation>Bild speichern</translation>
     </message>
     <message>
         <source>Save the sheet with values in place of formulas; the rest of the file was read.</source>
@@ -3951,7 +3977,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Say which column is which.</source>
-        <translation type="unfinished"></translation>
+        <translation>Sagen, welche Spalte welche ist.</translation>
     </message>
     <message>
         <source>Schedule of radii</source>
@@ -3963,7 +3989,7 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
     </message>
     <message>
         <source>Section</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitt</translation>
     </message>
     <message>
         <source>Section of a drawn line</source>
@@ -3983,7 +4009,11 @@ x_m, y_m und z_m sind Meter im eigenen Rahmen jeder Begehung (die Einheiten des 
 The chainage table has a row for each break: chainage_m along the section, level, rise and gradient of the first surface, which is the ground, and of every other its level and its depth below the ground (cut is positive, fill negative). Where the ground crosses another surface, and where the line crosses a feature, there is a row too. Sections has each as a line with heights and its figures from end to end: rise, run, lengths, the gradient as ratio, percent, degrees, inches in a foot and 1 in n, and the areas of cut and of fill, never netted. End areas has the volumes between the sections of a baseline by the average end area (with the pyramid rule where an end is zero), by the prismoid and exactly over the triangles. Every _sigma is one standard deviation.
 
 Not a boundary or legal survey. Have buried services located before breaking ground. Gradients of ramps and steps follow local codes and a licensed practitioner&apos;s judgement.</source>
-        <translation type="unfinished"></translation>
+        <translation>Schnitte einer oder mehrerer Oberflächen entlang beliebiger Linien, oder quer zu einer Achse in einem Abstand, mit einem Knick an jeder Kante eines Dreiecks: nichts wird in Schritten abgetastet.
+
+Die Stationierungstabelle hat je Knick eine Zeile: chainage_m entlang des Schnitts, Höhe, Höhenunterschied und Neigung der ersten Oberfläche, die der Boden ist, und von jeder anderen ihre Höhe und ihre Tiefe unter dem Boden (Abtrag ist positiv, Auftrag negativ). Wo der Boden eine andere Oberfläche kreuzt, und wo die Linie ein Objekt kreuzt, ist auch eine Zeile. „Schnitte“ hat jeden Schnitt als Linie mit Höhen und seinen Maßen von Ende zu Ende: Höhenunterschied, Länge in der Lage, Längen, die Neigung als Verhältnis, Prozent, Grad, Zoll je Fuß und 1 : n, und die Flächen von Abtrag und Auftrag, nie gegeneinander aufgerechnet. „Querschnittsflächen“ hat die Volumen zwischen den Schnitten einer Achse aus dem Mittel der Querschnittsflächen (mit der Pyramidenregel, wo eine null ist), nach der Prismatoidformel und exakt über die Dreiecke. Jedes _sigma ist eine Standardabweichung.
+
+Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen. Neigungen von Rampen und Treppen folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
     </message>
     <message>
         <source>See which of the two is right and leave the other out, or correct it.</source>
@@ -3999,7 +4029,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Seed, grams per square metre</source>
-        <translation type="unfinished"></translation>
+        <translation>Saatgut, Gramm je Quadratmeter</translation>
     </message>
     <message>
         <source>Seen square to its own plane the outline cannot be measured (it crosses itself, or a hole lies astray). Draw it again there.</source>
@@ -4023,7 +4053,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Set this mark</source>
-        <translation type="unfinished"></translation>
+        <translation>Diesen Festpunkt setzen</translation>
     </message>
     <message>
         <source>Set-back from the edge, metres</source>
@@ -4035,7 +4065,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Several pictures know where they lie: tick the one that the control was picked from.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mehrere Bilder wissen, wo sie liegen: das ankreuzen, aus dem die Passpunkte abgegriffen wurden.</translation>
     </message>
     <message>
         <source>Shallower ponds are not told; water runs on through them.</source>
@@ -4043,7 +4073,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Shallowest pond listed, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Flachste gemeldete Senke, Meter</translation>
     </message>
     <message>
         <source>Shaping</source>
@@ -4051,7 +4081,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Shift of all</source>
-        <translation type="unfinished"></translation>
+        <translation>Verschiebung aller</translation>
     </message>
     <message>
         <source>Shorter flat runs are a part of the flight.</source>
@@ -4071,7 +4101,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Shrink: compacted per bank</source>
-        <translation type="unfinished"></translation>
+        <translation>Verdichtung: verdichtet je gewachsen</translation>
     </message>
     <message>
         <source>Side length</source>
@@ -4079,7 +4109,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Side slopes of 1 in n: n; 0 is upright.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seitenböschungen von 1 : n: n; 0 ist senkrecht.</translation>
     </message>
     <message>
         <source>Sides</source>
@@ -4087,7 +4117,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Sides lie where the CRS of the outlines has no place. Check both layers&apos; CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Seiten liegen, wo das KBS der Umrisse keinen Ort hat. Das KBS beider Layer prüfen.</translation>
     </message>
     <message>
         <source>Sides with a thickened edge</source>
@@ -4143,7 +4173,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Square rows</source>
-        <translation type="unfinished"></translation>
+        <translation>Quadratverband</translation>
     </message>
     <message>
         <source>Square to the profile. It may come from a field; of a survey&apos;s profiles 0 takes the width noted on site.</source>
@@ -4175,7 +4205,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>State them in the element Units, or answer for {place} with m, ft or us-ft.</source>
-        <translation type="unfinished"></translation>
+        <translation>Im Element Units angeben oder für {place} mit m, ft oder us-ft antworten.</translation>
     </message>
     <message>
         <source>Stated accuracy, without a file</source>
@@ -4183,7 +4213,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Station</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkt</translation>
     </message>
     <message>
         <source>Station {n} on mark {mark}.</source>
@@ -4203,7 +4233,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Stations behind it (x, y, z in the survey plane, metres):</source>
-        <translation type="unfinished"></translation>
+        <translation>Standpunkte dahinter (x, y, z in der Aufmaßebene, Meter):</translation>
     </message>
     <message>
         <source>Steeper runs are a flight. Take it larger than limits of landings, so that bad ones are seen.</source>
@@ -4239,7 +4269,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Strip beforehand, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberbodenabtrag vorab, Meter</translation>
     </message>
     <message>
         <source>Such a station is moved onto the mark; a mark that no station is near is refused.</source>
@@ -4247,7 +4277,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Such as ground, stripped, formation or finished.</source>
-        <translation type="unfinished"></translation>
+        <translation>Etwa ground, stripped, formation oder finished.</translation>
     </message>
     <message>
         <source>Sum of the figure</source>
@@ -4255,7 +4285,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Summary</source>
-        <translation type="unfinished"></translation>
+        <translation>Zusammenfassung</translation>
     </message>
     <message>
         <source>Sur&amp;vey</source>
@@ -4267,7 +4297,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Surface of the ground</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche des Bodens</translation>
     </message>
     <message>
         <source>Surface of the section</source>
@@ -4275,7 +4305,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Surface under areas and ways</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberfläche unter Flächen und Wegen</translation>
     </message>
     <message>
         <source>Surface under the slab</source>
@@ -4291,7 +4321,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Surfaces of the project</source>
-        <translation type="unfinished"></translation>
+        <translation>Oberflächen des Projekts</translation>
     </message>
     <message>
         <source>Surfaces that were built here say what their points are worth; other files do not.</source>
@@ -4323,7 +4353,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Sweep</source>
-        <translation type="unfinished"></translation>
+        <translation>Öffnungswinkel</translation>
     </message>
     <message>
         <source>Sweep = what the arc turns through, positive to the left along the walk: θ = 2·asin(chord / 2r).</source>
@@ -4359,7 +4389,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Take levels all over the ground, not only along its edges.</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhen über den ganzen Boden aufnehmen, nicht nur entlang seiner Kanten.</translation>
     </message>
     <message>
         <source>Take levels there, or draw the boundary or a void so that it is left out.</source>
@@ -4407,7 +4437,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Take their lines out if they are not of this site.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ihre Zeilen entfernen, wenn sie nicht zu diesem Gelände gehören.</translation>
     </message>
     <message>
         <source>Taken once, before the step of the order.</source>
@@ -4443,7 +4473,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Text such as {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: pairs of metres along the line and size, of width_m, depth_m and invert_m. Of a survey&apos;s lengths the field sizes_along counts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Text wie {&quot;depth_m&quot;: [[0, 0.4], [12.5, 0.55]]}: Paare aus Metern entlang der Linie und Größe, von width_m, depth_m und invert_m. Bei den Längen eines Aufmaßes gilt das Feld sizes_along.</translation>
     </message>
     <message>
         <source>The CRS &quot;{crs}&quot; is not known. Give an authority code such as EPSG:25831, or its WKT.</source>
@@ -4471,7 +4501,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The bedding is {bedding} m thick. Give 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Bettung ist {bedding} m dick. 0 oder mehr angeben.</translation>
     </message>
     <message>
         <source>The bottom stands {above:.3f} m above the ground at {at:.2f} m along the line. Correct the level or the depth there, or end the line before.</source>
@@ -4491,7 +4521,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The chance that it is allowed is {n} %.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Wahrscheinlichkeit, dass es erlaubt ist, beträgt {n} %.</translation>
     </message>
     <message>
         <source>The clear width needs the library {library}, which is not there. Install it, or give the middle of the ramp alone.</source>
@@ -4511,7 +4541,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The corner at {x:.3f}, {y:.3f} is sharper than 11.5 degrees: moved out it would reach far past the outline. Cut the corner off.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ecke bei {x:.3f}, {y:.3f} ist spitzer als 11,5 Grad: nach außen versetzt würde sie weit über den Umriss hinausreichen. Die Ecke abschneiden.</translation>
     </message>
     <message>
         <source>The crossfall over the surface is taken across it; a row&apos;s own width_m counts first. 0: that of the triangles under the line.</source>
@@ -4531,7 +4561,7 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>The depth is within what it is worth: cannot tell whether water stands here. Level it better.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Tiefe liegt innerhalb dessen, was sie wert ist: es lässt sich nicht sagen, ob hier Wasser steht. Die Höhen besser messen.</translation>
     </message>
     <message>
         <source>The depth that is given or noted goes before inverts; not used: {names}.</source>
@@ -4563,7 +4593,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The face has no width above 0. Give its width, or draw its other edge.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Ansichtsfläche hat keine Breite größer als 0. Ihre Breite angeben oder ihre andere Kante zeichnen.</translation>
     </message>
     <message>
         <source>The far corner first, then the sizes: the worst for its size at the top.</source>
@@ -4571,7 +4601,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The feature, which figure of it, and the limit that it is held against</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Objekt, welches seiner Maße, und der Grenzwert, an dem es geprüft wird</translation>
     </message>
     <message>
         <source>The field feature where none is chosen.</source>
@@ -4619,7 +4649,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The ground as it is to be. Give this, or a level, or a plane.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Boden, wie er werden soll. Dies angeben, oder eine Höhe, oder eine Ebene.</translation>
     </message>
     <message>
         <source>The ground between the points ±{half:.3f} {unit} besides</source>
@@ -4687,7 +4717,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The interval of contours is {interval:g} m. Give one above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Abstand der Höhenlinien ist {interval:g} m. Einen größer als 0 angeben.</translation>
     </message>
     <message>
         <source>The invert has a level at one end alone. Give both, or the depth.</source>
@@ -4703,7 +4733,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The later survey lies {shift:.3f} m beside the earlier one and is turned by {turn:.4f} degrees, more than both placements state. This is taken off, and is no change of things. Check the control of both.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das spätere Aufmaß liegt {shift:.3f} m neben dem früheren und ist um {turn:.4f} Grad gedreht, mehr als beide Einpassungen angeben. Das wird abgezogen und ist keine Änderung der Dinge. Die Passpunkte beider prüfen.</translation>
     </message>
     <message>
         <source>The layer has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
@@ -4711,7 +4741,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The layer holds neither areas nor lines. Choose a layer of one of them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer enthält weder Flächen noch Linien. Einen Layer mit einem davon wählen.</translation>
     </message>
     <message>
         <source>The layer holds {count} surfaces: {names}. Filter it to the one that is meant.</source>
@@ -4723,7 +4753,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The layer of depths has one area for each.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer der Tiefen hat für jede eine Fläche.</translation>
     </message>
     <message>
         <source>The layer of the baseline holds {count} lines. Select the one to station, or join its parts.</source>
@@ -4743,7 +4773,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The layer {layer} has no CRS, so its sizes on the ground are unknown. Set the layer&apos;s CRS (it says what the coordinates are; it does not move them), then run this again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Layer {layer} hat kein KBS; seine Maße am Boden sind unbekannt. Das KBS des Layers setzen (es sagt, was die Koordinaten sind; es verschiebt sie nicht), dann noch einmal starten.</translation>
     </message>
     <message>
         <source>The layer {layer} has no column for the names of marks. Choose one, or a new plan.</source>
@@ -4763,7 +4793,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The layers hold {count} surfaces: {names}. Filter each layer to the one that is meant.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Layer enthalten {count} Oberflächen: {names}. Jeden Layer auf die gemeinte filtern.</translation>
     </message>
     <message>
         <source>The leg from {start} to {end} of {feature} took {seconds:.0f} s of moving.</source>
@@ -4771,7 +4801,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The level is {level}. Give a height in metres.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Höhe ist {level}. Eine Höhe in Metern angeben.</translation>
     </message>
     <message>
         <source>The level {level:g} m lies {off:.0f} m beyond the surface&apos;s heights, {low:.2f} to {high:.2f} m. Is it in feet, or of another datum?</source>
@@ -4783,7 +4813,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The limits are the examples shipped. Give a table of the limits that hold where you build.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Grenzwerte sind die mitgelieferten Beispiele. Eine Tabelle der Grenzwerte angeben, die am Ort des Baus gelten.</translation>
     </message>
     <message>
         <source>The line ends where it begins, and its heights there differ by {off:.3f} m. Give both one height, or end the line beside its start.</source>
@@ -4799,7 +4829,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The line has no heights of its own and leaves the surface. Give it heights, shorten it, or extend the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie hat keine eigenen Höhen und verlässt die Oberfläche. Ihr Höhen geben, sie kürzen oder die Oberfläche weiter ausdehnen.</translation>
     </message>
     <message>
         <source>The line has no heights, so that it has no gradient. Give each vertex one.</source>
@@ -4811,7 +4841,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The line leaves the surface. Shorten it, or extend the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie verlässt die Oberfläche. Sie kürzen oder die Oberfläche weiter ausdehnen.</translation>
     </message>
     <message>
         <source>The line lies outside of what the survey&apos;s CRS can hold.</source>
@@ -4823,7 +4853,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The line of the trench has no length. Draw it along the trench.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Linie des Grabens hat keine Länge. Sie entlang dem Graben zeichnen.</translation>
     </message>
     <message>
         <source>The line turns back on itself at {at:.2f} m along it, by more than 168 degrees. Draw the way back as a row of its own.</source>
@@ -4839,7 +4869,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The logs of this survey are not known here. To answer its findings, place it or survey it again, start a new job from the folder of its logs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Protokolle dieses Aufmaßes sind hier nicht bekannt. Um seine Befunde zu beantworten, es einzupassen oder neu aufzumessen, eine neue Arbeit aus dem Ordner seiner Protokolle beginnen.</translation>
     </message>
     <message>
         <source>The map of depths needs the library {library}, which is not there. Install it, or leave the map out.</source>
@@ -4863,7 +4893,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The marks have no column mark or name. Choose the column that names them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Festpunkte haben keine Spalte mark oder name. Die Spalte wählen, die sie nennt.</translation>
     </message>
     <message>
         <source>The marks that walk {walk} shares with the others ({shared}) lie in one place, so its turn is not known. It is left out.</source>
@@ -4879,7 +4909,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The mesh {name} holds no faces. Choose a mesh layer of triangles.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Netz {name} enthält keine Flächen. Einen Netzlayer aus Dreiecken wählen.</translation>
     </message>
     <message>
         <source>The misclosure is not spread. Look at these legs, and walk the section again or split the walk there.</source>
@@ -4887,7 +4917,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed after the survey was made?</source>
-        <translation type="unfinished"></translation>
+        <translation>Die obigen Zahlen ergeben {sum}, nicht die gespeicherten {stored}: wurde die Zeile geändert, nachdem das Aufmaß entstanden war?</translation>
     </message>
     <message>
         <source>The numbers above come to {sum}, not to the {stored} that is stored: was the row changed since?</source>
@@ -4923,7 +4953,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The outline has no heights, so it stands in no plane of its own. Give it heights, or measure areas.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Umriss hat keine Höhen und steht daher in keiner eigenen Ebene. Ihm Höhen geben oder Flächen messen.</translation>
     </message>
     <message>
         <source>The outline has no heights. Give its points some, or choose a surface.</source>
@@ -4955,7 +4985,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The parts come to ±{sum}, not to the ±{stored} that is stored (one sigma): was the row changed after the survey was made?</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Teile ergeben ±{sum}, nicht die gespeicherten ±{stored} (eine Standardabweichung): wurde die Zeile geändert, nachdem das Aufmaß entstanden war?</translation>
     </message>
     <message>
         <source>The picture of {taken} is {days} days older than the survey.</source>
@@ -4967,7 +4997,7 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
     </message>
     <message>
         <source>The places lie outside of what the surface&apos;s CRS can hold.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Stellen liegen außerhalb dessen, was das KBS der Oberfläche fassen kann.</translation>
     </message>
     <message>
         <source>The plan area of strips of even width along the lines of any layer, or round the outer edge of its areas: mowing strips, margins, edgings, verges; true to the ground, with its uncertainty.
@@ -5011,7 +5041,7 @@ Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Verme
     </message>
     <message>
         <source>The points lie in one line, so that they tell no fall across it. Give one beside it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Punkte liegen auf einer Geraden und geben kein Gefälle quer dazu. Einen daneben angeben.</translation>
     </message>
     <message>
         <source>The points lie on one line (bearing {bearing:.2f} degrees) within 0.5 mm. Give a point off it.</source>
@@ -5019,7 +5049,7 @@ Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Verme
     </message>
     <message>
         <source>The points of the plane and the surface do not lie in one frame: only one of them has a place on the map. Choose layers that are all placed, or all in one local grid.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Punkte der Ebene und die Oberfläche liegen nicht in einem Rahmen: nur eines von beiden hat einen Ort auf der Karte. Layer wählen, die alle eingepasst sind oder alle in einem örtlichen Gitter liegen.</translation>
     </message>
     <message>
         <source>The radius is {times} stem diameters, {cap} m at most. Give a factor above 0.</source>
@@ -5039,7 +5069,11 @@ Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Verme
 With a layer of works (dig, fill, paving) every tree tells how much of its circle they take, which is asked about (TR-01), and Overlaps with works has a row for each tree and each outline of works with the area. What two outlines cover counts twice.
 
 The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. Trees follow local codes and a licensed practitioner&apos;s judgement: a circle says nothing of where the roots are. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Wurzelschutzkreis jedes Baums eines Punktlayers: das 12-Fache des Stammdurchmessers in 1,5 m Höhe (in den USA 1,37 m), höchstens 15 m; mehrere Stämme zählen als einer mit demselben Querschnitt, mehr als fünf nach ihrem Mittel. Wahr am Boden, als wahre Kreise, mit Fläche, Zaunlänge und deren Standardabweichung.
+
+Mit einem Layer von Arbeiten (Abgrabung, Auffüllung, Belag) sagt jeder Baum, wie viel seines Kreises sie einnehmen; danach wird gefragt (TR-01), und „Überschneidungen mit Arbeiten“ hat für jeden Baum und jeden Umriss der Arbeiten eine Zeile mit der Fläche. Was zwei Umrisse bedecken, zählt zweimal.
+
+Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze lassen sich setzen. Bäume folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute: ein Kreis sagt nichts darüber, wo die Wurzeln sind. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>The row has no line or outline that can be read. Draw it again.</source>
@@ -5067,7 +5101,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The row&apos;s heights are the survey&apos;s times {unit:.8g}: its layer&apos;s CRS counts heights in another unit than they are in. Choose the survey&apos;s own layer, or bring the heights into the unit of the CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Höhen der Zeile sind die des Aufmaßes mal {unit:.8g}: das KBS ihres Layers zählt Höhen in einer anderen Einheit als der, in der sie sind. Den Layer des Aufmaßes selbst wählen oder die Höhen in die Einheit des KBS bringen.</translation>
     </message>
     <message>
         <source>The rows cannot be written: {reason}. Choose another format or place for the output; a GeoPackage (.gpkg) takes all.</source>
@@ -5079,7 +5113,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The same for heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dasselbe für Höhen.</translation>
     </message>
     <message>
         <source>The section at chainage {chainage:.3f} m has an area of {area:g} m2. Areas of cut and of fill are 0 or more, and are never netted.</source>
@@ -5091,7 +5125,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The sides lean by {batter} m per metre. Give 0 (upright) or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Seiten neigen sich um {batter} m je Meter. 0 (senkrecht) oder mehr angeben.</translation>
     </message>
     <message>
         <source>The sigmas of this job are too far apart to be reckoned with (the largest is {largest:.3g} m). Check the instruments, the sd columns and the lengths of the walks.</source>
@@ -5099,7 +5133,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The size and what it may be off by in 95 of 100 walks; and how far its farthest-off corner may lie off on the map.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Größe und um wie viel sie in 95 von 100 Begehungen abweichen kann; und wie weit ihre am weitesten abliegende Ecke auf der Karte daneben liegen kann.</translation>
     </message>
     <message>
         <source>The sizes along the line were noted from its other end: the line was turned round since. Give width and depth, or take the survey&apos;s own row.</source>
@@ -5123,7 +5157,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The slopes of single triangles are worth {blur:.1f} % and the narrowest band is {band:.1f} % wide: noise makes ground steeper than it is. Take wider bands, or fewer and better levels.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Neigungen einzelner Dreiecke sind {blur:.1f} % wert, und die schmalste Neigungsklasse ist {band:.1f} % breit: Rauschen macht Boden steiler, als er ist. Breitere Neigungsklassen oder weniger und bessere Höhen nehmen.</translation>
     </message>
     <message>
         <source>The spacing is the median distance from a point to the next.</source>
@@ -5155,7 +5189,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The strip is {width:g} m wide. Give a width above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Streifen ist {width:g} m breit. Eine Breite größer als 0 angeben.</translation>
     </message>
     <message>
         <source>The strip reaches into a hole or another part of the area: that ground counts too.</source>
@@ -5183,7 +5217,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The surface leaves out {missing:.2f} m of the line, from {at:.2f} m along it. Extend the surface, or cut the line to it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche lässt {missing:.2f} m der Linie aus, ab {at:.2f} m ihrer Länge. Die Oberfläche weiter ausdehnen oder die Linie darauf zuschneiden.</translation>
     </message>
     <message>
         <source>The surface lies over itself near x {x:.3f}, y {y:.3f} of the survey plane, so that it has two levels there. Build it again from its points, or cut its layers one by one.</source>
@@ -5223,7 +5257,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The survey kept this row&apos;s figures out ({codes}). Answer its findings in the decisions file and run the survey again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Aufmaß hat die Maße dieser Zeile zurückgehalten ({codes}). Ihre Befunde in der Entscheidungsdatei beantworten und das Aufmaß neu rechnen.</translation>
     </message>
     <message>
         <source>The survey plane is taken at height 0 (none is known): each 100 m above makes true lengths 1.6e-5 longer.</source>
@@ -5235,7 +5269,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The survey was run again after these checks.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das Aufmaß wurde nach diesen Prüfungen neu gerechnet.</translation>
     </message>
     <message>
         <source>The survey&apos;s heights were moved by {shift:.3f} m onto their datum, the inverts stand as they were noted: make sure that they are levels in that datum, or give the inverts.</source>
@@ -5247,7 +5281,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The table of limits was changed after these checks.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Tabelle der Grenzwerte wurde nach diesen Prüfungen geändert.</translation>
     </message>
     <message>
         <source>The tape from {start} to {end} is not used: no walk stands on {missing}.</source>
@@ -5263,7 +5297,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The three points of an arc lie on no circle. Move its middle between its ends.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die drei Punkte eines Bogens liegen auf keinem Kreis. Seine Mitte zwischen seine Enden verschieben.</translation>
     </message>
     <message>
         <source>The three points of the plane lie in one line in plan. Move one of them off it.</source>
@@ -5279,7 +5313,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The top lies {under:.3f} m below the foot at {at:.2f} m along it. Exchange the two parts, or correct heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Krone liegt bei {at:.2f} m ihrer Länge {under:.3f} m unter dem Fuß. Die beiden Teile tauschen oder Höhen berichtigen.</translation>
     </message>
     <message>
         <source>The tree has no stem diameter above 0. Give it in metres, of several stems with + between.</source>
@@ -5291,7 +5325,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The trench has inverts and no ground: neither a surface nor heights of its line. Give one of them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Graben hat Sohlhöhen und keinen Boden: weder eine Oberfläche noch Höhen seiner Linie. Eines davon angeben.</translation>
     </message>
     <message>
         <source>The trench has no depth anywhere along its line. Note it, or give its depth or inverts.</source>
@@ -5323,7 +5357,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The values are written as angles.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Werte sind als Winkel geschrieben.</translation>
     </message>
     <message>
         <source>The walks close, but no length was taped: a closed loop cannot show the instrument&apos;s scale.</source>
@@ -5339,7 +5373,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The walks have no marks, so there is nothing to pair.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Begehungen haben keine Festpunkte; es gibt nichts zu paaren.</translation>
     </message>
     <message>
         <source>The walks {one} and {two} have different key lines. Write them to logs of their own.</source>
@@ -5347,7 +5381,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The wall has a top only. Walk its foot, or give a height.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Mauer hat nur eine Krone. Ihren Fuß begehen oder eine Höhe angeben.</translation>
     </message>
     <message>
         <source>The wall has no height: neither a top over its foot nor a size. Walk the other line, or give a height.</source>
@@ -5371,7 +5405,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The width is {width:g} m somewhere along the line, which is no section. Note it, or give one above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Breite ist irgendwo entlang der Linie {width:g} m, was kein Querschnitt ist. Sie notieren oder eine größer als 0 angeben.</translation>
     </message>
     <message>
         <source>The width to either side</source>
@@ -5383,7 +5417,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The worst; {count} more are smaller</source>
-        <translation type="unfinished"></translation>
+        <translation>Die schlechtesten; {count} weitere sind kleiner</translation>
     </message>
     <message>
         <source>The zero line needs the library {library}, which is not there. Install it, or leave the line out.</source>
@@ -5411,7 +5445,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>There is no geometry. Draw it, or delete the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Geometrie da. Zeichnen oder die Zeile löschen.</translation>
     </message>
     <message>
         <source>There is no such folder.</source>
@@ -5427,7 +5461,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>There is nothing in this survey that limits are of.</source>
-        <translation type="unfinished"></translation>
+        <translation>In diesem Aufmaß ist nichts, wofür Grenzwerte gelten.</translation>
     </message>
     <message>
         <source>There is nothing to cut along. Give lines, or a baseline.</source>
@@ -5435,7 +5469,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>These are examples, some from memory. Local codes and a licensed practitioner&apos;s judgement rule: tick what holds where you build, or choose a table of your own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Das sind Beispiele, einige aus dem Gedächtnis. Es gelten die örtlichen Vorschriften und das Urteil der zugelassenen Fachleute: ankreuzen, was gilt, wo gebaut wird, oder eine eigene Tabelle wählen.</translation>
     </message>
     <message>
         <source>Thickened sides that lie near the outline and not along its outer edge within 20 mm: {count}. What lies off it thickens nothing: move it onto the edge.</source>
@@ -5447,7 +5481,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>Thickness, vertical, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Dicke, senkrecht, Meter</translation>
     </message>
     <message>
         <source>This format holds no curves: arcs are written as chords of one degree. The figures are those of the arcs. A GeoPackage (.gpkg) keeps them.</source>
@@ -5455,7 +5489,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>This survey has no heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dieses Aufmaß hat keine Höhen.</translation>
     </message>
     <message>
         <source>Tick a limit that holds here.</source>
@@ -5479,7 +5513,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>To a level, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Zu einer Höhe, Meter</translation>
     </message>
     <message>
         <source>To a plane through three points</source>
@@ -5507,7 +5541,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>Trapezoid: leaning sides</source>
-        <translation type="unfinished"></translation>
+        <translation>Trapez: geneigte Seiten</translation>
     </message>
     <message>
         <source>Trees</source>
@@ -5523,7 +5557,7 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>Triangles with heights, or a mesh; without it the areas&apos; own heights count. Ramps and paths drawn as one line take their crossfall from it, and their heights where they have none.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dreiecke mit Höhen, oder ein Netz; ohne sie zählen die eigenen Höhen der Flächen. Rampen und Wege, die als eine Linie gezeichnet sind, nehmen ihr Quergefälle daraus, und ihre Höhen, wo sie keine haben.</translation>
     </message>
     <message>
         <source>Triangles with heights, or a mesh; without it the rows&apos; own heights count.</source>
@@ -5555,7 +5589,7 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Trying these pairs...</source>
-        <translation type="unfinished"></translation>
+        <translation>Diese Paare werden versucht...</translation>
     </message>
     <message>
         <source>Two breaklines cross near {east:.3f}, {north:.3f} in the survey plane and have no point in common there. Draw a point where they meet.</source>
@@ -5575,7 +5609,7 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Two levels at {place} differ by {off:.3f} m, more than three times what they are worth; their mean is taken.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Höhen bei {place} unterscheiden sich um {off:.3f} m, mehr als das Dreifache dessen, was sie wert sind; genommen wird ihr Mittel.</translation>
     </message>
     <message>
         <source>Two marks are called {mark}. Give each a name of its own.</source>
@@ -5591,7 +5625,7 @@ Was die Punkte wert sind, steht in keinem Layer und wird daher angenommen: es an
     </message>
     <message>
         <source>Two rows are the {part} of {feature}. Give each thing a name of its own, or join the rows.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zwei Zeilen sind {part} von {feature}. Jedem Ding einen eigenen Namen geben oder die Zeilen verbinden.</translation>
     </message>
     <message>
         <source>Two surveys of one place, or two surfaces: what was added, is gone, moved, or changed in size or height, each tested against what both know, so that noise is called noise.
@@ -5619,7 +5653,7 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     </message>
     <message>
         <source>Units, CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>Einheiten, KBS</translation>
     </message>
     <message>
         <source>Used to</source>
@@ -5627,7 +5661,7 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     </message>
     <message>
         <source>V-shaped: down to the middle</source>
-        <translation type="unfinished"></translation>
+        <translation>V-förmig: hinab zur Mitte</translation>
     </message>
     <message>
         <source>Vertex {row} of the outline has no place ({x}, {y}). Leave such vertices out.</source>
@@ -5711,7 +5745,7 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     </message>
     <message>
         <source>Walk {walk} has two stations {station}. Give each a name of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung {walk} hat zwei Standpunkte {station}. Jedem einen eigenen Namen geben.</translation>
     </message>
     <message>
         <source>Walk {walk} has {count} stations, and a column of {cells}. Give each station its cell.</source>
@@ -5731,7 +5765,7 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     </message>
     <message>
         <source>Walk {walk}, station {station}: it has no place. Draw it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Begehung {walk}, Standpunkt {station}: er hat keinen Ort. Neu zeichnen.</translation>
     </message>
     <message>
         <source>Walk {walk}, station {station}: mark {mark} is planned {gap:.2f} m from where it was before. Draw it in one place, or give one of the two another name.</source>
@@ -5759,7 +5793,7 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     </message>
     <message>
         <source>Walls</source>
-        <translation type="unfinished"></translation>
+        <translation>Mauern</translation>
     </message>
     <message>
         <source>Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.
@@ -5787,7 +5821,7 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
     </message>
     <message>
         <source>Waste of concrete, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Verlust an Beton, Prozent</translation>
     </message>
     <message>
         <source>Water of all ponds, cubic metres</source>
@@ -5799,7 +5833,7 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
     </message>
     <message>
         <source>Weak beyond, spacings</source>
-        <translation type="unfinished"></translation>
+        <translation>Schwach jenseits von, Punktabstände</translation>
     </message>
     <message>
         <source>Weak triangles</source>
@@ -5823,7 +5857,7 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
     </message>
     <message>
         <source>What each height is worth by itself. It is an assumption, and may come from a field. A survey&apos;s own levels bring theirs.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was jede Höhe für sich wert ist. Es ist eine Annahme und darf aus einem Feld kommen. Die Höhen eines Aufmaßes bringen ihre eigene mit.</translation>
     </message>
     <message>
         <source>What each instrument is worth, one sigma.</source>
@@ -5843,7 +5877,7 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
     </message>
     <message>
         <source>What heights are worth against each other is assumed for: {walks}. Make these surveys again to have it kept.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was Höhen gegeneinander wert sind, ist angenommen für: {walks}. Diese Aufmaße neu rechnen, damit es aufgehoben wird.</translation>
     </message>
     <message>
         <source>What is delivered for what is laid: taken once.</source>
@@ -5855,7 +5889,11 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
 The section is rectangular, V-shaped, a trapezoid whose sides lean by the batter, or round-bottomed, and goes along the path of its centroid, arcs exact. Its depth is one, runs evenly to the depth at the end of the line, or from place to place as noted (a prismoid from each to the next); or it goes from the ground down to the inverts at both ends and the bedding below, the ground being the surface of the ground, cut at the edge of every triangle, or the line&apos;s own heights. Widths, depths and inverts that were noted on site are taken from a survey&apos;s lengths where they are not given.
 
 Have buried services located before breaking ground. Trench sides need support, a safe slope or nobody in the trench, by local rules and a competent person&apos;s judgement: batter and depth are sizes here, not advice. Not a boundary or legal survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>Was entlang der Linien eines beliebigen Layers ausgehoben wird: Volumen, Fläche in der Lage, auszukleidende oder einzusäende Ansichtsfläche, der mittlere Querschnitt (der Aushub je Meter) und mittlere, größte und kleinste Tiefe, wahr am Boden, jedes mit seiner Standardabweichung.
+
+Der Querschnitt ist rechteckig, V-förmig, ein Trapez, dessen Seiten in der Böschungsneigung liegen, oder mit runder Sohle, und geht den Weg seines Schwerpunkts, Bögen exakt. Seine Tiefe ist eine einzige, läuft gleichmäßig bis zur Tiefe am Ende der Linie, oder von Ort zu Ort wie notiert (ein Prismatoid von jedem zum nächsten); oder sie reicht vom Boden hinab bis zu den Sohlhöhen an beiden Enden und der Bettung darunter, wobei der Boden die Oberfläche des Bodens ist, an der Kante jedes Dreiecks geschnitten, oder die eigenen Höhen der Linie. Breiten, Tiefen und Sohlhöhen, die vor Ort notiert wurden, werden aus den Längen eines Aufmaßes genommen, wo sie nicht angegeben sind.
+
+Vor dem Graben Leitungen im Boden orten lassen. Grabenwände brauchen Verbau, eine sichere Böschung oder niemanden im Graben, nach den örtlichen Regeln und dem Urteil einer fachkundigen Person: Böschungsneigung und Tiefe sind hier Größen, kein Rat. Keine Grenz- oder amtliche Vermessung.</translation>
     </message>
     <message>
         <source>What is not given is taken from sizes noted on site, in the columns {columns}.</source>
@@ -5871,7 +5909,7 @@ Have buried services located before breaking ground. Trench sides need support, 
     </message>
     <message>
         <source>What of</source>
-        <translation type="unfinished"></translation>
+        <translation>Wofür</translation>
     </message>
     <message>
         <source>What the instrument is worth is taken from the accuracy that the log states.</source>
@@ -5911,7 +5949,7 @@ Have buried services located before breaking ground. Trench sides need support, 
     </message>
     <message>
         <source>What would help most:</source>
-        <translation type="unfinished"></translation>
+        <translation>Was am meisten helfen würde:</translation>
     </message>
     <message>
         <source>Where a larger one could hide the outcome is cannot tell; of an area this times its outline.</source>
@@ -5927,7 +5965,7 @@ Have buried services located before breaking ground. Trench sides need support, 
     </message>
     <message>
         <source>Where it is empty, the examples shipped. Copy limits.csv of the formats and edit it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo es leer ist, die mitgelieferten Beispiele. limits.csv aus den Formaten kopieren und bearbeiten.</translation>
     </message>
     <message>
         <source>Where it is empty, the third coordinate counts, in the CRS&apos;s unit of height.</source>
@@ -5939,7 +5977,7 @@ Have buried services located before breaking ground. Trench sides need support, 
     </message>
     <message>
         <source>Where it is not 0, the depth runs evenly from the depth above, or from what was noted at the start, to it. It may come from a field.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo sie nicht 0 ist, läuft die Tiefe gleichmäßig von der obigen Tiefe, oder von der am Anfang notierten, bis zu ihr. Darf aus einem Feld kommen.</translation>
     </message>
     <message>
         <source>Where it lies, looking along its line</source>
@@ -5963,7 +6001,11 @@ Have buried services located before breaking ground. Trench sides need support, 
 Ponds has them, the deepest first; Spill points where they run off; Ways out the way the water takes from there, downhill over the triangles, into the next pond or over the rim. Outer edges of the surface and edges of voids let water out: put drains in as voids. Where the depth is less than its 95 % interval, the outcome is cannot tell. What soaks away, dries or is too deep for a pipe is not reckoned.
 
 Falls and drains follow local codes and a licensed practitioner&apos;s judgement. Not a boundary or legal survey. Have buried services located before breaking ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wo auf einer Oberfläche aus Dreiecken Wasser steht: die Höhe, bis zu der es steigt, bevor es abläuft, Tiefe, Fläche und Volumen, exakt über die Dreiecke, jedes mit seiner Standardabweichung.
+
+„Senken“ hat sie, die tiefste zuerst; „Überlaufpunkte“, wo sie ablaufen; „Abflusswege“ den Weg, den das Wasser von dort nimmt, über die Dreiecke abwärts in die nächste Senke oder über den Rand. Äußere Ränder der Oberfläche und Ränder von Aussparungen lassen Wasser hinaus: Abläufe als Aussparungen einsetzen. Wo die Tiefe kleiner ist als ihr 95-%-Bereich, ist das Ergebnis cannot tell (nicht zu entscheiden). Was versickert, verdunstet oder für ein Rohr zu tief ist, wird nicht gerechnet.
+
+Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
         <source>Whether a strip runs over itself is told by the library {library}, which is not there. Install it.</source>
@@ -5975,7 +6017,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Which checks to show</source>
-        <translation type="unfinished"></translation>
+        <translation>Welche Prüfungen zu zeigen sind</translation>
     </message>
     <message>
         <source>Who answers findings</source>
@@ -5983,7 +6025,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Width of a mesh sheet, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite einer Matte, Meter</translation>
     </message>
     <message>
         <source>Width of a path drawn as one line, metres</source>
@@ -6011,7 +6053,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Width of the strip, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite des Streifens, Meter</translation>
     </message>
     <message>
         <source>Width to the left, metres</source>
@@ -6023,7 +6065,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Width, metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Breite, Meter</translation>
     </message>
     <message>
         <source>Widths of {left:g} m to the left and {right:g} m to the right make no section. Give widths of 0 or more, one of them more than 0.</source>
@@ -6031,7 +6073,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>With commas between, as 5 %, 1:4 or 0.25, from the flattest to the steepest. The default is an example for mowing, common practice, no source: what a machine may mow its maker says.</source>
-        <translation type="unfinished"></translation>
+        <translation>Mit Kommas dazwischen, als 5 %, 1:4 oder 0.25, von der flachsten zur steilsten. Die Voreinstellung ist ein Beispiel für das Mähen, übliche Praxis, ohne Quelle: was eine Maschine mähen darf, sagt ihr Hersteller.</translation>
     </message>
     <message>
         <source>With heights of their own, or over the surface.</source>
@@ -6039,7 +6081,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Words with commas between, such as: ADA, Practice paving; a whole name between double quotes.</source>
-        <translation type="unfinished"></translation>
+        <translation>Wörter, durch Kommas getrennt, etwa: ADA, Practice paving; ein ganzer Name in doppelten Anführungszeichen.</translation>
     </message>
     <message>
         <source>Works lie where the CRS of the trees has no place. Check both layers&apos; CRS.</source>
@@ -6055,7 +6097,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Write cw or ccw into rot; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>cw oder ccw in „rot“ schreiben; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Write it as a TIN: its points and faces.</source>
@@ -6075,7 +6117,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Write it like rise up to 150 mm, or run at 5 m, or empty the field; the rest of the file was read.</source>
-        <translation type="unfinished"></translation>
+        <translation>So schreiben: rise up to 150 mm, oder run at 5 m, oder das Feld leeren; der Rest der Datei wurde gelesen.</translation>
     </message>
     <message>
         <source>Write it like {example}; the rest of the file was read.</source>
@@ -6087,7 +6129,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Write one of meter, millimeter, centimeter, kilometer, foot, USSurveyFoot, inch, mile, or answer for {place} with m, ft or us-ft.</source>
-        <translation type="unfinished"></translation>
+        <translation>Eines schreiben von meter, millimeter, centimeter, kilometer, foot, USSurveyFoot, inch, mile, oder für {place} mit m, ft oder us-ft antworten.</translation>
     </message>
     <message>
         <source>Write one of these words or empty the field; the rest of the file was read.</source>
@@ -6115,7 +6157,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Writing the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Die Oberfläche wird geschrieben</translation>
     </message>
     <message>
         <source>Written so finely, and all so near together: these are degrees. Hold the sketch against the site.</source>
@@ -6127,7 +6169,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>Zero line</source>
-        <translation type="unfinished"></translation>
+        <translation>Nulllinie</translation>
     </message>
     <message>
         <source>Zero line of {name} to {target}</source>
@@ -6143,7 +6185,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>a plane</source>
-        <translation type="unfinished"></translation>
+        <translation>eine Ebene</translation>
     </message>
     <message>
         <source>a surface</source>
@@ -6179,7 +6221,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>along the line, {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>entlang der Linie, {unit}</translation>
     </message>
     <message>
         <source>and {count} more: enlarge</source>
@@ -6219,7 +6261,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>asks from here</source>
-        <translation type="unfinished"></translation>
+        <translation>fragt ab hier</translation>
     </message>
     <message>
         <source>assumed</source>
@@ -6239,7 +6281,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>cannot tell</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht zu entscheiden</translation>
     </message>
     <message>
         <source>check</source>
@@ -6267,7 +6309,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>corner {figure}</source>
-        <translation type="unfinished"></translation>
+        <translation>Ecke {figure}</translation>
     </message>
     <message>
         <source>counted with {feature}, {part} (row {row})</source>
@@ -6287,7 +6329,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>each map point by itself</source>
-        <translation type="unfinished"></translation>
+        <translation>jeder Kartenpunkt für sich</translation>
     </message>
     <message>
         <source>each point, as stated</source>
@@ -6311,7 +6353,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>fails</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht bestanden</translation>
     </message>
     <message>
         <source>far corner</source>
@@ -6323,7 +6365,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>file of instruments</source>
-        <translation type="unfinished"></translation>
+        <translation>Gerätedatei</translation>
     </message>
     <message>
         <source>fill (F)</source>
@@ -6343,7 +6385,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>from memory: look it up before use</source>
-        <translation type="unfinished"></translation>
+        <translation>aus dem Gedächtnis: vor dem Verwenden nachschlagen</translation>
     </message>
     <message>
         <source>from station to station</source>
@@ -6371,7 +6413,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>in: inches</source>
-        <translation type="unfinished"></translation>
+        <translation>in: Zoll</translation>
     </message>
     <message>
         <source>instrument</source>
@@ -6383,7 +6425,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>known levels</source>
-        <translation type="unfinished"></translation>
+        <translation>bekannte Höhen</translation>
     </message>
     <message>
         <source>left out</source>
@@ -6411,7 +6453,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>level {level:g} {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>Höhe {level:g} {unit}</translation>
     </message>
     <message>
         <source>level, {unit} ({datum})</source>
@@ -6423,7 +6465,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>looked up</source>
-        <translation type="unfinished"></translation>
+        <translation>nachgeschlagen</translation>
     </message>
     <message>
         <source>m: metres</source>
@@ -6459,7 +6501,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>mm: millimetres</source>
-        <translation type="unfinished"></translation>
+        <translation>mm: Millimeter</translation>
     </message>
     <message>
         <source>nearly level, so it may fall any way</source>
@@ -6495,7 +6537,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>no limit is of it</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Grenzwert gilt dafür</translation>
     </message>
     <message>
         <source>no limit of the table is of anything here</source>
@@ -6515,7 +6557,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>no taped length checks the size of the walks.</source>
-        <translation type="unfinished"></translation>
+        <translation>kein Bandmaß prüft die Größe der Begehungen.</translation>
     </message>
     <message>
         <source>no walk comes back to a mark</source>
@@ -6539,7 +6581,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>none yet: drawing makes one</source>
-        <translation type="unfinished"></translation>
+        <translation>noch keiner: beim Zeichnen entsteht einer</translation>
     </message>
     <message>
         <source>none yet: setting makes one</source>
@@ -6555,7 +6597,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>none: upright</source>
-        <translation type="unfinished"></translation>
+        <translation>keine: senkrecht</translation>
     </message>
     <message>
         <source>none: what was walked alone</source>
@@ -6567,7 +6609,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>not held against limits yet</source>
-        <translation type="unfinished"></translation>
+        <translation>noch nicht an Grenzwerten geprüft</translation>
     </message>
     <message>
         <source>not known (assumed)</source>
@@ -6575,7 +6617,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>not measured</source>
-        <translation type="unfinished"></translation>
+        <translation>nicht gemessen</translation>
     </message>
     <message>
         <source>not picked</source>
@@ -6599,7 +6641,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>nothing</source>
-        <translation type="unfinished"></translation>
+        <translation>nichts</translation>
     </message>
     <message>
         <source>nothing changes</source>
@@ -6607,7 +6649,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>nothing lies under the survey, and no mark can be picked from it.</source>
-        <translation type="unfinished"></translation>
+        <translation>nichts liegt unter dem Aufmaß, und kein Festpunkt lässt sich daraus abgreifen.</translation>
     </message>
     <message>
         <source>nothing surveyed yet: run the job</source>
@@ -6615,7 +6657,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>only the way</source>
-        <translation type="unfinished"></translation>
+        <translation>nur der Weg</translation>
     </message>
     <message>
         <source>out of date: {words}</source>
@@ -6647,7 +6689,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>relative</source>
-        <translation type="unfinished"></translation>
+        <translation>relativ</translation>
     </message>
     <message>
         <source>relative: no level mark</source>
@@ -6655,7 +6697,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>residual in its own sigmas</source>
-        <translation type="unfinished"></translation>
+        <translation>Restklaffe in eigenen Standardabweichungen</translation>
     </message>
     <message>
         <source>row {n}</source>
@@ -6675,7 +6717,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>spot with its height</source>
-        <translation type="unfinished"></translation>
+        <translation>Einzelpunkt mit seiner Höhe</translation>
     </message>
     <message>
         <source>station</source>
@@ -6695,7 +6737,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>stops from here</source>
-        <translation type="unfinished"></translation>
+        <translation>sperrt ab hier</translation>
     </message>
     <message>
         <source>straights and chords {straights}, segments {segments}: {area}</source>
@@ -6727,7 +6769,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the accuracy that the logs state counts, or an assumed one.</source>
-        <translation type="unfinished"></translation>
+        <translation>es gilt die Genauigkeit, die die Protokolle angeben, oder eine angenommene.</translation>
     </message>
     <message>
         <source>the control&apos;s</source>
@@ -6739,7 +6781,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the control&apos;s: {crs}</source>
-        <translation type="unfinished"></translation>
+        <translation>das der Passpunkte: {crs}</translation>
     </message>
     <message>
         <source>the examples</source>
@@ -6751,7 +6793,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the logs&apos; own CRS places the survey, and nothing checks it.</source>
-        <translation type="unfinished"></translation>
+        <translation>das KBS der Protokolle selbst passt das Aufmaß ein, und nichts prüft es.</translation>
     </message>
     <message>
         <source>the mark lies within (95 %)</source>
@@ -6763,7 +6805,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>the survey will not be placed on the map; it is measured all the same.</source>
-        <translation type="unfinished"></translation>
+        <translation>das Aufmaß wird nicht in die Karte eingepasst; gemessen wird es trotzdem.</translation>
     </message>
     <message>
         <source>the survey will not be placed; pair marks with the picture afterwards.</source>
@@ -6771,7 +6813,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>they cannot be read: check again</source>
-        <translation type="unfinished"></translation>
+        <translation>sie sind nicht lesbar: neu prüfen</translation>
     </message>
     <message>
         <source>tiles: a pick is worth a pixel as the map shows it</source>
@@ -6799,7 +6841,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>unknown table</source>
-        <translation type="unfinished"></translation>
+        <translation>unbekannte Tabelle</translation>
     </message>
     <message>
         <source>upright</source>
@@ -6815,7 +6857,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>walked edge ± 95 %</source>
-        <translation type="unfinished"></translation>
+        <translation>begangene Kante ± 95 %</translation>
     </message>
     <message>
         <source>weak</source>
@@ -6855,7 +6897,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{column} is chosen twice.</source>
-        <translation type="unfinished"></translation>
+        <translation>{column} ist zweimal gewählt.</translation>
     </message>
     <message>
         <source>{counts}; worst: {check}</source>
@@ -6883,7 +6925,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{count} point makes no line. Add points, or delete the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} Punkt ergibt keine Linie. Punkte hinzufügen oder die Zeile löschen.</translation>
     </message>
     <message>
         <source>{count} points: {width} from west to east, {height} from south to north.</source>
@@ -6907,7 +6949,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{feature} is no more in the survey.</source>
-        <translation type="unfinished"></translation>
+        <translation>{feature} ist nicht mehr im Aufmaß.</translation>
     </message>
     <message>
         <source>{feature} was recorded by a phone (walk {walk}): its place and height are good for some metres only.</source>
@@ -6923,7 +6965,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{feature}, {what}: {measured}, allowed {allowed} ({limit})</source>
-        <translation type="unfinished"></translation>
+        <translation>{feature}, {what}: {measured}, erlaubt {allowed} ({limit})</translation>
     </message>
     <message>
         <source>{feature}: {value:.2f} ±{half:.3g} {unit} (95 %); {shares}.</source>
@@ -6939,7 +6981,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file} has a line # units. Take it out and give its sigmas in metres, then pick again: picks are kept in metres.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} hat eine Zeile # units. Sie entfernen und die Standardabweichungen in Metern angeben, dann noch einmal abgreifen: Abgriffe werden in Metern aufgehoben.</translation>
     </message>
     <message>
         <source>{file} has no column names, and its rows do not show which columns give a place. Put a line with the names above them, such as: number, northing, easting, elevation, description.</source>
@@ -6951,7 +6993,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file} has no limit that can be used. {first}</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} hat keinen verwendbaren Grenzwert. {first}</translation>
     </message>
     <message>
         <source>{file} has no points, parcels, plan features, alignments or surfaces of triangles that can be read. Give a file that has.</source>
@@ -6971,7 +7013,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file} has {size} bytes, more than {largest}. Split it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} hat {size} Bytes, mehr als {largest}. Teilen.</translation>
     </message>
     <message>
         <source>{file} has {size} bytes; more than {largest} cannot be a log. Split it.</source>
@@ -6995,7 +7037,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file} keeps no working of row {row} of {table}: it was added after the survey was made. Measure the layer instead (Measure areas, Measure lengths).</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} enthält keinen Rechenweg zu Zeile {row} von {table}: sie kam hinzu, nachdem das Aufmaß entstanden war. Stattdessen den Layer messen (Flächen messen, Längen messen).</translation>
     </message>
     <message>
         <source>{file} lies among the files, has numbers in most of its lines, and was not read: no kind of table was recognised.</source>
@@ -7007,7 +7049,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file} was written before workings were kept. Run the job again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} wurde geschrieben, bevor Rechenwege aufgehoben wurden. Die Arbeit noch einmal starten.</translation>
     </message>
     <message>
         <source>{file}, from line {line} on: faces of the surface {feature} that cannot be read and are left out: {count}, such as &quot;{cell}&quot;.</source>
@@ -7043,7 +7085,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line 1: the encoding &quot;{encoding}&quot; is not read. Save the file as UTF-8.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile 1: die Kodierung „{encoding}“ wird nicht gelesen. Die Datei als UTF-8 speichern.</translation>
     </message>
     <message>
         <source>{file}, line {line}, column hole_in: &quot;{name}&quot; is not the name of another area, so {hole} is not deducted.</source>
@@ -7051,7 +7093,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}, column {column}: &quot;{cell}&quot; does not say what the limit hangs on.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}, Spalte {column}: „{cell}“ sagt nicht, wovon der Grenzwert abhängt.</translation>
     </message>
     <message>
         <source>{file}, line {line}, column {column}: &quot;{cell}&quot; is a formula, not its value.</source>
@@ -7111,7 +7153,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; cannot be used, and there is no GGA or RMC sentence that can. Record the log anew; a receiver&apos;s binary messages are not read.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: „{cell}“ ist nicht verwendbar, und es gibt keinen verwendbaren Satz GGA oder RMC. Das Protokoll neu aufnehmen; die Binärmeldungen eines Empfängers werden nicht gelesen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; cannot be used: its checksum is wrong, a field is missing or too many, or a value cannot be. Such sentences: {count}.</source>
@@ -7135,7 +7177,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; is in no sentence and was passed over. Such lines: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: „{cell}“ steht in keinem Satz und wurde übergangen. Solche Zeilen: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: &quot;{cell}&quot; is not a point: north, east, and a height or none.</source>
@@ -7147,7 +7189,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: LandXML {version} is not known; it was read as 1.2.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: LandXML {version} ist unbekannt; es wurde als 1.2 gelesen.</translation>
     </message>
     <message>
         <source>{file}, line {line}: a NUL byte stands here, so this is not text. Save it again as UTF-8 CSV.</source>
@@ -7163,7 +7205,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: a piece of the outline of {feature} is not drawn, so it has no area.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: ein Stück des Umrisses von {feature} ist nicht gezeichnet; er hat daher keine Fläche.</translation>
     </message>
     <message>
         <source>{file}, line {line}: a {element} of the surface {feature} cannot be read; it starts with &quot;{cell}&quot;.</source>
@@ -7175,7 +7217,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: faces of the surface {name} that ran clockwise and were turned: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: Dreiecke der Oberfläche {name}, die im Uhrzeigersinn liefen und umgedreht wurden: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: faces of the surface {name} without an area in plan, which are left out: {count}.</source>
@@ -7203,7 +7245,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: more than {most} elements stand within one another. Write the file anew.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: mehr als {most} Elemente stehen ineinander. Die Datei neu schreiben.</translation>
     </message>
     <message>
         <source>{file}, line {line}: no day is stated with the times; they count from the first fix.</source>
@@ -7215,7 +7257,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: nothing lies between at_least and at_most.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: zwischen at_least und at_most liegt nichts.</translation>
     </message>
     <message>
         <source>{file}, line {line}: one element, tag or comment has more than {most} characters. Split it.</source>
@@ -7243,7 +7285,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the Curve of {feature} has radii from {least:.4f} to {most:.4f} m (centre to start, centre to end, as stated).</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Curve von {feature} hat Radien von {least:.4f} bis {most:.4f} m (Mittelpunkt zum Anfang, Mittelpunkt zum Ende, wie angegeben).</translation>
     </message>
     <message>
         <source>{file}, line {line}: the Curve of {feature} is {drawn:.3f} m long by its points but {stated:.3f} m by its {part}.</source>
@@ -7287,7 +7329,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the file begins with &lt;{name}&gt;, not with &lt;gpx&gt;. Give a GPX file.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: die Datei beginnt mit &lt;{name}&gt;, nicht mit &lt;gpx&gt;. Eine GPX-Datei angeben.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the file breaks off before its first point ({reason}). Give the whole file.</source>
@@ -7315,7 +7357,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the limit has neither at_most nor at_least.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: der Grenzwert hat weder at_most noch at_least.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the linearUnit &quot;{cell}&quot; is not one unit that is known.</source>
@@ -7331,7 +7373,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the outermost element is {name}, not LandXML. Give a LandXML file.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: das äußerste Element ist {name}, nicht LandXML. Eine LandXML-Datei angeben.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the outline of {feature} crosses itself at ({x:.3f}, {y:.3f}) in the survey plane once it is joined with its neighbours.</source>
@@ -7355,7 +7397,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the outline of {feature} is open here by {gap:.3f} m, so it has no area.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: der Umriss von {feature} ist hier um {gap:.3f} m offen und hat daher keine Fläche.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the outline of {feature} lies on one line, so it has no area.</source>
@@ -7363,7 +7405,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the point &quot;{cell}&quot; refers to itself, perhaps by way of others.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: der Punkt „{cell}“ verweist auf sich selbst, vielleicht über andere.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the point &quot;{cell}&quot; that is referred to does not stand in the file.</source>
@@ -7375,7 +7417,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the point {name} stands here again at other coordinates, first in line {first}; it goes on as {station}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: der Punkt {name} steht hier noch einmal bei anderen Koordinaten, zuerst in Zeile {first}; er geht als {station} weiter.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the surface is said to cover {stated:.10g} in plan; its triangles cover {area:.10g} (in the square of the file&apos;s unit of length).</source>
@@ -7407,7 +7449,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: the {element} of {feature} has no {part}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: {element} von {feature} hat kein {part}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: the {element} {feature} breaks off and is left out.</source>
@@ -7435,7 +7477,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}, line {line}: what stands in extensions was not used. Such elements: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, Zeile {line}: was in extensions steht, wurde nicht verwendet. Solche Elemente: {count}.</translation>
     </message>
     <message>
         <source>{file}, line {line}: {feature} goes on {gap:.3f} m from where the piece before ended; an outline is closed there by a direct side, of a length nothing is drawn.</source>
@@ -7507,7 +7549,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: none of its {count} points has a fix (the first in line {line}). Record it under open sky.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: keiner der {count} Punkte hat eine Positionslösung (der erste in Zeile {line}). Unter freiem Himmel aufnehmen.</translation>
     </message>
     <message>
         <source>{file}: none of its {count} sentences with a position has a fix (the first in line {line}). Record it under open sky.</source>
@@ -7527,7 +7569,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: the CRS &quot;{crs}&quot; that was chosen for it is not known. Give an authority code such as EPSG:25831, or {none} for a plane of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: das dafür gewählte KBS „{crs}“ ist unbekannt. Einen Code wie EPSG:25831 angeben, oder {none} für eine eigene Ebene.</translation>
     </message>
     <message>
         <source>{file}: the CRS {crs} that was chosen for it is no projected one with an EPSG code. Choose such a one, or {none} for a plane of its own.</source>
@@ -7583,7 +7625,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: the limits have no column {missing}. Their header needs limit, applies_to, quantity and unit; it has {header}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: den Grenzwerten fehlt die Spalte {missing}. Ihre Kopfzeile braucht limit, applies_to, quantity und unit; vorhanden ist {header}.</translation>
     </message>
     <message>
         <source>{file}: the places of the spots of walk {walk} ({count}) come from a phone and are good for some metres; their heights are left out.</source>
@@ -7619,7 +7661,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: the units &quot;{cell}&quot; that were chosen for it are not read. Choose one of: {units}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: die dafür gewählten Einheiten „{cell}“ werden nicht gelesen. Eine wählen von: {units}.</translation>
     </message>
     <message>
         <source>{file}: the units are not given.</source>
@@ -7635,7 +7677,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: there is no GGA or RMC sentence of NMEA 0183 in it. Let the receiver write one of them.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: darin ist kein Satz GGA oder RMC von NMEA 0183. Den Empfänger einen davon schreiben lassen.</translation>
     </message>
     <message>
         <source>{file}: there is no point (trkpt, rtept or wpt) in it. Give a GPX file with one.</source>
@@ -7651,7 +7693,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{file}: {key} chosen for this run: {chosen}; the file says: {said}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}: {key} für diesen Lauf gewählt: {chosen}; die Datei sagt: {said}.</translation>
     </message>
     <message>
         <source>{file}: {table} has no row {row}. Choose it again.</source>
@@ -7679,7 +7721,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{layer} has no figure {column} in row {row}. Choose a row of a layer that was measured.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer} hat in Zeile {row} kein Maß {column}. Eine Zeile eines gemessenen Layers wählen.</translation>
     </message>
     <message>
         <source>{layer} holds no triangles. Choose a layer of triangles with heights, or a mesh, as a surface.</source>
@@ -7691,7 +7733,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{layer}, row {row}: The line has no length. Draw it again, or delete the row.</source>
-        <translation type="unfinished"></translation>
+        <translation>{layer}, Zeile {row}: Die Linie hat keine Länge. Neu zeichnen oder die Zeile löschen.</translation>
     </message>
     <message>
         <source>{layer}, row {row}: There is no geometry. Draw it, or delete the row.</source>
@@ -7719,7 +7761,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{left:.2f} m of it have no ground of the surface under their whole width.</source>
-        <translation type="unfinished"></translation>
+        <translation>{left:.2f} m davon haben nicht unter ihrer ganzen Breite Boden der Oberfläche.</translation>
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on both surfaces and are left out. Extend the surfaces, or accept it.</source>
@@ -7731,7 +7773,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{left:.2f} m2 of it do not lie on the surface and are left out. Extend the surface, or accept it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{left:.2f} m2 davon liegen nicht auf der Oberfläche und werden ausgelassen. Die Oberfläche weiter ausdehnen oder es annehmen.</translation>
     </message>
     <message>
         <source>{length} is not a length that can be written in feet and inches.</source>
@@ -7739,7 +7781,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{level:.3f} {unit}, 95 % not known</source>
-        <translation type="unfinished"></translation>
+        <translation>{level:.3f} {unit}, 95 % nicht bekannt</translation>
     </message>
     <message>
         <source>{level:.3f} ± {half:.3f} {unit}</source>
@@ -7763,7 +7805,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name} is far too large for a table of limits. Choose another.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist viel zu groß für eine Tabelle von Grenzwerten. Eine andere wählen.</translation>
     </message>
     <message>
         <source>{name} is not given: sizes noted on site are taken from the field {column}.</source>
@@ -7775,7 +7817,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name} is {value}. Give a number above 0.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ist {value}. Eine Zahl größer als 0 angeben.</translation>
     </message>
     <message>
         <source>{name} of a ramp is {value}. Give a number above 0.</source>
@@ -7799,7 +7841,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name}: {count} rows have none that is 0 or more; {default:g} is taken for them.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}: {count} Zeilen haben keinen Wert, der 0 oder mehr ist; für sie wird {default:g} genommen.</translation>
     </message>
     <message>
         <source>{name}: {rule} cannot be worked out: {why}. Correct it, or give a number.</source>
@@ -7819,7 +7861,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{n} cannot tell</source>
-        <translation type="unfinished"></translation>
+        <translation>{n} nicht zu entscheiden</translation>
     </message>
     <message>
         <source>{n} different points make no circle. Give three or more.</source>
@@ -7827,7 +7869,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{n} different points make no outline. Give two or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>{n} verschiedene Punkte ergeben keinen Umriss. Zwei oder mehr angeben.</translation>
     </message>
     <message>
         <source>{n} different points make no walked line. Give three or more.</source>
@@ -7835,7 +7877,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{n} fail</source>
-        <translation type="unfinished"></translation>
+        <translation>{n} nicht bestanden</translation>
     </message>
     <message>
         <source>{n} marks</source>
@@ -7843,7 +7885,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{n} not measured</source>
-        <translation type="unfinished"></translation>
+        <translation>{n} nicht gemessen</translation>
     </message>
     <message>
         <source>{n} pass</source>
@@ -7867,7 +7909,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} cannot be read ({reason}). Choose the table of limits again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht lesbar ({reason}). Die Tabelle der Grenzwerte neu wählen.</translation>
     </message>
     <message>
         <source>{path} cannot be read as a survey of this version ({reason}). Run the job again.</source>
@@ -7875,7 +7917,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} cannot be read as checks of this version ({reason}). Press Check again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist nicht als Prüfungen dieser Version lesbar ({reason}). Noch einmal „Prüfen“ drücken.</translation>
     </message>
     <message>
         <source>{path} cannot be read: {reason}. Check that it is there and that you may read it, then run again.</source>
@@ -7883,7 +7925,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} cannot be written: {reason}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} kann nicht geschrieben werden: {reason}.</translation>
     </message>
     <message>
         <source>{path} cannot be written: {reason}. Choose another folder or name.</source>
@@ -7895,7 +7937,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} gave {done} of its {total} rows: it is damaged. Export the layer to a new file, and measure that.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} gab {done} seiner {total} Zeilen her: die Datei ist beschädigt. Den Layer in eine neue Datei exportieren und diese messen.</translation>
     </message>
     <message>
         <source>{path} has no area of the surface {surface} with heights. Draw a boundary instead, or build it without one.</source>
@@ -7931,7 +7973,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} is no survey. Choose a GeoPackage that Survey walks has written.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist kein Aufmaß. Ein GeoPackage wählen, das von „Begehungen aufmessen“ geschrieben wurde.</translation>
     </message>
     <message>
         <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file of triangles with heights.</source>
@@ -7943,7 +7985,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{path} is one of the two that are compared, and would be replaced. Choose another file for the output.</source>
-        <translation type="unfinished"></translation>
+        <translation>{path} ist eines der beiden, die verglichen werden, und würde ersetzt. Für die Ausgabe eine andere Datei wählen.</translation>
     </message>
     <message>
         <source>{path} or the survey before it is not placed on the map, and they name no two places alike. Place both, or name the marks alike.</source>
@@ -7959,7 +8001,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{percent:+.1f} ± {half:.1f} %</source>
-        <translation type="unfinished"></translation>
+        <translation>{percent:+.1f} ± {half:.1f} %</translation>
     </message>
     <message>
         <source>{points} points, {triangles} triangles, {area:.1f} {unit}²</source>
@@ -7975,7 +8017,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{rise:+.3f} ± {half:.3f} {unit}</source>
-        <translation type="unfinished"></translation>
+        <translation>{rise:+.3f} ± {half:.3f} {unit}</translation>
     </message>
     <message>
         <source>{run:.2f} {unit}, {ratio}</source>
@@ -7983,7 +8025,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{share:.0f} % of it rests on weak triangles. Add levels there, or draw a boundary.</source>
-        <translation type="unfinished"></translation>
+        <translation>{share:.0f} % davon beruhen auf schwachen Dreiecken. Dort Höhen hinzufügen oder eine Begrenzung zeichnen.</translation>
     </message>
     <message>
         <source>{survey} is a survey and {other} is none. Give two surveys, or two surfaces.</source>
@@ -8003,7 +8045,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{value}, between {low} and {high}</source>
-        <translation type="unfinished"></translation>
+        <translation>{value}, zwischen {low} und {high}</translation>
     </message>
     <message>
         <source>{v} vertices by {n} rows are too many to hold how each moves with each. Take them part by part.</source>
@@ -8015,7 +8057,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{weak:.2f} m2 of it lie on weak triangles.</source>
-        <translation type="unfinished"></translation>
+        <translation>{weak:.2f} m2 davon liegen auf schwachen Dreiecken.</translation>
     </message>
     <message>
         <source>{what} {advice} Such places: {count}; the log tells the first {told}.</source>
@@ -8027,7 +8069,7 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{what}: {content}</source>
-        <translation type="unfinished"></translation>
+        <translation>{what}: {content}</translation>
     </message>
     <message>
         <source>{why}</source>
