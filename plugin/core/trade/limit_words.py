@@ -52,7 +52,7 @@ def tell_allowed(check: Check) -> str:
 
 
 def _written(value: float, unit: LimitUnit) -> str:
-    return f"1:{value:g}" if unit.is_n else f"{value:g}"
+    return f"1:{value:.4g}" if unit.is_n else f"{value:g}"
 
 
 def _number(value: float, unit: LimitUnit) -> str:

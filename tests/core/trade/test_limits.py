@@ -373,6 +373,13 @@ def test_what_is_allowed_is_told_in_its_unit():
     ]
 
 
+def test_a_limit_between_two_rows_is_told_to_four_digits():
+    """1 in 10 plus the going: 8.9873 m go at 1:18.9873."""
+    limits = limits_of("a,ramp,gradient,12,,1:n,run at 2 m,,,", "a,ramp,gradient,20,,1:n,run at 10 m,,,")
+    (check,) = check_limits([ramp(0.06, run=8.9873)], limits)
+    assert tell_allowed(check) == "1:18.99 or flatter"
+
+
 @pytest.mark.parametrize(
     ("thing", "figure", "value", "low", "high", "left"),
     [
