@@ -11,13 +11,13 @@ from qgis.core import QgsFeature, QgsWkbTypes
 
 from ...bridge.edge_sides import EdgeSides
 from ...bridge.fields import Kind
+from ...bridge.gradient_rows import open_surface
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
-from ...bridge.surfaces import read_surfaces
 from ...bridge.survey_worth import seat_outline
 from ...bridge.text import tr
 from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, unasked, values_of
-from ...core.errors import BadInput, GroundTallyError
+from ...core.errors import GroundTallyError
 from ...core.trade.slab_edges import Named, edges_along
 from ...core.trade.slabs import SlabSpec, measure_slab
 from ..algorithm import Ask
@@ -178,11 +178,6 @@ def _under(ask: Ask) -> tuple[Surface | None, Plane | None]:
     """The surface under the slabs and its plane; none where none is given."""
     if not ask.is_given(SURFACE):
         return None, None
-    opened = read_surfaces(ask.layers(SURFACE), ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
-    if len(opened.surfaces) != 1:
-        raise BadInput(
-            "The layer holds {count} surfaces: {names}. Filter it to the one that is meant.",
-            count=len(opened.surfaces),
-            names=", ".join(opened.names),
-        )
+    (layer,) = ask.layers(SURFACE)
+    opened = open_surface(layer, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
     return opened.surfaces[0], opened.plane

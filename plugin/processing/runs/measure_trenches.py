@@ -11,9 +11,9 @@ import numpy as np
 from qgis.core import QgsFeature, QgsWkbTypes
 
 from ...bridge.fields import ALONG as NOTED_ALONG
+from ...bridge.gradient_rows import open_surface
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
-from ...bridge.surfaces import read_surfaces
 from ...bridge.survey_worth import seat_lengths
 from ...bridge.text import tr
 from ...bridge.trade import (
@@ -38,7 +38,7 @@ from ...bridge.trench_sizes import (
     read_along,
     width_along,
 )
-from ...core.errors import BadInput, GroundTallyError
+from ...core.errors import GroundTallyError
 from ...core.ground.section import SectionCutter
 from ...core.trade.cross_sections import Cross
 from ...core.trade.trenches import Trench, TrenchSpec, measure_trench
@@ -240,11 +240,6 @@ def _ground(ask: Ask) -> tuple[SectionCutter | None, Plane | None]:
     """The ground ready to be cut, and its plane; none where no surface is given."""
     if not ask.is_given(SURFACE):
         return None, None
-    opened = read_surfaces(ask.layers(SURFACE), ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
-    if len(opened.surfaces) != 1:
-        raise BadInput(
-            "The layer holds {count} surfaces: {names}. Filter it to the one that is meant.",
-            count=len(opened.surfaces),
-            names=", ".join(opened.names),
-        )
+    (layer,) = ask.layers(SURFACE)
+    opened = open_surface(layer, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
     return SectionCutter(opened.surfaces[0]), opened.plane
