@@ -53,6 +53,9 @@ class GroundTallyPlugin:
         if self._provider is not None:
             QgsApplication.processingRegistry().removeProvider(self._provider)
             self._provider = None
+            from .bridge.run_layers import KEEPER  # of runs, not of a start
+
+            KEEPER.close_down()
         if self._options is not None:
             self._iface.unregisterOptionsWidgetFactory(self._options)
             self._options = None

@@ -508,9 +508,7 @@ def depths() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     )
     made = labels(text, 7, nearer=1000)
     made.placement = QgsPalLayerSettings.Placement.Horizontal
-    share = (
-        'max(abs("depth_from_m"), abs("depth_to_m")) / max(maximum("depth_to_m"), -minimum("depth_from_m"))'
-    )
+    share = shade_of('max(abs("depth_from_m"), abs("depth_to_m"))')
     return (
         rules(
             ("Cut (C), darker where deeper", '"depth_to_m" > 0', deeper("vermillion", share, 45)),
@@ -527,7 +525,7 @@ def ponds() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     text = f"{figure('depth_m', 3)} || '\\n' || {level}"
     made = labels(f"coalesce({text}, '')", 7, "blue", bold=True, nearer=1000)
     made.placement = QgsPalLayerSettings.Placement.Horizontal
-    share = '"depth_m" / maximum("depth_m")'
+    share = shade_of('"depth_m"')
     unsure = fill("sky_blue", 0.2, "blue", 0.3, "dash", (dots(2.0, "blue", 0.5),))
     return (
         rules(
@@ -536,6 +534,11 @@ def ponds() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
         ),
         made,
     )
+
+
+def shade_of(depth: str) -> str:
+    """How deep a row is in its layer, 0 to 1 (plugin/bridge/deepest.py); the middle where the layer tells no depths."""
+    return f"coalesce(min(1, {depth} / @deepest_m), 0.5)"
 
 
 def deeper(name: str, share: str, angle: float) -> QgsFillSymbol:

@@ -25,9 +25,10 @@ LEAST_RISE_M = 1e-5
 through three points in one line wrongly (by up to half its length), and a hundredth of a millimetre is
 nothing on the ground."""
 
+POINT = 1
 POINT_Z, LINE_Z, POLYGON_Z, MULTI_LINE_Z, MULTI_POLYGON_Z = 1001, 1002, 1003, 1005, 1006
 ARCS_Z, COMPOUND_Z, CURVE_POLYGON_Z, MULTI_CURVE_Z = 1008, 1009, 1010, 1011
-"""Geometry codes of ISO/IEC 13249-3 (SQL/MM), with z."""
+"""Geometry codes of ISO/IEC 13249-3 (SQL/MM); all but the first with z."""
 
 _TRIANGLE = np.dtype(
     [("order", "u1"), ("code", "<u4"), ("rings", "<u4"), ("count", "<u4"), ("xyz", "<f8", (4, 3))]
@@ -61,6 +62,10 @@ class MapFrame:
     def point(self, xyz: tuple[float, float, float]) -> bytes:
         """A point with z."""
         return _head(POINT_Z) + _doubles(self.points(np.array([xyz], dtype=float)))
+
+    def flat_point(self, xy: tuple[float, float]) -> bytes:
+        """A point without z."""
+        return _head(POINT) + struct.pack("<2d", *self.map_xy(xy))
 
     def line(self, run: Curve) -> bytes:
         """A compound curve of straights and arcs (a line of chords where a sag is set)."""

@@ -18,11 +18,12 @@ from .fields import (
     column_kind,
     layer_geometry,
     record_geometry,
-    record_values,
     tables_of,
 )
+from .geometry import POINT_Z
 from .progress import Progress, quiet
 from .resources import style_path
+from .row_cells import record_values
 from .run_facts import picture_fact
 from .staging import close_database, not_written
 
@@ -197,7 +198,7 @@ def _create_layer(dataset: gdal.Dataset, table: Table, code: int | None, survey:
 
 def _ogr_type(code: int) -> int:
     """GDAL's own number: its oldest geometry types carry z as a flag, the curves as ISO does."""
-    return ogr.GT_SetZ(code - 1000)
+    return ogr.GT_SetZ(code - 1000) if code >= POINT_Z else code
 
 
 def _feature(definition: ogr.FeatureDefn, values: Sequence[object], geometry: bytes | None) -> ogr.Feature:

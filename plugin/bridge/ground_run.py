@@ -14,6 +14,7 @@ from qgis.core import QgsProcessingFeatureSourceDefinition, QgsVectorLayer, QgsW
 
 from ..core.defaults import GROUND
 from ..core.quantity import COVER_95
+from .deepest import DEPTH_COLUMNS, tell_deepest
 from .ground_survey import has_areas
 from .resources import style_path
 from .survey_file import METRE, Unit
@@ -231,6 +232,7 @@ def add_results(
         if there is not None:
             there.dataProvider().reloadData()
             there.updateExtents()
+            tell_deepest(there, DEPTH_COLUMNS.get(kinds[key][1], ()))
             there.triggerRepaint()
             there.dataChanged.emit()
             shown[key] = there
@@ -239,6 +241,7 @@ def add_results(
         layer.setCrs(on_earth(layer.crs()))
         if kinds[key][1]:
             layer.loadNamedStyle(str(style_path(kinds[key][1])))
+            tell_deepest(layer, DEPTH_COLUMNS.get(kinds[key][1], ()))
         project.addMapLayer(layer, addToLegend=False)
         group.insertLayer(_place_for(group, layer), layer).setExpanded(False)
         shown[key] = layer

@@ -18,8 +18,9 @@ from ..core.measure.noted import noted_at
 from ..core.measure.rows import StationRow, SurfaceRow, Survey, Tags
 from ..core.read.times import clock_times
 from .compat import REAL_TYPE, TEXT_TYPE, WHOLE_TYPE
-from .fields import SURFACES, TABLES, Frame, Kind, Table, column_kind, record_geometry, record_values
+from .fields import SURFACES, TABLES, Frame, Kind, Table, column_kind, record_geometry
 from .geopackage import LOCAL_WKT, crs_text
+from .row_cells import record_values
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence

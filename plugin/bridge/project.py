@@ -10,11 +10,9 @@ import os
 import zipfile
 from contextlib import suppress
 from pathlib import Path
-from urllib.parse import unquote
 
 from qgis.core import (
     Qgis,
-    QgsCoordinateReferenceSystem,
     QgsLayerTree,
     QgsLayerTreeGroup,
     QgsMapLayer,
@@ -22,12 +20,9 @@ from qgis.core import (
     QgsRasterLayer,
     QgsRuleBasedRenderer,
     QgsVectorLayer,
-    QgsVirtualLayerDefinition,
-    QgsWkbTypes,
 )
 
 from ..core.errors import BadInput
-from .resources import style_path
 from .scene import set_scene, set_terrain
 from .survey_view import on_earth, set_view
 from .text import tr
@@ -35,21 +30,17 @@ from .text import tr
 GROUPS = ("Survey", "Design", "Ground", "Checks", "Sheets")
 """The project's groups from the top; formats.md names them, and other programs may look for them."""
 LAYERS = {
-    "Survey": ("marks", "spots", "stations", "sides", "lengths", "legs", "areas"),
+    "Survey": ("finding_places", "marks", "spots", "stations", "sides", "lengths", "legs", "areas"),
     "Ground": ("surfaces",),
     "Checks": ("findings", "walks", "placement", "runs"),
 }
 """Tables by group, from the top."""
-SOMETIMES = frozenset({"surfaces"})
+SOMETIMES = frozenset({"surfaces", "finding_places"})
 """Tables that not every survey has."""
 HIDDEN = frozenset({"stations", "legs"})
 """Layers that start switched off: the working, not the plan."""
 FOR_PROGRAMS = frozenset({"shape", "point_errors", "sizes_along", "z_shared"})
 """Columns that nobody reads: long texts that other steps take figures from. The attribute table shows them when asked."""
-PLACES_QUERY = (
-    "SELECT code, severity, place, message, remedy, answers, answer, make_point(x, y) AS geometry "
-    "FROM findings WHERE x IS NOT NULL"
-)
 SHARED_SIDES = '"other" IS NOT NULL'
 """The rule of the sides' style for those that a neighbour shares."""
 
@@ -92,8 +83,6 @@ def fill_project(
         for table in LAYERS.get(group_name, ()):
             if table not in SOMETIMES or _has_table(geopackage, table):
                 added.append(_add_table(project, group, geopackage, table))
-        if group_name == "Survey":  # on top of what they are about
-            added.append(_add_finding_places(project, group, geopackage, added[0].crs()))
     if is_new:
         set_view(project, added, _open_table(geopackage, "stations").crs())
         set_terrain(project, _open_table(geopackage, "stations"))
@@ -126,9 +115,7 @@ def has_layers(project: QgsProject, geopackage: Path) -> bool:
 
 
 def _is_of(layer: QgsMapLayer, geopackage: Path) -> bool:
-    """Whether a layer is a table of a survey, or a view of one."""
-    if layer.providerType() == "virtual":
-        return str(geopackage) in unquote(layer.source())
+    """Whether a layer is a table of a survey."""
     return Path(layer.source().partition("|")[0]) == geopackage
 
 
@@ -216,23 +203,6 @@ def _drop_unused_rule(layer: QgsVectorLayer, condition: str) -> None:
             renderer.rootRule().removeChild(rule)
 
 
-def _add_finding_places(
-    project: QgsProject, group: QgsLayerTreeGroup, geopackage: Path, crs: QgsCoordinateReferenceSystem
-) -> QgsVectorLayer:
-    """The findings where they are on the ground, as a view of their table: no second copy to fall behind."""
-    view = QgsVirtualLayerDefinition()
-    view.addSource("findings", f"{geopackage}|layername=findings", "ogr", "UTF-8")
-    view.setQuery(PLACES_QUERY)
-    view.setGeometryField("geometry")
-    view.setGeometryWkbType(QgsWkbTypes.Type.Point)
-    layer = QgsVectorLayer(view.toString(), tr("Findings on the map"), "virtual")
-    layer.setCrs(crs)
-    layer.loadNamedStyle(str(style_path("finding_places")))
-    project.addMapLayer(layer, addToLegend=False)
-    group.insertLayer(0, layer)
-    return layer
-
-
 def _title(table: str) -> str:
     """A layer's name in the user's language."""
     return {
@@ -243,6 +213,7 @@ def _title(table: str) -> str:
         "sides": tr("Sides"),
         "legs": tr("Legs"),
         "marks": tr("Marks"),
+        "finding_places": tr("Findings on the map"),
         "findings": tr("Findings"),
         "walks": tr("Walks"),
         "placement": tr("Placement"),

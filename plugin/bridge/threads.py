@@ -6,6 +6,7 @@ from __future__ import annotations
 import ctypes
 import threading
 
+from qgis.core import QgsApplication
 from qgis.PyQt.QtCore import QThreadPool
 
 FOR_EVER = -1
@@ -22,8 +23,15 @@ def keep_thread() -> None:
     The thread itself must not end either: the pool lets a thread go that idled for 30 s, and with it the PROJ context that the
     host made the CRSs of the run's layers with. The next drawing of the map then ended QGIS 3.22 (seen).
     """
-    QThreadPool.globalInstance().setExpiryTimeout(FOR_EVER)
+    for pool in (QThreadPool.globalInstance(), *_pools_of_tasks()):
+        pool.setExpiryTimeout(FOR_EVER)
     if threading.current_thread() is threading.main_thread() or getattr(_own, "is_kept", False):
         return
     ctypes.pythonapi.PyGILState_Ensure()
     _own.is_kept = True
+
+
+def _pools_of_tasks() -> list[QThreadPool]:
+    """The pool that newer hosts have for their tasks alone."""
+    own = getattr(QgsApplication.taskManager(), "threadPool", None)
+    return [] if own is None else [own()]

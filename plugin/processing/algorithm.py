@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
@@ -43,6 +44,19 @@ if TYPE_CHECKING:
     from .outputs import Output
 
 
+@dataclass(frozen=True)
+class Found:
+    """What was found before a run: its parameters with the project's layers, and the sources of some rows of one."""
+
+    parameters: dict[str, object]
+    sources: dict[str, QgsProcessingFeatureSource]
+
+
+def _is_some(value: object) -> bool:
+    """Whether a parameter may ask for some of a layer's rows."""
+    return isinstance(value, QgsProcessingFeatureSourceDefinition)
+
+
 class Ask:
     """One run's parameters, by name, and its sinks."""
 
@@ -52,8 +66,11 @@ class Ask:
         parameters: dict[str, object],
         context: QgsProcessingContext,
         feedback: QgsProcessingFeedback,
+        found: Found,
     ) -> None:
-        self._algorithm, self._parameters, self._context = algorithm, parameters, context
+        """What is asked, as the host was given it and with the project's layers found."""
+        self._algorithm, self._given, self._context = algorithm, parameters, context
+        self._parameters, self._sources = found.parameters, found.sources
         self.feedback = feedback
 
     def tells(self, name: str) -> bool:
@@ -141,7 +158,9 @@ class Ask:
 
     def source(self, name: str) -> QgsProcessingFeatureSource:
         """A layer's rows."""
-        source = self._algorithm.parameterAsSource(self._parameters, name, self._context)
+        source = self._sources.get(name)
+        if source is None:
+            source = self._algorithm.parameterAsSource(self._parameters, name, self._context)
         if source is None:
             raise QgsProcessingException(self._algorithm.invalidSourceError(self._parameters, name))
         return source
@@ -172,7 +191,7 @@ class Ask:
         """The plain GeoPackage table that a parameter's layer is the whole of, all its rows being asked for."""
         from ..bridge.plain_geopackage import plain_table
 
-        given = self._parameters.get(name)
+        given = self._given.get(name)
         if isinstance(given, QgsProcessingFeatureSourceDefinition) and (
             given.selectedFeaturesOnly or given.featureLimit >= 0 or getattr(given, "filterExpression", "")
         ):
@@ -341,13 +360,34 @@ class Algorithm(QgsProcessingAlgorithm):
     def icon(self) -> QIcon:
         return QIcon(icon_path(self.NAME))
 
+    def prepareAlgorithm(
+        self, parameters: dict[str, object], context: QgsProcessingContext, _feedback: QgsProcessingFeedback
+    ) -> bool:
+        """Find the project's layers, in its own thread."""
+        from ..bridge.run_layers import KEEPER, layers_found
+
+        KEEPER.begin(self)
+        types = {definition.name(): definition.type() for definition in self.parameterDefinitions()}
+        found = layers_found(parameters, types, context)
+        some = [name for name, value in parameters.items() if _is_some(value) and found[name] is not value]
+        sources = {name: self.parameterAsSource(parameters, name, context) for name in some}
+        self._found = Found(found, sources)
+        return True
+
     def processAlgorithm(
         self, parameters: dict[str, object], context: QgsProcessingContext, feedback: QgsProcessingFeedback
     ) -> dict[str, object]:
         """Run, and tell an error of ours as one sentence; a host exits with a failure only on an exception."""
+        from ..bridge.run_layers import KEEPER
+
         keep_thread()
+        project = context.project()
+        context.setProject(None)  # the host would look layers up in it, in this thread
         try:
-            results = self.work(Ask(self, parameters, context, feedback))
+            results = self.work(Ask(self, parameters, context, feedback, self._found))
         except GroundTallyError as error:
             raise QgsProcessingException(explain(error)) from error
+        finally:
+            context.setProject(project)
+            KEEPER.end(self)
         return {name: value for name, value in results.items() if value is not None}

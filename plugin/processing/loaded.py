@@ -15,6 +15,7 @@ from qgis.core import (
 from qgis.PyQt import sip
 from qgis.PyQt.QtXml import QDomDocument
 
+from ..bridge.deepest import DEPTH_COLUMNS, tell_deepest
 from ..bridge.palette import palette_colour
 from ..bridge.resources import style_path
 from .runs.noted import SURVEY_COLUMNS
@@ -68,6 +69,7 @@ class Styler(QgsProcessingLayerPostProcessorInterface):
             document = QDomDocument()
             document.setContent(_fitted(style, layer))
             layer.importNamedStyle(document)
+            tell_deepest(layer, [_newest(layer, name) for name in DEPTH_COLUMNS.get(style, ())])
             layer.triggerRepaint()
         if self._is_checks:
             _colour_outcomes(layer)
@@ -75,18 +77,18 @@ class Styler(QgsProcessingLayerPostProcessorInterface):
 
 
 def _fitted(style: str, layer: QgsVectorLayer) -> str:
-    """A style of ours for a layer that had columns of such names before: those that were added have numbers behind."""
-    names = {field.name() for field in layer.fields()}
-
-    def newest(column: str) -> str:
-        number, told = 2, column
-        while f"{column}_{number}" in names:
-            told = f"{column}_{number}"
-            number += 1
-        return told
-
+    """A style of ours for a layer that had columns of such names before."""
     text = style_path(style).read_text(encoding="utf-8")
-    return NAMED.sub(lambda found: f"&quot;{newest(found[1])}&quot;", text)
+    return NAMED.sub(lambda found: f"&quot;{_newest(layer, found[1])}&quot;", text)
+
+
+def _newest(layer: QgsVectorLayer, column: str) -> str:
+    """The column of a name that was added last: it has a number behind where the layer had such columns before."""
+    number, told = 2, column
+    while layer.fields().lookupField(f"{column}_{number}") >= 0:
+        told = f"{column}_{number}"
+        number += 1
+    return told
 
 
 def _colour_outcomes(layer: QgsVectorLayer) -> None:

@@ -53,7 +53,7 @@
        <Option name="properties" type="Map">
         <Option name="fillColor" type="Map">
          <Option name="active" type="bool" value="true"/>
-         <Option name="expression" type="QString" value="color_rgba(213, 94, 0, 40 + 170 * (max(abs(&quot;depth_from_m&quot;), abs(&quot;depth_to_m&quot;)) / max(maximum(&quot;depth_to_m&quot;), -minimum(&quot;depth_from_m&quot;))))"/>
+         <Option name="expression" type="QString" value="color_rgba(213, 94, 0, 40 + 170 * (coalesce(min(1, max(abs(&quot;depth_from_m&quot;), abs(&quot;depth_to_m&quot;)) / @deepest_m), 0.5)))"/>
          <Option name="type" type="int" value="3"/>
         </Option>
        </Option>
@@ -169,7 +169,7 @@
        <Option name="properties" type="Map">
         <Option name="fillColor" type="Map">
          <Option name="active" type="bool" value="true"/>
-         <Option name="expression" type="QString" value="color_rgba(0, 114, 178, 40 + 170 * (max(abs(&quot;depth_from_m&quot;), abs(&quot;depth_to_m&quot;)) / max(maximum(&quot;depth_to_m&quot;), -minimum(&quot;depth_from_m&quot;))))"/>
+         <Option name="expression" type="QString" value="color_rgba(0, 114, 178, 40 + 170 * (coalesce(min(1, max(abs(&quot;depth_from_m&quot;), abs(&quot;depth_to_m&quot;)) / @deepest_m), 0.5)))"/>
          <Option name="type" type="int" value="3"/>
         </Option>
        </Option>

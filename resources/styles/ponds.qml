@@ -52,7 +52,7 @@
        <Option name="properties" type="Map">
         <Option name="fillColor" type="Map">
          <Option name="active" type="bool" value="true"/>
-         <Option name="expression" type="QString" value="color_rgba(86, 180, 233, 40 + 170 * (&quot;depth_m&quot; / maximum(&quot;depth_m&quot;)))"/>
+         <Option name="expression" type="QString" value="color_rgba(86, 180, 233, 40 + 170 * (coalesce(min(1, &quot;depth_m&quot; / @deepest_m), 0.5)))"/>
          <Option name="type" type="int" value="3"/>
         </Option>
        </Option>

@@ -233,7 +233,7 @@ def test_an_empty_survey_still_has_every_table(tmp_path, qgis_app):
     path = write_survey(replace(survey, findings=(), **nothing), tmp_path / "site.gpkg")
     assert [layer(path, table.name).featureCount() for table in TABLES if table.name != "placement"] == [
         0
-    ] * 11
+    ] * 12
 
 
 def test_each_layer_carries_its_style_as_the_default(written):

@@ -284,3 +284,14 @@ def test_a_folder_in_the_projects_way_is_told_and_left_alone(name, tmp_path, qgi
     with pytest.raises(BadInput, match=r"site\.qgz cannot be written: .+\. Choose another folder or name\."):
         write_project(path)
     assert sorted(p.name for p in tmp_path.iterdir()) == ["site.gpkg", name]
+
+
+@pytest.mark.parametrize("path", STYLES, ids=lambda p: p.stem)
+def test_a_style_asks_for_no_other_row_than_its_own(path):
+    """An aggregate looks its layer up in the thread that draws: the host ended when the layer was just taken away."""
+    expressions = re.findall(
+        r"\b(aggregate|relation_aggregate|minimum|maximum|sum|mean|median|count|array_agg|concatenate|get_feature\w*"
+        r"|layer_property|overlay_\w+)\s*\(",
+        path.read_text(encoding="utf-8"),
+    )
+    assert expressions == []

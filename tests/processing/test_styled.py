@@ -6,11 +6,14 @@ from __future__ import annotations
 import pytest
 from qgis.core import (
     QgsExpression,
+    QgsExpressionContext,
+    QgsExpressionContextUtils,
     QgsProcessingContext,
     QgsProcessingFeedback,
     QgsProcessingOutputLayerDefinition,
     QgsProcessingUtils,
     QgsProject,
+    QgsSymbolLayer,
     QgsVectorLayer,
 )
 
@@ -47,6 +50,16 @@ def test_ponds_are_loaded_hatched_and_tinted_by_their_depth(provider, tmp_path, 
     labels = [rule.label() for rule in renderer.rootRule().children()]
     assert labels == ["Water stands, darker where deeper", "Cannot tell"]
     fill = renderer.rootRule().children()[0].symbol()
+    depths = [row["depth_m"] for row in layer.getFeatures()]
+    assert float(layer.customProperty("variableValues")[0]) == max(depths)
+    scopes = QgsExpressionContext()
+    scopes.appendScope(QgsExpressionContextUtils.layerScope(layer))
+    tint = fill.symbolLayer(1).dataDefinedProperties().property(QgsSymbolLayer.Property.PropertyFillColor)
+    for row in layer.getFeatures():
+        scopes.setFeature(row)
+        shade, is_told = tint.valueAsColor(scopes)
+        assert is_told
+        assert shade.alpha() == pytest.approx(40 + 170 * row["depth_m"] / max(depths), abs=1.0)
     assert [fill.symbolLayer(k).layerType() for k in range(fill.symbolLayerCount())] == [
         "SimpleFill",
         "SimpleFill",
