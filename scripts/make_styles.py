@@ -529,11 +529,26 @@ def ponds() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     unsure = fill("sky_blue", 0.2, "blue", 0.3, "dash", (dots(2.0, "blue", 0.5),))
     return (
         rules(
-            ("Water stands, darker where deeper", "\"outcome\" = 'pond'", deeper("sky_blue", share, 0)),
+            ("Pond, darker where deeper", "\"outcome\" = 'pond'", deeper("sky_blue", share, 0)),
             ("Cannot tell", "ELSE", unsure),
         ),
         made,
     )
+
+
+def spills() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Where ponds spill: a wedge that points down, with its level."""
+    level = number('"level_m"', 3)
+    made = beside(labels(f"coalesce({level}, '')", 7, "blue", bold=True, nearer=800), 1.8)
+    sign = over(marker("triangle", "white", 4.2), marker("triangle", "blue", 3.2, "black", 0.3))
+    sign.setAngle(180)
+    return rules(("Spills here, at this level", "ELSE", sign)), made
+
+
+def water_ways() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
+    """Ways of the water from a spill on, with an arrow at the end, and what it runs into."""
+    made = along(labels("coalesce('to ' || \"runs_into\", '')", 6.5, "blue", nearer=800))
+    return rules(("Water runs this way", "ELSE", headed(line("blue", 0.45, "dash", halo=True)))), made
 
 
 def shade_of(depth: str) -> str:
@@ -661,6 +676,8 @@ MADE = {
     "depths": ("MultiPolygon", depths),
     "zero_line": ("LineStringZ", zero_line),
     "ponds": ("MultiPolygonZ", ponds),
+    "spills": ("PointZ", spills),
+    "water_ways": ("LineStringZ", water_ways),
     "sections": ("MultiLineStringZ", sections),
     "gradient_areas": ("PolygonZ", gradient_areas),
     "gradient_lines": ("LineStringZ", gradient_lines),

@@ -32,6 +32,8 @@ STYLES: dict[tuple[str, str], str | dict[QgsWkbTypes.GeometryType, str]] = {
     ("measure_volumes", "THICKNESS"): "depths",
     ("measure_volumes", "ZERO_LINE"): "zero_line",
     ("find_low_points", "OUTPUT"): "ponds",
+    ("find_low_points", "SPILLS"): "spills",
+    ("find_low_points", "WAYS"): "water_ways",
     ("cut_sections", "SECTIONS"): "sections",
     ("measure_gradients", "OUTPUT"): {AREAS: "gradient_areas", LINES: "gradient_lines"},
     ("protect_trees", "OUTPUT"): "protection_circles",

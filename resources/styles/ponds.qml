@@ -2,7 +2,7 @@
 <qgis labelsEnabled="1" styleCategories="Symbology|Labeling" version="3.22.16-Białowieża">
  <renderer-v2 enableorderby="0" forceraster="0" referencescale="-1" symbollevels="0" type="RuleRenderer">
   <rules key="root">
-   <rule filter="&quot;outcome&quot; = 'pond'" key="rule-0" label="Water stands, darker where deeper" symbol="0"/>
+   <rule filter="&quot;outcome&quot; = 'pond'" key="rule-0" label="Pond, darker where deeper" symbol="0"/>
    <rule filter="ELSE" key="rule-1" label="Cannot tell" symbol="1"/>
   </rules>
   <symbols>

@@ -222,6 +222,8 @@ def test_styles_use_the_palette_alone(path):
 # and of volumes are of other files (test_ground_run.py), those of what the toolbox loads of runs' layers (test_styled.py).
 OF_TOOLBOX = {
     "ponds",
+    "spills",
+    "water_ways",
     "sections",
     "gradient_areas",
     "gradient_lines",

@@ -9,6 +9,7 @@ import random
 import shutil
 import sys
 from pathlib import Path
+from traceback import format_exception
 
 import pytest
 from qgis.core import (
@@ -148,7 +149,7 @@ def dialogs(qgis_app, monkeypatch):
 def raised(monkeypatch):
     """What slots raise: Qt hands it to the hook and goes on."""
     found: list = []
-    monkeypatch.setattr(sys, "excepthook", lambda kind, error, trace: found.append(error))
+    monkeypatch.setattr(sys, "excepthook", lambda *told: found.append("".join(format_exception(*told))))
     return found
 
 

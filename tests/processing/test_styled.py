@@ -48,7 +48,7 @@ def test_ponds_are_loaded_hatched_and_tinted_by_their_depth(provider, tmp_path, 
     renderer = layer.renderer()
     assert renderer.type() == "RuleRenderer"
     labels = [rule.label() for rule in renderer.rootRule().children()]
-    assert labels == ["Water stands, darker where deeper", "Cannot tell"]
+    assert labels == ["Pond, darker where deeper", "Cannot tell"]
     fill = renderer.rootRule().children()[0].symbol()
     depths = [row["depth_m"] for row in layer.getFeatures()]
     assert float(layer.customProperty("variableValues")[0]) == max(depths)
@@ -95,6 +95,17 @@ def loaded(provider, name, given, outputs):
 
 
 WORKS = ["POLYGON((3 51,3.0001 51,3.0001 51.0001,3 51.0001,3 51))"]
+RIM = ["3 51 9", "3.001 51 8.5", "3.001 51.001 9", "3 51.001 9"]
+FOOT = ["2.999 50.999 7", "3.002 50.999 7", "3.002 51.002 7", "2.999 51.002 7"]
+SLOPES = [
+    f"POLYGON Z(({a},{b},{c},{a}))"
+    for k in range(4)
+    for a, b, c in (
+        (RIM[k - 1], FOOT[k - 1], FOOT[k]),
+        (RIM[k - 1], FOOT[k], RIM[k]),
+    )
+]
+"""Ground that falls away all round the pit, so that what spills runs on."""
 STYLED = [
     ("build_surface", {}, ("OUTPUT", "CONTOURS")),
     ("measure_volumes", {}, ("THICKNESS", "ZERO_LINE")),
@@ -102,13 +113,16 @@ STYLED = [
     ("measure_gradients", {}, ("OUTPUT",)),
     ("protect_trees", {"STEM": 0.5, "WORKS": WORKS}, ("OUTPUT", "OVERLAPS")),
     ("compare_surveys", {}, ("CHANGED",)),
+    ("find_low_points", {"SURFACE": [*PIT, *SLOPES]}, ("OUTPUT", "SPILLS", "WAYS")),
 ]
 
 
 @pytest.mark.parametrize(("name", "more", "outputs"), STYLED, ids=lambda v: v if isinstance(v, str) else "")
 def test_layers_of_the_ground_are_loaded_in_our_styles(provider, given, tmp_path, name, more, outputs):
     more = {
-        key: str(write_layer(tmp_path / "works.gpkg", value, "EPSG:4326")) if key == "WORKS" else value
+        key: str(write_layer(tmp_path / f"{key}.gpkg", value, "EPSG:4326"))
+        if isinstance(value, list)
+        else value
         for key, value in more.items()
     }
     for layer in loaded(provider, name, {**given(name)[0], **more}, outputs).values():
