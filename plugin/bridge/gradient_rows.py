@@ -15,11 +15,11 @@ from ..core.measure.layer.areas import Worth, measure_areas
 from ..core.measure.layer.crossings import curve_of
 from ..core.quantity import Quantity
 from ..core.segments import chorded
-from .gradients import SurfaceGradients
+from .gradients import SurfaceGradients, line_by_own
 from .measured import ASSUMED, tell
 from .sources import ground_of, shapes_of
 from .surfaces import into_plane, read_surfaces
-from .survey_worth import keeps_heights, seat_outline
+from .survey_worth import keeps_heights, refuse_other_unit, seat_lengths, seat_outline
 from .trade import refuse_kept_out, refuse_undrawn, survey_figure
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from ..core.quantity import Floats
     from ..core.segments import Curve
     from ..core.trade.lines import Line
-    from ..core.trade.worth import JointWorth
+    from ..core.trade.worth import JointWorth, PointWorth
     from .gradients import GradientRow
     from .surfaces import OpenedSurfaces
     from .trade import GroundReader, GroundRow
@@ -156,6 +156,25 @@ class RowReader:
         if not np.isfinite(xy).all():
             raise BadInput("The row lies where the layer's CRS has no place. Check the layer's CRS.")
         return [curve_of(shapes, xy, k) for k in runs]
+
+
+def gradient_of_line(row: QgsFeature, ground: GroundRow, worth: PointWorth) -> GradientRow:
+    """A line's gradient by its own points: with what they are worth together where it is a survey's as the survey drew it.
+
+    Args:
+        row: of any layer.
+        ground: the row as it was read.
+        worth: of points of which nobody says it.
+    Raises:
+        BadInput: it has no heights, the survey kept its figures out, or they are read in a unit that they are not in.
+    """
+    refuse_other_unit(row, [ground.line])
+    seated = seat_lengths([row], [ground.line])
+    if seated is None:
+        told = line_by_own(ground.line, ground.plane, worth)
+        return replace(told, method=told.method + EDITED) if keeps_heights(row) else told
+    told = line_by_own(seated.lines[0], ground.plane, seated.worth)
+    return replace(told, sigma_from=seated.sigma_from)
 
 
 def take_survey_fall(

@@ -22,7 +22,7 @@ from ..core.plane import SurveyPlane
 from ..core.quantity import Quantity
 from ..core.trade.crossed_ways import lay_on
 from ..core.trade.profiles import profile_of
-from ..core.trade.worth import PointWorth
+from ..core.trade.worth import Moves
 from .fields import Kind
 from .measured import ASSUMED
 from .text import explain, tr
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from ..core.ground.surface import Surface
     from ..core.quantity import Floats
     from ..core.trade.lines import Line
-    from ..core.trade.worth import JointWorth
+    from ..core.trade.worth import JointWorth, PointWorth, Worth
     from .planned import Plane
     from .trade import GroundRow
 
@@ -190,18 +190,18 @@ def area_by_own(row: GroundRow, worth: PointWorth, bearing: float | None) -> Gra
     return _area_row(plane, row.plane, bearing, told, method)
 
 
-def _sides(line: Line, worth: PointWorth) -> list[Quantity]:
-    """Sizes of the gradients of a line's edges, those that stand upright left out."""
-    run = line.edges.lengths
-    z = line.points[:, 2]
-    rise = z[line.edges.q] - z[line.edges.p]
-    out = []
-    for a, b in zip(rise.tolist(), run.tolist()):
-        root = math.sqrt(2.0)
-        ratio = Slope(a, b, root * worth.height, root * worth.plan).ratio
-        if ratio is not None and math.isfinite(ratio.value):
-            out.append(Quantity(abs(ratio.value), ratio.sigma, "ratio"))
-    return out
+def _sides(line: Line, worth: Worth) -> list[Quantity]:
+    """Sizes of the gradients of a line's edges, those that stand upright left out; an arc's plan counts by its chord."""
+    edges, xyz = line.edges, line.points
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ratio = (xyz[edges.q, 2] - xyz[edges.p, 2]) / edges.lengths
+        chord = xyz[edges.q, :2] - xyz[edges.p, :2]
+        way = chord / np.hypot(*chord.T)[:, None]
+        by_end = np.column_stack([-ratio[:, None] * way, np.ones(len(ratio))]) / edges.lengths[:, None]
+    told = np.isfinite(ratio) & np.isfinite(by_end).all(axis=1)
+    moves = Moves(line, np.column_stack([edges.p, edges.q])[told], np.stack([-by_end, by_end], axis=1)[told])
+    sigmas = np.sqrt(worth.variances(moves)).tolist()
+    return [Quantity(abs(a), s, "ratio") for a, s in zip(ratio[told].tolist(), sigmas)]
 
 
 def _ends(sides: Sequence[Quantity]) -> tuple[Quantity | None, Quantity | None]:
@@ -230,7 +230,7 @@ def _area_row(
     )
 
 
-def line_by_own(line: Line, frame: Plane, worth: PointWorth) -> GradientRow:
+def line_by_own(line: Line, frame: Plane, worth: Worth) -> GradientRow:
     """A line by the heights of its own points, from its start to its end; its extremes are those of its edges.
 
     Raises:

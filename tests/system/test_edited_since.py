@@ -175,3 +175,28 @@ def test_heights_in_metres_under_a_crs_of_feet_are_refused_not_read_as_feet(
         "GE-07: The row's heights are the survey's times 0.3048: its layer's CRS counts heights in another unit than they "
         "are in. Choose the survey's own layer, or bring the heights into the unit of the CRS."
     )
+
+
+def test_a_lines_gradient_is_worth_what_the_survey_says_it_is(groundtally, surveyed):
+    """The survey works its own out from the covariance of all stations; here it is told from each row's points."""
+    layer = QgsVectorLayer(f"{surveyed}|layername=lengths", "lengths", "ogr")
+    rows = run(groundtally, "measure_gradients", INPUT=layer, OUTPUT="memory:", SIGMA=0.02)
+    seen = 0
+    for row in rows:
+        if row["fall_ratio"] is None or row["sigma_from_2"] == "assumed":
+            assert (row["feature"], row["part"]) in {("Steps", None), ("Dished face", "profile")}
+            continue
+        seen += 1
+        assert row["along_ratio"] == pytest.approx(row["gradient_ratio"], abs=1e-8)
+        assert row["along_ratio_sigma"] == pytest.approx(row["gradient_ratio_sigma"], rel=2e-3)
+        assert row["sigma_from_2"] == row["sigma_from"] == "instruments"
+    assert seen >= 7
+
+
+def test_a_line_that_was_edited_has_the_stated_sigma_and_says_so(groundtally, edited):
+    path = edited("lengths", "Kerb", "", lambda point: point + (0.0, 0.0, 0.5))
+    row = measured(groundtally, "measure_gradients", path, "lengths", "Kerb", SIGMA=0.02)
+    assert row["sigma_from_2"] == "assumed"
+    assert row["method_2"].endswith(", no more as the survey drew it")
+    run_m = row["length_m"]
+    assert row["along_ratio_sigma"] == pytest.approx(0.02 * math.sqrt(2.0) / run_m, rel=1e-3)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsWkbTypes
 
-from ...bridge.gradient_rows import RowReader, open_surface, take_survey_fall
+from ...bridge.gradient_rows import RowReader, gradient_of_line, open_surface, take_survey_fall
 from ...bridge.gradient_tables import (
     BAND_COLUMNS,
     CROSS_COLUMNS,
@@ -18,9 +18,8 @@ from ...bridge.gradient_tables import (
     read_bounds,
     table_fields,
 )
-from ...bridge.gradients import COLUMNS, area_by_own, line_by_own
+from ...bridge.gradients import COLUMNS, area_by_own
 from ...bridge.sources import ground_of
-from ...bridge.survey_worth import refuse_other_unit
 from ...bridge.text import tr
 from ...bridge.trade import GroundReader, columns_of, reason, refused, values_of
 from ...core.errors import BadInput, GroundTallyError
@@ -154,9 +153,8 @@ class _Job:
             return self._rows.area(feature, bearing) if is_area else self._rows.line(feature, width)
         row = read()
         if self._kind == LINES:
-            refuse_other_unit(feature, [row.line])
             row.refuse_gap()
-            return line_by_own(row.line, row.plane, worth)
+            return gradient_of_line(feature, row, worth)
         return take_survey_fall(area_by_own(row, worth, bearing), feature, self._reader, row)
 
     def _bearing(self, feature: QgsFeature) -> float | None:
