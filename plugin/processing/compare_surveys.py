@@ -10,7 +10,7 @@ from qgis.core import (
     QgsProcessingOutputNumber,
     QgsProcessingParameterDefinition,
     QgsProcessingParameterFeatureSink,
-    QgsProcessingParameterFile,
+    QgsProcessingParameterMapLayer,
 )
 
 from ..bridge.text import tr
@@ -52,7 +52,7 @@ class CompareSurveys(Algorithm):
         )
 
     def initAlgorithm(self, config: dict[str, object] | None = None) -> None:
-        for parameter in (*_files(), *_numbers()):
+        for parameter in (*_layers(), *_numbers()):
             self.addParameter(parameter)
         table = QgsProcessing.SourceType.TypeVector
         for name, label, kind, by_default in (
@@ -73,11 +73,18 @@ class CompareSurveys(Algorithm):
         return run(ask)
 
 
-def _files() -> Iterator[QgsProcessingParameterDefinition]:
+def _layers() -> Iterator[QgsProcessingParameterDefinition]:
+    kinds = [QgsProcessing.SourceType.TypeVectorAnyGeometry, QgsProcessing.SourceType.TypeMesh]
     for name, label in ((BEFORE, tr("Before")), (AFTER, tr("After"))):
-        file = QgsProcessingParameterFile(name, label)
-        file.setHelp(tr("A survey's GeoPackage, or a file of a surface of triangles; both of one kind."))
-        yield file
+        layer = QgsProcessingParameterMapLayer(name, label)
+        layer.setDataTypes(kinds)
+        layer.setHelp(
+            tr(
+                "Any layer of a survey, or its GeoPackage; or a surface: a layer of triangles with heights, a mesh, or a file "
+                "of one. Both of one kind."
+            )
+        )
+        yield layer
 
 
 def _numbers() -> Iterator[QgsProcessingParameterDefinition]:

@@ -542,10 +542,6 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>A survey&apos;s GeoPackage, or a file of a surface of triangles; both of one kind.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>A table, but none that is read. Say which column is which, or untick it.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -803,6 +799,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Answers to findings of an earlier run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Any layer of a survey, or its GeoPackage; or a surface: a layer of triangles with heights, a mesh, or a file of one. Both of one kind.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4568,10 +4568,6 @@ Retaining structures follow local codes and a licensed practitioner&apos;s judge
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The files hold {count} surfaces: {names}. Give two files of one surface each.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>The geometry is a collection of several kinds, not {wanted}.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -5273,6 +5269,10 @@ The rule is that of BS 5837:2012 from memory; factor and cap are yours to set. T
     </message>
     <message>
         <source>The triangles do not fit together near {east:.3f}, {north:.3f} in the survey plane. Merge points within a larger distance, or leave out what lies too close there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The two hold {count} surfaces: {names}. Give two of one surface each; filter a layer to the one that is meant.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7884,15 +7884,11 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file of triangles with heights.</source>
+        <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file or layer of triangles with heights.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{path} is not there. Check the name, or choose the file again.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>{path} is one of the two that are compared, and would be replaced. Choose another file for the output.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>

@@ -548,10 +548,6 @@ Punkte, die in der Lage näher als ein Millimeter liegen, sind einer. Setzstufen
 Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten lassen.</translation>
     </message>
     <message>
-        <source>A survey&apos;s GeoPackage, or a file of a surface of triangles; both of one kind.</source>
-        <translation>Das GeoPackage eines Aufmaßes oder eine Datei mit einer Oberfläche aus Dreiecken; beide von einer Art.</translation>
-    </message>
-    <message>
         <source>A table, but none that is read. Say which column is which, or untick it.</source>
         <translation>Eine Tabelle, aber keine, die gelesen wird. Sagen, welche Spalte welche ist, oder abwählen.</translation>
     </message>
@@ -810,6 +806,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Answers to findings of an earlier run.</source>
         <translation>Antworten auf Befunde eines früheren Laufs.</translation>
+    </message>
+    <message>
+        <source>Any layer of a survey, or its GeoPackage; or a surface: a layer of triangles with heights, a mesh, or a file of one. Both of one kind.</source>
+        <translation>Ein beliebiger Layer eines Aufmaßes oder sein GeoPackage; oder eine Oberfläche: ein Layer mit Dreiecken mit Höhen, ein Netz oder eine Datei davon. Beide von einer Art.</translation>
     </message>
     <message>
         <source>Are these decimal commas? Write points, or separate the columns with semicolons. Else quote a field that holds a comma; the rest of the file was read.</source>
@@ -4628,10 +4628,6 @@ Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassene
         <translation>Das Maß, sein 95-%-Bereich und was erlaubt ist</translation>
     </message>
     <message>
-        <source>The files hold {count} surfaces: {names}. Give two files of one surface each.</source>
-        <translation>Die Dateien enthalten {count} Oberflächen: {names}. Zwei Dateien mit je einer Oberfläche angeben.</translation>
-    </message>
-    <message>
         <source>The geometry is a collection of several kinds, not {wanted}.</source>
         <translation>Die Geometrie ist eine Sammlung verschiedener Arten, nicht {wanted}.</translation>
     </message>
@@ -5342,6 +5338,10 @@ Die Regel ist die von BS 5837:2012 aus dem Gedächtnis; Faktor und Obergrenze la
     <message>
         <source>The triangles do not fit together near {east:.3f}, {north:.3f} in the survey plane. Merge points within a larger distance, or leave out what lies too close there.</source>
         <translation>Die Dreiecke passen nahe {east:.3f}, {north:.3f} in der Aufmaßebene nicht zusammen. Punkte in einem größeren Abstand zusammenlegen oder weglassen, was dort zu nah liegt.</translation>
+    </message>
+    <message>
+        <source>The two hold {count} surfaces: {names}. Give two of one surface each; filter a layer to the one that is meant.</source>
+        <translation>Die beiden enthalten {count} Oberflächen: {names}. Zwei mit je einer Oberfläche angeben; einen Layer auf die gemeinte filtern.</translation>
     </message>
     <message>
         <source>The two surfaces share no ground. Choose two of one place, in one datum.</source>
@@ -7976,16 +7976,12 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
         <translation>{path} ist kein Aufmaß. Ein GeoPackage wählen, das von „Begehungen aufmessen“ geschrieben wurde.</translation>
     </message>
     <message>
-        <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file of triangles with heights.</source>
-        <translation>{path} ist nicht da, oder ist weder ein Aufmaß noch eine Oberfläche. Ein GeoPackage wählen, das von „Begehungen aufmessen“ oder „Oberfläche bilden“ geschrieben wurde, oder eine andere Datei mit Dreiecken mit Höhen.</translation>
+        <source>{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has written, or another file or layer of triangles with heights.</source>
+        <translation>{path} ist nicht da, oder ist weder ein Aufmaß noch eine Oberfläche. Ein GeoPackage wählen, das von „Begehungen aufmessen“ oder „Oberfläche bilden“ geschrieben wurde, oder eine andere Datei oder einen anderen Layer mit Dreiecken mit Höhen.</translation>
     </message>
     <message>
         <source>{path} is not there. Check the name, or choose the file again.</source>
         <translation>{path} ist nicht da. Den Namen prüfen oder die Datei neu wählen.</translation>
-    </message>
-    <message>
-        <source>{path} is one of the two that are compared, and would be replaced. Choose another file for the output.</source>
-        <translation>{path} ist eines der beiden, die verglichen werden, und würde ersetzt. Für die Ausgabe eine andere Datei wählen.</translation>
     </message>
     <message>
         <source>{path} or the survey before it is not placed on the map, and they name no two places alike. Place both, or name the marks alike.</source>

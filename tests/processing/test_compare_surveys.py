@@ -9,6 +9,7 @@ import shutil
 import pytest
 from qgis.core import (
     QgsDistanceArea,
+    QgsFeatureRequest,
     QgsProcessingContext,
     QgsProcessingException,
     QgsProcessingFeedback,
@@ -47,6 +48,7 @@ class Told(QgsProcessingFeedback):
 def run(provider, folder, given):
     algorithm = provider.algorithm("compare_surveys").create()
     assert isinstance(provider, Provider)
+    folder.mkdir(exist_ok=True)
     places = {name: str(folder / f"{name.lower()}.gpkg") for name in ("OUTPUT", "CHANGED", "SUMMARY")}
     context, told = QgsProcessingContext(), Told()
     context.setProject(QgsProject.instance())
@@ -182,7 +184,7 @@ def test_what_cannot_be_compared_is_refused_with_what_to_do(provider, tmp_path, 
         tmp_path,
         {"BEFORE": gone, "AFTER": surface},
         f"{gone} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface "
-        "has written, or another file of triangles with heights.",
+        "has written, or another file or layer of triangles with heights.",
     )
     copy = str(tmp_path / "copy.gpkg")
     shutil.copy(files["before"], copy)
@@ -190,5 +192,39 @@ def test_what_cannot_be_compared_is_refused_with_what_to_do(provider, tmp_path, 
         provider,
         tmp_path,
         {"BEFORE": copy, "AFTER": files["same"], "OUTPUT": copy},
-        f"{copy} is one of the two that are compared, and would be replaced. Choose another file for the output.",
+        f"{copy} holds the layer that is read, and would be replaced. Choose another file or table for the output.",
     )
+
+
+def test_layers_of_the_project_are_taken_as_their_files_are(provider, tmp_path, files):
+    """A designer has both surveys open, and a surface that was never saved."""
+    project = QgsProject.instance()
+    whole, _ = run(provider, tmp_path / "a", {"BEFORE": files["before"], "AFTER": files["hollow"]})
+    layers = [
+        QgsVectorLayer(f"{files[name]}|layername={table}", f"{name} {table}", "ogr")
+        for name, table in (("before", "areas"), ("hollow", "stations"))
+    ]
+    project.addMapLayers(layers)
+    try:
+        given = {"BEFORE": layers[0].id(), "AFTER": layers[1]}
+        by_layer, _ = run(provider, tmp_path / "b", given)
+    finally:
+        project.removeMapLayers([layer.id() for layer in layers])
+    assert rows_of(by_layer["OUTPUT"]) == rows_of(whole["OUTPUT"])
+
+
+def test_a_surface_in_memory_is_compared(provider, tmp_path):
+    earlier, later = (
+        surface_layer(tmp_path, "earlier", slab(1.0)),
+        surface_layer(tmp_path, "later", slab(1.4)),
+    )
+    copy = QgsVectorLayer(later, "later", "ogr").materialize(QgsFeatureRequest())
+    assert copy.dataProvider().name() == "memory"
+    told = [
+        run(provider, tmp_path / str(k), {"BEFORE": earlier, "AFTER": after})[0]["OUTPUT"]
+        for k, after in enumerate((later, copy))
+    ]
+    # each row but its name, which is the layer's
+    from_file, from_memory = ([{**row, "feature": ""} for row in rows_of(path)] for path in told)
+    assert from_memory == from_file
+    assert [row["kind"] for row in from_memory][:1] == ["ground"]

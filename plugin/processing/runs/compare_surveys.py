@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from contextlib import ExitStack
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,6 +24,7 @@ from ...bridge.compared import (
     ring_geometry,
 )
 from ...bridge.compared_surveys import is_survey, read_pair
+from ...bridge.ground_list import SURVEYS_TABLE
 from ...bridge.surfaces import read_surfaces
 from ...bridge.text import tr
 from ...core.errors import BadInput
@@ -48,7 +50,7 @@ from ..layers import SIGMA
 from ..parameters import OUTPUT
 
 if TYPE_CHECKING:
-    from qgis.core import QgsGeometry
+    from qgis.core import QgsGeometry, QgsMapLayer
 
     from ...core.register.ground import GroundComparison
     from ...core.register.records import Comparison
@@ -63,13 +65,12 @@ def run(ask: Ask) -> dict[str, object]:
     """What the run has made, by the names of its outputs."""
     ask.need_one(OUTPUTS)
     outputs = {name: ask.output(name) for name in OUTPUTS if ask.is_given(name)}
-    paths = [Path(ask.file(name) or "") for name in (BEFORE, AFTER)]
+    given = [_given(ask, name) for name in (BEFORE, AFTER)]
     for output in outputs.values():
-        _refuse_given(output.path, paths)
-        output.name_by(f"{paths[0].stem} to {paths[1].stem}")
+        output.name_by(f"{given[0].name} to {given[1].name}")
     progress = ask.progress()
     progress(0.0, "Reading")
-    told = _Told(ask, paths)
+    told = _Told(ask, given)
     with ExitStack() as stack:
         sinks = {
             name: stack.enter_context(output.open(*told.kinds[name])) for name, output in outputs.items()
@@ -80,30 +81,60 @@ def run(ask: Ask) -> dict[str, object]:
     return {**{name: output.destination for name, output in outputs.items()}, CHANGES: told.changes}
 
 
-def _refuse_given(written: Path | None, paths: list[Path]) -> None:
-    if written is not None and written.exists() and any(p.exists() and p.samefile(written) for p in paths):
+@dataclass(frozen=True)
+class _Given:
+    """One of the two: a layer, the file that it is of (None: none), and whether that is a survey."""
+
+    layer: QgsMapLayer
+    path: Path | None
+    is_survey: bool
+
+    @property
+    def name(self) -> str:
+        """What it is called: a survey by its file, for the layer may be any of it."""
+        return self.path.stem if self.is_survey and self.path is not None else self.layer.name()
+
+    @property
+    def place(self) -> str:
+        """Where it is, or its name where it is in no file."""
+        return self.layer.name() if self.path is None else str(self.path)
+
+
+def _given(ask: Ask, name: str) -> _Given:
+    """What a parameter names.
+
+    Raises:
+        BadInput: it is not there, or holds neither a survey nor triangles.
+    """
+    layers = ask.layers(name)
+    if not layers or not isinstance(layers[0], (QgsVectorLayer, QgsMeshLayer)):
         raise BadInput(
-            "{path} is one of the two that are compared, and would be replaced. Choose another file for the output.",
-            path=str(written),
+            "{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build "
+            "surface has written, or another file or layer of triangles with heights.",
+            path=ask.text(name) or "",
         )
+    file, _, of = layers[0].source().partition("|")
+    path = Path(file) if layers[0].providerType() in {"ogr", "mdal"} else None
+    table = of.partition("layername=")[2].partition("|")[0]
+    return _Given(layers[0], path, path is not None and table != SURVEYS_TABLE and is_survey(path))
 
 
 class _Told:
-    """One run: two files in, and the rows of each output."""
+    """One run: two layers in, and the rows of each output."""
 
-    def __init__(self, ask: Ask, paths: list[Path]) -> None:
-        self._ask, self._paths = ask, paths
+    def __init__(self, ask: Ask, given: list[_Given]) -> None:
+        self._ask, self._given = ask, given
         self._level = (ask.number(LEVEL) or LEVEL_PERCENT) / 100.0
         see, height = ask.number(SEE), ask.number(SEE_HEIGHT)
         self._asked = Asked(
             self._level, SEE_M if see is None else see, SEE_HEIGHT_M if height is None else height
         )
-        surveys = [is_survey(path) for path in paths]
+        surveys = [one.is_survey for one in given]
         if surveys[0] != surveys[1]:
             raise BadInput(
                 "{survey} is a survey and {other} is none. Give two surveys, or two surfaces.",
-                survey=str(paths[surveys.index(True)]),
-                other=str(paths[surveys.index(False)]),
+                survey=given[surveys.index(True)].place,
+                other=given[surveys.index(False)].place,
             )
         self._rows: list[list[object]] = []
         self._changed: list[tuple[list[object], QgsGeometry]] = []
@@ -132,7 +163,7 @@ class _Told:
             rows.add([compared_feature(fields, self._summary)])
 
     def _of_surveys(self) -> QgsCoordinateReferenceSystem:
-        pair = read_pair(*self._paths)
+        pair = read_pair(*(one.path for one in self._given if one.path is not None))
         if pair.assumed:
             words = tr(
                 "What heights are worth against each other is assumed for: {walks}. Make these surveys again to have it kept."
@@ -148,10 +179,10 @@ class _Told:
         return pair.crs
 
     def _of_surfaces(self) -> QgsCoordinateReferenceSystem:
-        opened = read_surfaces([_surface(path) for path in self._paths], self._ask.number(SIGMA) or 0.0)
-        if len(opened.surfaces) != len(self._paths):
+        opened = read_surfaces([one.layer for one in self._given], self._ask.number(SIGMA) or 0.0)
+        if len(opened.surfaces) != len(self._given):
             raise BadInput(
-                "The files hold {count} surfaces: {names}. Give two files of one surface each.",
+                "The two hold {count} surfaces: {names}. Give two of one surface each; filter a layer to the one that is meant.",
                 count=len(opened.surfaces),
                 names=", ".join(opened.names),
             )
@@ -197,22 +228,3 @@ class _Told:
         )
         lift, without, whole = found.lift.shift.value, found.volume.value, found.with_shift.value
         self._ask.feedback.pushWarning(words.format(shift=lift, without=without, whole=whole))
-
-
-def _surface(path: Path) -> QgsVectorLayer | QgsMeshLayer:
-    """A surface's file as a layer.
-
-    Raises:
-        BadInput: it is not there, or holds no triangles.
-    """
-    layer = QgsVectorLayer(str(path), path.stem, "ogr")
-    if layer.isValid():
-        return layer
-    mesh = QgsMeshLayer(str(path), path.stem, "mdal")
-    if mesh.isValid():
-        return mesh
-    raise BadInput(
-        "{path} is not there, or is neither a survey nor a surface. Choose a GeoPackage that Survey walks or Build surface has "
-        "written, or another file of triangles with heights.",
-        path=str(path),
-    )
