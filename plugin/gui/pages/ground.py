@@ -125,7 +125,7 @@ class GroundPage(QWidget):
     def _leave_tools(self) -> None:
         """A tool belongs to the tab that is looked at."""
         self.section.page.stop_drawing()
-        self.slope.stop()
+        self.slope.loan.give_back()
 
     # --- runs ---
 

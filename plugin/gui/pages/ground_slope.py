@@ -23,14 +23,13 @@ from ...bridge.survey_file import shown_unit
 from ...bridge.text import explain, tr
 from ...core.errors import GroundTallyError
 from ..tools.section_tool import SectionOnMap
+from ..tools.tool_loan import ToolLoan
 from ..tools.two_points import TwoPointTool
 from .surface_box import SurfaceBox
 from .words import WordsLabel
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-    from qgis.gui import QgsMapTool
 
     from ...bridge.ground_list import FoundSurface
 
@@ -41,21 +40,20 @@ class SlopeTab(QWidget):
     def __init__(self, iface: Any) -> None:
         super().__init__()
         self._canvas = iface.mapCanvas()
-        self._before: QgsMapTool | None = None
         self._places: list[tuple[float, float]] = []
         self.surface = SurfaceBox(tr("Surface"))
         self.on_map = SectionOnMap(self._canvas, self._canvas.mapSettings().destinationCrs())
         self.tool = TwoPointTool(self._canvas)
         self.tool.drawn.connect(self.take_places)
-        self.tool.given_up.connect(self.stop)
         self.click = QPushButton(tr("&Click two places"))
         self.click.setCheckable(True)
         self.click.toggled.connect(self._toggle)
+        self.loan = ToolLoan(self._canvas, self.tool, self.click)
+        self.tool.given_up.connect(self.loan.give_back)
         self.words = WordsLabel()
         self.table = QTableWidget(0, 2)
         self._lay_out()
         self.surface.chosen.connect(self._surface_chosen)
-        self._canvas.mapToolSet.connect(self._tool_changed)
         self._surface_chosen()
 
     def _lay_out(self) -> None:
@@ -102,30 +100,12 @@ class SlopeTab(QWidget):
 
     def _toggle(self, is_on: bool) -> None:
         if is_on:
-            self._before = self._canvas.mapTool()
-            self._canvas.setMapTool(self.tool)
-            self._canvas.setFocus()
+            self.loan.take()
             self.words.show_words(
                 tr("Click the first place, then the second. Backspace takes one back, Escape gives up.")
             )
         else:
-            self.stop()
-
-    def stop(self) -> None:
-        """Give the map its tool back."""
-        if self._canvas.mapTool() is self.tool:
-            if self._before is not None:
-                self._canvas.setMapTool(self._before)
-            else:
-                self._canvas.unsetMapTool(self.tool)
-        self._before = None
-        self.click.setChecked(False)
-
-    def _tool_changed(self, new: QgsMapTool | None, _: QgsMapTool | None = None) -> None:
-        """Another tool was chosen from the window."""
-        if new is not self.tool and self.click.isChecked():
-            self._before = None
-            self.click.setChecked(False)
+            self.loan.give_back()
 
     def take_places(self, points: list[tuple[float, float]]) -> None:
         """Two places of the map."""
@@ -139,7 +119,7 @@ class SlopeTab(QWidget):
                 self.words.show_words(tr("The places lie outside of what the surface's CRS can hold."))
             else:
                 self._tell()
-        self.stop()
+        self.loan.give_back()
 
     def _tell(self) -> None:
         """What lies between the two places on the surface that is chosen."""
@@ -173,7 +153,5 @@ class SlopeTab(QWidget):
 
     def close_down(self) -> None:
         """Take the line and the tool off the map."""
-        self.stop()
-        self._canvas.mapToolSet.disconnect(self._tool_changed)
-        self.tool.close_down()
+        self.loan.close_down()
         self.on_map.close_down()

@@ -34,12 +34,11 @@ from ...core.errors import GroundTallyError
 from ..plots.figure_box import FigureBox
 from ..plots.section import draw_section as draw_figure
 from ..tools.section_tool import SectionOnMap, SectionTool
+from ..tools.tool_loan import ToolLoan
 from .words import WordsLabel
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-
-    from qgis.gui import QgsMapTool
 
     from ...bridge.jobs import DeskJob
 
@@ -59,7 +58,6 @@ class SectionPage(QWidget):
         self._walked: SectionGround | None = None
         self._ground: SectionGround | None = None
         self._unread: DeskJob | None = None
-        self._before: QgsMapTool | None = None
         self._line: list[tuple[float, float]] = []
         self._lay: Callable[[SectionGround | None], SectionGround] | None = None
         self._crs = self._surfaces_crs = QgsCoordinateReferenceSystem()
@@ -71,6 +69,7 @@ class SectionPage(QWidget):
         self.draw = QPushButton(tr("&Draw a line"))
         self.draw.setCheckable(True)
         self.draw.toggled.connect(self._toggle)
+        self.loan = ToolLoan(self._canvas, self.tool, self.draw)
         self.wipe = QPushButton(tr("&Clear"))
         self.wipe.clicked.connect(self.clear)
         self.words = QLabel()
@@ -83,7 +82,6 @@ class SectionPage(QWidget):
         self.table.currentCellChanged.connect(lambda row, *_: self._choose(row))
         self._lay_out()
         self._canvas.xyCoordinates.connect(self._mouse_on_map)
-        self._canvas.mapToolSet.connect(self._tool_changed)
         self.clear()
 
     def _lay_out(self) -> None:
@@ -181,9 +179,7 @@ class SectionPage(QWidget):
 
     def _toggle(self, is_on: bool) -> None:
         if is_on:
-            self._before = self._canvas.mapTool()
-            self._canvas.setMapTool(self.tool)
-            self._canvas.setFocus()
+            self.loan.take()
             self.box.show_words(
                 tr(
                     "Click along the line on the map. Enter or the right button ends it, Backspace takes a point back, Escape gives up."
@@ -194,20 +190,8 @@ class SectionPage(QWidget):
 
     def stop_drawing(self) -> None:
         """Give the map its tool back."""
-        if self._canvas.mapTool() is self.tool:
-            if self._before is not None:
-                self._canvas.setMapTool(self._before)
-            else:
-                self._canvas.unsetMapTool(self.tool)
-        self._before = None
-        self.draw.setChecked(False)
+        self.loan.give_back()
         self._show_section()
-
-    def _tool_changed(self, new: QgsMapTool | None, _: QgsMapTool | None = None) -> None:
-        """Another tool was chosen from the window."""
-        if new is not self.tool and self.draw.isChecked():
-            self._before = None
-            self.draw.setChecked(False)
 
     def take_line(self, points: list[tuple[float, float]]) -> None:
         """The section of a line that was drawn on the map."""
@@ -307,9 +291,8 @@ class SectionPage(QWidget):
         """Take the line and the tool off the map, and let go of it."""
         self.stop_drawing()
         self._canvas.xyCoordinates.disconnect(self._mouse_on_map)
-        self._canvas.mapToolSet.disconnect(self._tool_changed)
         self.box.close_large()
-        self.tool.close_down()
+        self.loan.close_down()
         self.on_map.close_down()
 
 
