@@ -65,18 +65,6 @@ class Window:
 
 
 @pytest.fixture
-def provider(qgis_app, qgis_processing):
-    registry = QgsApplication.processingRegistry()
-    added = None
-    if registry.providerById("groundtally") is None:
-        added = Provider()
-        registry.addProvider(added)
-    yield
-    if added is not None:
-        registry.removeProvider(added)
-
-
-@pytest.fixture
 def made():
     return made_survey()
 

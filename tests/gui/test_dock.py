@@ -66,19 +66,6 @@ class Window:
 
 
 @pytest.fixture
-def provider(qgis_app, qgis_processing):
-    registry = QgsApplication.processingRegistry()
-    ours = registry.providerById("groundtally")
-    added = None
-    if ours is None:
-        added = Provider()
-        registry.addProvider(added)
-    yield
-    if added is not None:
-        registry.removeProvider(added)
-
-
-@pytest.fixture
 def window(qtbot, qgis_app):
     return Window(qtbot)
 

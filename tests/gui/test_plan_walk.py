@@ -48,18 +48,6 @@ class Host:
 
 
 @pytest.fixture
-def provider(qgis_app, qgis_processing):
-    registry = QgsApplication.processingRegistry()
-    added = None
-    if registry.providerById("groundtally") is None:
-        added = Provider()
-        registry.addProvider(added)
-    yield
-    if added is not None:
-        registry.removeProvider(added)
-
-
-@pytest.fixture
 def window(qtbot, qgis_app, provider):
     QgsProject.instance().clear()
     window = QMainWindow()
