@@ -54,7 +54,9 @@ def layer_of(rows):
 
 
 def text_of(points):
-    return f"LineStringZ({', '.join(f'{X + x!r} {Y + y!r} {z!r}' for x, y, z in points)})"
+    return (
+        f"LineStringZ({', '.join(f'{X + float(x)!r} {Y + float(y)!r} {float(z)!r}' for x, y, z in points)})"
+    )
 
 
 def rows_of(*texts):

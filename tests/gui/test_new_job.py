@@ -558,16 +558,9 @@ def test_the_page_is_no_wider_than_its_dock(page, folder, qtbot):
 
 
 @pytest.fixture
-def survey_walks(qgis_app, qgis_processing):
+def survey_walks(provider):
     """The algorithm by its id, as the window starts it."""
-    registry = QgsApplication.processingRegistry()
-    ours = None
-    if registry.providerById("groundtally") is None:
-        ours = Provider()
-        registry.addProvider(ours)
-    yield registry.createAlgorithmById("groundtally:survey_walks")
-    if ours is not None:
-        registry.removeProvider(ours)
+    return QgsApplication.processingRegistry().createAlgorithmById("groundtally:survey_walks")
 
 
 def run(algorithm, parameters, table):
