@@ -23,12 +23,15 @@ from .drawn import text_of
 from .gradient_rows import take_survey_fall
 from .gradients import area_by_own
 from .measured import ASSUMED
+from .partners import Partners
 from .row_names import NamedRows
 from .sources import ground_of
 from .survey_file import has_table, open_survey
+from .survey_rows import refuse_kept_out
 from .survey_worth import COARSE, SurveyWorth, seat_lengths
 from .text import explain
-from .trade import ROW, GroundReader, Partners, refuse_kept_out
+from .trade import GroundReader
+from .trade_columns import ROW
 from .ways import NO_GROUND, LayerSource, Under, is_hole, is_ramp, seat_sides, under_area
 
 if TYPE_CHECKING:

@@ -19,8 +19,9 @@ from .gradients import SurfaceGradients, line_by_own
 from .measured import ASSUMED, tell
 from .sources import ground_of, shapes_of
 from .surfaces import into_plane, read_surfaces
+from .survey_rows import refuse_kept_out, survey_figure
 from .survey_worth import keeps_heights, refuse_other_unit, seat_lengths, seat_outline
-from .trade import refuse_kept_out, refuse_undrawn, survey_figure
+from .trade import refuse_undrawn
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -26,7 +26,7 @@ from ..core.trade.worth import Moves
 from .fields import Kind
 from .measured import ASSUMED
 from .text import explain, tr
-from .trade import Told, figure, plain
+from .trade_columns import Told, figure, plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -18,7 +18,7 @@ from ..core.trade.seats import seat_lines
 from ..core.trade.worth import PointWorth
 from .drawn import text_of
 from .fields import ERRORS
-from .trade import refuse_kept_out
+from .survey_rows import refuse_kept_out
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

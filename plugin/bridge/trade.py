@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from qgis.core import QgsFeatureRequest, QgsWkbTypes
+from qgis.core import QgsWkbTypes
 
-from ..core.errors import BadInput, GroundTallyError
+from ..core.errors import BadInput
 from ..core.measure.layer.areas import Worth, measure_areas
 from ..core.measure.layer.fits import STEP_DEG, FlatPlane
 from ..core.measure.layer.heights import heights_of
@@ -18,17 +18,13 @@ from ..core.place.frames import onto_plane
 from ..core.plane import SurveyPlane
 from ..core.quantity import Quantity
 from ..core.trade.lines import Line, draw_line
-from .compat import IGNORE_INVALID
-from .drawn import text_of
-from .fields import Kind
 from .measured import ASSUMED, tell
 from .sources import shapes_of
 from .surface_table import local_plane
-from .text import explain, tr
+from .survey_rows import survey_figure
+from .trade_columns import reason
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
-
     from qgis.core import QgsFeature, QgsProcessingFeatureSource
 
     from ..core.measure.layer.ground import GroundWay
@@ -37,17 +33,9 @@ if TYPE_CHECKING:
     from ..core.quantity import Floats
     from .planned import Plane
 
-ROW = "GE-07"
-"""The code of a row of a layer that cannot be measured."""
 POLE = 90.0
 MOST_LON = 540.0
 """Degrees beyond which a place is none."""
-PARTNER = {"foot": "top", "left": "right"}
-"""Parts of one thing with two edges: that which carries the figures, and the other."""
-SAME = 2e-5
-"""Of a length: as near as this to the survey's own, the line is as the survey drew it."""
-SAME_DRAWN = 1e-3
-"""The same where the survey's line stands in chords in the layer and is exact in its column `shape`."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -283,182 +271,6 @@ def _gap(z: Floats) -> int:
     return (
         int(np.argmax(missing)) + 1 if missing.any() and np.nan_to_num(z, posinf=0.0, neginf=0.0).any() else 0
     )
-
-
-@dataclass(frozen=True)
-class Told:
-    """A column and what fills it, given a result."""
-
-    name: str
-    kind: Kind
-    of: Callable[[object], object]
-
-
-def figure(name: str, attribute: str) -> tuple[Told, Told]:
-    """A quantity's column and that of its one-sigma."""
-    return (
-        Told(name, Kind.REAL, lambda result: _part(result, attribute, "value")),
-        Told(f"{name}_sigma", Kind.REAL, lambda result: _part(result, attribute, "sigma")),
-    )
-
-
-def plain(name: str, attribute: str, kind: Kind = Kind.REAL) -> Told:
-    """A column of a bare attribute; dots lead into parts of it."""
-    return Told(name, kind, lambda result: _attribute(result, attribute))
-
-
-def _part(result: object, attribute: str, part: str) -> object:
-    quantity = _attribute(result, attribute)
-    return None if quantity is None else getattr(quantity, part)
-
-
-def _attribute(result: object, path: str) -> object:
-    for name in path.split("."):
-        if result is None:
-            return None
-        result = result[int(name)] if isinstance(result, tuple) else getattr(result, name)
-    return result
-
-
-def columns_of(told: Sequence[Told]) -> list[tuple[str, Kind]]:
-    """The columns of some figures, and the words that go with them."""
-    words = [(name, Kind.TEXT) for name in ("method", "sigma_from", "finding")]
-    return [*((one.name, one.kind) for one in told), *words]
-
-
-def values_of(told: Sequence[Told], result: object, sigma_from: str, finding: str = "") -> list[object]:
-    """A row's values, from a result with a `method`."""
-    figures = [one.of(result) for one in told]
-    return [*figures, _attribute(result, "method"), sigma_from, finding or None]
-
-
-def unasked(told: Sequence[Told], values: list[object], names: Sequence[str]) -> list[object]:
-    """A row's values without those of columns that nobody asked for, nor their one-sigmas: no figure is not 0."""
-    out = {*names, *(f"{name}_sigma" for name in names)}
-    kept = [None if one.name in out else value for one, value in zip(told, values)]
-    return [*kept, *values[len(told) :]]
-
-
-def refused(told: Sequence[Told], why: str) -> list[object]:
-    """A row without figures."""
-    return [*([None] * len(told)), None, None, why]
-
-
-def counted(told: Sequence[Told], words: str) -> list[object]:
-    """A row whose figures stand in another, and which; nobody has to do anything about it."""
-    return [*([None] * len(told)), words, None, None]
-
-
-def reason(error: GroundTallyError) -> str:
-    """An error of one row as the text of its column `finding`."""
-    return f"{ROW}: {explain(error)}"
-
-
-class Partners:
-    """The second edges of things that were walked by two: top over foot, right beside left, of one feature and site."""
-
-    def __init__(
-        self,
-        source: QgsProcessingFeatureSource,
-        feature: str | None,
-        part: str | None,
-        pairs: Mapping[str, str] = PARTNER,
-    ) -> None:
-        """The layer, its columns of features' names and of parts (without them nothing has a partner), and which parts
-        belong together: that which carries the figures, and the other."""
-        self._pairs, self._mains = pairs, {other: main for main, other in pairs.items()}
-        names = [field.name() for field in source.fields()]
-        self._feature = feature or ("feature" if "feature" in names else None)
-        self._part = part or ("part" if "part" in names else None)
-        self._site = "site" if "site" in names else None
-        self._rows: dict[tuple[str, str, str], list[QgsFeature]] = {}
-        self._numbers: dict[int, int] = {}
-        if self._feature and self._part:
-            for number, row in enumerate(source.getFeatures(QgsFeatureRequest(), IGNORE_INVALID), 1):
-                if self.part(row) in (*self._pairs, *self._mains):
-                    self._numbers[row.id()] = number
-                    self._rows.setdefault(self._key(row, self.part(row)), []).append(row)
-
-    def part(self, row: QgsFeature) -> str:
-        """A row's part, in small letters; "" where there is none."""
-        return text_of(row.attribute(self._part)).lower() if self._part and self._feature else ""
-
-    def name(self, row: QgsFeature) -> str:
-        """A row's feature; "" where there is none."""
-        return text_of(row.attribute(self._feature)) if self._feature else ""
-
-    def _key(self, row: QgsFeature, part: str) -> tuple[str, str, str]:
-        site = text_of(row.attribute(self._site)) if self._site else ""
-        return site, self.name(row), part
-
-    def other(self, row: QgsFeature) -> QgsFeature | None:
-        """The other edge of a row's thing; None where it was not walked, or the row has no such part.
-
-        Raises:
-            BadInput: two rows are the same edge of one thing.
-        """
-        part = self.part(row)
-        wanted = self._pairs.get(part) or self._mains.get(part)
-        if wanted is None:
-            return None
-        for name in (part, wanted):
-            if len(self._rows.get(self._key(row, name), [])) > 1:
-                raise BadInput(
-                    "Two rows are the {part} of {feature}. Give each thing a name of its own, or join the rows.",
-                    part=name,
-                    feature=self.name(row),
-                )
-        found = self._rows.get(self._key(row, wanted), [])
-        return found[0] if found else None
-
-    def is_other(self, row: QgsFeature) -> bool:
-        """Whether a row is an edge whose figures stand in the row of the other one."""
-        return self.part(row) in self._mains and self.other(row) is not None
-
-    def counted_with(self, row: QgsFeature) -> str:
-        """Of such a row, for its column method: which row has its figures, counted from 1 in what was given."""
-        other = self.other(row)
-        assert other is not None  # noqa: S101 - it is asked of rows whose other edge is there
-        words = tr("counted with {feature}, {part} (row {row})")
-        return words.format(feature=self.name(other), part=self.part(other), row=self._numbers[other.id()])
-
-
-def refuse_kept_out(row: QgsFeature, name: str) -> bool:
-    """Whether a row is one of a survey's, by the column's name of its main figure.
-
-    Raises:
-        BadInput: the survey kept the row's figures out.
-    """
-    names = {field.name() for field in row.fields()}
-    if not {name, f"{name}_sigma", "sigma_from", "finding", "method", "walk", "feature"} <= names:
-        return False
-    codes = text_of(row.attribute("finding"))
-    if codes and not isinstance(row.attribute(name), (int, float)):
-        raise BadInput(
-            "The survey kept this row's figures out ({codes}). Answer its findings in the decisions file and run the "
-            "survey again.",
-            codes=codes,
-        )
-    return True
-
-
-def survey_figure(row: QgsFeature, name: str, measured: float) -> tuple[Quantity, str] | None:
-    """The survey's own figure of a row by its column's name, and where its uncertainty comes from, where the row is as the
-    survey drew it; None where it is no such row.
-
-    Raises:
-        BadInput: the survey kept the figure out.
-    """
-    if not refuse_kept_out(row, name):
-        return None
-    told, sigma = row.attribute(name), row.attribute(f"{name}_sigma")
-    if not isinstance(told, (int, float)) or not isinstance(sigma, (int, float)):
-        return None
-    has_shape = row.fields().lookupField("shape") >= 0 and text_of(row.attribute("shape"))
-    if abs(told - measured) > (SAME_DRAWN if has_shape else SAME) * measured:
-        return None
-    unit = "m2" if name.endswith("_m2") else "m"
-    return Quantity(float(told), float(sigma), unit), text_of(row.attribute("sigma_from")) or ASSUMED
 
 
 def is_area(source: QgsProcessingFeatureSource) -> bool:

@@ -24,7 +24,8 @@ from ..core.trade.trees import Overlap, Protection, overlap_works, protection_ci
 from .compat import IGNORE_INVALID
 from .geometry import MapFrame
 from .sources import ground_of
-from .trade import GroundReader, reason
+from .trade import GroundReader
+from .trade_columns import reason
 
 if TYPE_CHECKING:
     from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeatureSource

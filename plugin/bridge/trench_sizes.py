@@ -14,8 +14,8 @@ from ..core.errors import BadInput
 from ..core.trade.along import Along, between, even
 from .drawn import text_of
 from .fields import ALONG, SIZES
+from .survey_rows import SAME
 from .survey_worth import drawn_points
-from .trade import SAME
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -11,17 +11,8 @@ from qgis.core import QgsFeature
 from ...bridge.fields import Kind
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of
-from ...bridge.trade import (
-    GroundReader,
-    columns_of,
-    figure,
-    is_area,
-    plain,
-    reason,
-    refused,
-    unasked,
-    values_of,
-)
+from ...bridge.trade import GroundReader, is_area
+from ...bridge.trade_columns import columns_of, figure, plain, reason, refused, unasked, values_of
 from ...core.errors import GroundTallyError
 from ...core.trade.planting import Pattern, PlantingSpec, plant_bed, plant_row
 from ..algorithm import Ask

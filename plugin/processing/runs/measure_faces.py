@@ -9,22 +9,12 @@ from typing import TYPE_CHECKING
 from qgis.core import QgsFeature
 
 from ...bridge.measured import ASSUMED
+from ...bridge.partners import Partners
 from ...bridge.sources import ground_of
+from ...bridge.survey_rows import refuse_kept_out, survey_figure
 from ...bridge.survey_worth import seat_lengths, seat_outline
-from ...bridge.trade import (
-    GroundReader,
-    Partners,
-    columns_of,
-    counted,
-    figure,
-    is_area,
-    plain,
-    reason,
-    refuse_kept_out,
-    refused,
-    survey_figure,
-    values_of,
-)
+from ...bridge.trade import GroundReader, is_area
+from ...bridge.trade_columns import columns_of, counted, figure, plain, reason, refused, values_of
 from ...core.errors import GroundTallyError
 from ...core.trade.faces import Face, face_by_length, outline_face, profile_face, ruled_face
 from ..algorithm import Ask

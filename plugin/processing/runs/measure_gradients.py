@@ -21,7 +21,8 @@ from ...bridge.gradient_tables import (
 from ...bridge.gradients import COLUMNS, area_by_own
 from ...bridge.sources import ground_of
 from ...bridge.text import tr
-from ...bridge.trade import GroundReader, columns_of, reason, refused, values_of
+from ...bridge.trade import GroundReader
+from ...bridge.trade_columns import columns_of, reason, refused, values_of
 from ...core.errors import BadInput, GroundTallyError
 from ...core.trade.worth import PointWorth
 from ..layers import SIGMA, take_off_layer

@@ -16,7 +16,8 @@ from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
 from ...bridge.survey_worth import seat_outline
 from ...bridge.text import tr
-from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, unasked, values_of
+from ...bridge.trade import GroundReader
+from ...bridge.trade_columns import columns_of, figure, plain, reason, refused, unasked, values_of
 from ...core.errors import GroundTallyError
 from ...core.trade.slab_edges import Named, edges_along
 from ...core.trade.slabs import SlabSpec, measure_slab

@@ -11,18 +11,11 @@ from qgis.core import QgsWkbTypes
 
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of
+from ...bridge.survey_rows import refuse_kept_out
 from ...bridge.survey_worth import seat_lengths, seat_outline
 from ...bridge.text import tr
-from ...bridge.trade import (
-    GroundReader,
-    columns_of,
-    figure,
-    is_area,
-    reason,
-    refuse_kept_out,
-    refused,
-    values_of,
-)
+from ...bridge.trade import GroundReader, is_area
+from ...bridge.trade_columns import columns_of, figure, reason, refused, values_of
 from ...core.errors import BadInput, GroundTallyError
 from ...core.trade.ribbons import Side, Strip, measure_strip
 from ..layers import SIGMA, SIZE_SIGMA, take_off_layer

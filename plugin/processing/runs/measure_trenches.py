@@ -14,18 +14,11 @@ from ...bridge.fields import ALONG as NOTED_ALONG
 from ...bridge.gradient_rows import open_surface
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, refuse_other_kind
+from ...bridge.survey_rows import refuse_kept_out
 from ...bridge.survey_worth import seat_lengths
 from ...bridge.text import tr
-from ...bridge.trade import (
-    GroundReader,
-    columns_of,
-    figure,
-    plain,
-    reason,
-    refuse_kept_out,
-    refused,
-    values_of,
-)
+from ...bridge.trade import GroundReader
+from ...bridge.trade_columns import columns_of, figure, plain, reason, refused, values_of
 from ...bridge.trench_sizes import (
     DEPTH_M,
     INVERT_M,

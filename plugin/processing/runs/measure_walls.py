@@ -10,22 +10,13 @@ from qgis.core import QgsFeature, QgsWkbTypes
 
 from ...bridge.fields import Kind
 from ...bridge.measured import ASSUMED
+from ...bridge.partners import Partners
 from ...bridge.sources import ground_of, refuse_other_kind
+from ...bridge.survey_rows import refuse_kept_out
 from ...bridge.survey_worth import seat_lengths
 from ...bridge.text import tr
-from ...bridge.trade import (
-    GroundReader,
-    Partners,
-    columns_of,
-    counted,
-    figure,
-    plain,
-    reason,
-    refuse_kept_out,
-    refused,
-    unasked,
-    values_of,
-)
+from ...bridge.trade import GroundReader
+from ...bridge.trade_columns import columns_of, counted, figure, plain, reason, refused, unasked, values_of
 from ...core.errors import BadInput, GroundTallyError
 from ...core.trade.walls import Lies, Wall, WallSpec, measure_wall
 from ..algorithm import Ask

@@ -14,7 +14,8 @@ from ...bridge.layers import extended, fields_with, without_ids
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of, read_chunks, refuse_other_kind
 from ...bridge.text import tr
-from ...bridge.trade import GroundReader, columns_of, figure, plain, reason, refused, unasked, values_of
+from ...bridge.trade import GroundReader
+from ...bridge.trade_columns import columns_of, figure, plain, reason, refused, unasked, values_of
 from ...bridge.tree_works import TreeRow, Works, overlap_geometry, tree_row
 from ...core.errors import BadInput, GroundTallyError
 from ...core.trade.trees import protect_tree, read_stems
