@@ -22,6 +22,7 @@ from ..core.trade.worth import PointWorth
 from .drawn import text_of
 from .gradient_rows import take_survey_fall
 from .gradients import area_by_own
+from .layer_rows import LayerRows
 from .measured import ASSUMED
 from .partners import Partners
 from .row_names import NamedRows
@@ -32,7 +33,7 @@ from .survey_worth import COARSE, SurveyWorth, seat_lengths
 from .text import explain
 from .trade import GroundReader
 from .trade_columns import ROW
-from .ways import NO_GROUND, LayerSource, Under, is_hole, is_ramp, seat_sides, under_area
+from .ways import NO_GROUND, Under, is_hole, is_ramp, seat_sides, under_area
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -262,8 +263,8 @@ class Examiner:
         return GroundReader(ground_of(layer.crs(), layer.name()), self._height)
 
     def _survey_lengths(self, lengths: QgsVectorLayer, survey: _Survey) -> Iterator[Examined]:
-        partners, reader = Partners(LayerSource(lengths), None, None), self._layer_reader(lengths)
-        ways = self._over(LayerSource(lengths)) if self._over else None
+        partners, reader = Partners(LayerRows(lengths), None, None), self._layer_reader(lengths)
+        ways = self._over(LayerRows(lengths)) if self._over else None
         for row in _read_ahead(self._rows.of(lengths), reader, partners):
             part = partners.part(row)
             second = part in (RAMP_PARTS[1], WALL_PARTS[1]) and _other(partners, row) is not None

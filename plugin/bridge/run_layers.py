@@ -1,124 +1,196 @@
 # SPDX-License-Identifier: GPL-2.0-or-later
-"""The project's layers that a run reads: found in the host's own thread, and kept until the run is over.
+"""The project's layers that a run reads: found before it starts, and kept until it is over.
 
 A run works in a thread of its own, and the host does not guard its project there. Two things ended QGIS 3.22 (seen):
-looking a layer up by its id makes the project forget its expression scope, which the map may just be building; and a layer
-that the user takes away is deleted at once, under the run that reads it.
+looking a layer up by its name makes the project forget its expression scope, which the map may just be building; and a layer
+that the user takes away is deleted at once, under the run that reads it. The host prepares a run in the project's thread; only
+the steps of a model that runs as a task are prepared in that task's own.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from threading import Lock
 from typing import TYPE_CHECKING
-from weakref import WeakSet
+from weakref import WeakKeyDictionary
 
 from qgis.core import (
     QgsApplication,
+    QgsCoordinateReferenceSystem,
     QgsMapLayer,
+    QgsMeshLayer,
+    QgsProcessing,
     QgsProcessingFeatureSourceDefinition,
     QgsProcessingUtils,
     QgsProject,
     QgsProperty,
+    QgsVectorLayer,
 )
-from qgis.PyQt import sip
 from qgis.PyQt.QtCore import QObject
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from qgis.core import QgsProcessingContext
+    from qgis.core import QgsProcessingContext, QgsProcessingParameterDefinition
 
-LAYER_TYPES = frozenset({"source", "vector", "raster", "mesh", "layer", "maplayer", "multilayer"})
-"""The host's names of the parameters that are layers."""
 PROJECT_CRS = "ProjectCrs"
 """The host's word for it."""
+HINT = QgsProcessingUtils.LayerHint
+HINTS = {
+    "source": (HINT.Vector,),
+    "vector": (HINT.Vector,),
+    "raster": (HINT.Raster,),
+    "mesh": (HINT.Mesh,),
+    "layer": (HINT.Vector, HINT.Mesh, HINT.Raster),
+    "multilayer": (HINT.Vector, HINT.Mesh, HINT.Raster),
+}
+"""By the host's name of a parameter's type: what a name may mean, the first that there is."""
 
 
-def layers_found(
-    parameters: dict[str, object], types: dict[str, str], context: QgsProcessingContext
-) -> dict[str, object]:
-    """Parameters with each layer of the project, and its CRS, in place of their names; what names none stays as it is.
-    Of some rows of a layer only the layer is found. To be called in the thread of the project.
+@dataclass(frozen=True, eq=False)
+class Found:
+    """A run's parameters with the project's layers, and its CRSs, in place of their names, and those layers. Of some rows of
+    a layer only the layer is there; what names nothing of the project stays as it was given."""
+
+    parameters: dict[str, object]
+    layers: tuple[QgsMapLayer, ...]
+
+
+def find_layers(
+    parameters: dict[str, object],
+    definitions: Iterable[QgsProcessingParameterDefinition],
+    context: QgsProcessingContext,
+) -> Found:
+    """Look up what the parameters name. To be called in the thread of the project.
 
     Args:
         parameters: by name, as the host was given them.
-        types: by name, the host's name of the parameter's type.
+        definitions: of the algorithm's parameters.
         context: of the run.
     """
-    found = dict(parameters)
-    for name, value in parameters.items():
-        if types.get(name) in LAYER_TYPES:
-            found[name] = _with_layers(value, context)
-        elif types.get(name) == "crs" and isinstance(value, str):
-            found[name] = _crs_of(value, context)
-    return found
+    found, layers = dict(parameters), []
+    for definition in definitions:
+        name, kind = definition.name(), definition.type()
+        if name not in found:
+            continue
+        if kind == "crs":
+            found[name] = _crs(_told(found[name], context), context)
+        elif kind in HINTS and not _is_of_files(definition):
+            found[name], own = _layers(found[name], HINTS[kind], context)
+            layers += own
+            if kind != "source":
+                found[name] = _apart(found[name])
+    return Found(found, tuple(layers))
 
 
-def _crs_of(text: str, context: QgsProcessingContext) -> object:
-    """The CRS of the project or of one of its layers; another text stays."""
-    if text == PROJECT_CRS:
-        return context.project().crs() if context.project() else text
-    layer = QgsProcessingUtils.mapLayerFromString(text, context, allowLoadingNewLayers=False)
-    return text if layer is None else layer.crs()
+def _is_of_files(definition: QgsProcessingParameterDefinition) -> bool:
+    """Whether a list is one of files: a log that is shown as a layer too is still a file."""
+    is_list = definition.type() == "multilayer"
+    return bool(is_list and definition.layerType() == QgsProcessing.SourceType.TypeFile)
 
 
-def _with_layers(value: object, context: QgsProcessingContext) -> object:
-    if isinstance(value, str):
-        return QgsProcessingUtils.mapLayerFromString(value, context, allowLoadingNewLayers=False) or value
-    if isinstance(value, (list, tuple)):
-        return [_with_layers(part, context) for part in value]
-    if isinstance(value, QgsProperty) and value.propertyType() == QgsProperty.Type.StaticProperty:
-        return _with_layers(value.staticValue(), context)
-    if isinstance(value, QgsProcessingFeatureSourceDefinition):
-        layer = _with_layers(value.source, context)
-        return layer if isinstance(layer, QgsMapLayer) else value
+def _told(value: object, context: QgsProcessingContext) -> object:
+    """What a property stands for; another value as it is."""
+    if not isinstance(value, QgsProperty):
+        return value
+    told, is_told = value.value(context.expressionContext(), None)
+    return told if is_told else value
+
+
+def _layers(
+    value: object, hints: tuple[QgsProcessingUtils.LayerHint, ...], context: QgsProcessingContext
+) -> tuple[object, list[QgsMapLayer]]:
+    """A value with layers in place of their names, and these."""
+    told = _told(value, context)
+    if isinstance(told, QgsProcessingFeatureSourceDefinition):
+        layer, own = _layers(told.source, hints, context)
+        return (layer, own) if isinstance(layer, QgsMapLayer) else (value, [])
+    if isinstance(told, (list, tuple)):
+        pairs = [_layers(part, hints, context) for part in told]
+        return [part for part, _ in pairs], [layer for _, own in pairs for layer in own]
+    layer = _layer(told, hints, context)
+    return (told, []) if layer is None else (layer, [layer])
+
+
+def _apart(value: object) -> object:
+    """Copies of layers, so that what happens to those of the project is nothing to the run; of a layer that is being edited
+    itself, for its copy lacks the edits."""
+    if isinstance(value, list):
+        return [_apart(part) for part in value]
+    if isinstance(value, QgsMeshLayer) or (isinstance(value, QgsVectorLayer) and not value.isEditable()):
+        return value.clone()
     return value
 
 
+def _layer(
+    told: object, hints: tuple[QgsProcessingUtils.LayerHint, ...], context: QgsProcessingContext
+) -> QgsMapLayer | None:
+    if isinstance(told, QgsMapLayer):
+        return told
+    if not isinstance(told, str) or not told:
+        return None
+    known = (QgsProcessingUtils.mapLayerFromString(told, context, False, hint) for hint in hints)  # noqa: FBT003
+    return next((layer for layer in known if layer is not None), None)
+
+
+def _crs(told: object, context: QgsProcessingContext) -> object:
+    """The CRS of the project or of one of its layers, where they have one; another text stays."""
+    if not isinstance(told, str):
+        return told
+    crs = QgsCoordinateReferenceSystem()
+    layer = _layer(told, HINTS["layer"], context)
+    if told == PROJECT_CRS and context.project() is not None:
+        crs = context.project().crs()
+    elif layer is not None:
+        crs = layer.crs()
+    return crs if crs.isValid() else told
+
+
 class LayerKeeper(QObject):
-    """Keeps layers that are taken out of the project while runs are on, and deletes them after the last."""
+    """Keeps the layers of runs that are taken out of the project meanwhile. Python owns them then, like those that a script
+    takes out to put them back: they end when nobody knows them any more, in their own thread."""
 
     def __init__(self) -> None:
         """Keep nothing, and know no project yet."""
         super().__init__()
-        self._runs: WeakSet[object] = WeakSet()
-        self._layers: list[QgsMapLayer] = []
+        self._runs: WeakKeyDictionary[object, set[str]] = WeakKeyDictionary()
+        self._layers: dict[str, QgsMapLayer] = {}
         self._project: QgsProject | None = None
+        self._lock = Lock()
 
-    def begin(self, run: object) -> None:
-        """A run is about to start; one that never starts counts until nobody knows it any more."""
-        if self._project is None:
-            self.moveToThread(QgsApplication.instance().thread())
-            self._project = QgsProject.instance()
-            self._project.layerWillBeRemoved[QgsMapLayer].connect(self._keep)
-        self._runs.add(run)
+    def begin(self, run: object, layers: Iterable[QgsMapLayer]) -> None:
+        """A run is about to read some layers; one that never starts counts until nobody knows it any more."""
+        with self._lock:
+            if self._project is None:
+                self.moveToThread(QgsApplication.instance().thread())
+                self._project = QgsProject.instance()
+                self._project.layerWillBeRemoved[QgsMapLayer].connect(self._keep)
+            self._runs[run] = {layer.id() for layer in layers}
+        self._let_go()
 
     def end(self, run: object) -> None:
         """A run is over, from whichever thread."""
-        self._runs.discard(run)
-        if not self._runs:
-            self._let_go()
+        with self._lock:
+            self._runs.pop(run, None)
+        self._let_go()
 
     def close_down(self) -> None:
         """Let go of the project."""
         if self._project is not None:
             self._project.layerWillBeRemoved[QgsMapLayer].disconnect(self._keep)
             self._project = None
-        self._let_go()
 
     def _keep(self, layer: QgsMapLayer) -> None:
-        if self._runs:
-            layer.setParent(None)  # the project deletes what is its child
-            sip.transferto(layer, None)  # and Python what is its own, in any thread
-            self._layers.append(layer)
+        with self._lock:
+            if any(layer.id() in read for read in self._runs.values()):
+                layer.setParent(None)  # the project deletes what is its child; Python owns it now
+                self._layers[layer.id()] = layer
 
     def _let_go(self) -> None:
-        layers, self._layers = self._layers, []
-        for layer in _alive(layers):
-            layer.deleteLater()  # in its own thread
-
-
-def _alive(layers: Iterable[QgsMapLayer]) -> list[QgsMapLayer]:
-    return [layer for layer in layers if not sip.isdeleted(layer)]
+        with self._lock:
+            read = set().union(*self._runs.values())
+            over = [self._layers.pop(name) for name in set(self._layers) - read]
+        del over  # whoever has one of them last ends it
 
 
 KEEPER = LayerKeeper()

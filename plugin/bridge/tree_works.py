@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -20,7 +19,7 @@ from qgis.core import (
 
 from ..core.errors import BadInput, GroundTallyError
 from ..core.quantity import Quantity
-from ..core.trade.trees import Overlap, Protection, overlap_works, protection_circle
+from ..core.trade.trees import Overlap, Protection, overlap_together, overlap_works, protection_circle
 from .compat import IGNORE_INVALID
 from .geometry import MapFrame
 from .sources import ground_of
@@ -34,6 +33,8 @@ if TYPE_CHECKING:
     from .planned import Plane
 
 
+LEAST_TWICE = 1e-3
+"""Of what works take: less of it that is covered twice is their outlines' chords."""
 NOTHING = 1e-9
 """Of a circle's area: works that take less touch it by rounding."""
 
@@ -53,24 +54,29 @@ class TreeRow:
 
     Attributes:
         protection: radius, area, fence. circle: as a curve polygon. taken: by each row of works that overlaps.
+        area_taken: by all works together, what two of them cover twice; None where that of one is not known.
         method: how it was come by.
     """
 
     protection: Protection
     circle: QgsGeometry
     taken: tuple[Taken, ...]
+    area_taken: Quantity | None
     method: str
 
     @property
-    def area_taken(self) -> Quantity:
-        """By all works together; what two of them cover counts twice."""
-        known = [t.overlap.area for t in self.taken if t.overlap is not None]
-        return Quantity(sum(q.value for q in known), math.sqrt(sum(q.sigma**2 for q in known)), "m2")
+    def share_taken(self) -> float | None:
+        """Of the protection area."""
+        return None if self.area_taken is None else self.area_taken.value / self.protection.area.value
 
     @property
-    def share_taken(self) -> float:
-        """Of the protection area."""
-        return self.area_taken.value / self.protection.area.value
+    def counts_twice(self) -> bool:
+        """Whether works overlap each other inside the circle."""
+        shapes = [overlap_geometry(self, taken) for taken in self.taken if taken.overlap is not None]
+        if len(shapes) < 2:  # noqa: PLR2004 - two
+            return False
+        whole = QgsGeometry.unaryUnion(shapes).area()
+        return bool(whole < (1.0 - LEAST_TWICE) * sum(shape.area() for shape in shapes))
 
 
 class Works:
@@ -150,9 +156,11 @@ def tree_row(
         overlap = overlap_works(centre, protection, rings, sigma)
         if overlap.share > NOTHING:
             taken.append(Taken(row, overlap))
+    known = [one.overlap for one in taken if one.overlap is not None]
+    together = overlap_together(known, protection, sigma) if len(known) == len(taken) else None
     cap = ", at its cap" if protection.is_capped else ""
     method = f"radius {protection.radius.value:.3f} m of a stem of {protection.stem.value:.3f} m{cap}"
-    return TreeRow(protection, circle, tuple(taken), method)
+    return TreeRow(protection, circle, tuple(taken), together, method)
 
 
 def overlap_geometry(row: TreeRow, taken: Taken) -> QgsGeometry:

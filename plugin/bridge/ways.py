@@ -25,7 +25,7 @@ from .text import explain, tr
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from qgis.core import QgsFeature, QgsProcessingFeatureSource, QgsVectorLayer
+    from qgis.core import QgsFeature, QgsProcessingFeatureSource
 
     from ..core.ground.crossfall import Crossfalls
     from ..core.trade.limits import Measured
@@ -176,27 +176,3 @@ def seat_sides(row: QgsFeature, lines: Sequence[Line]) -> Seated:
             "A ramp walked as an area is not checked here: give its middle line under Ramps, with a surface."
         )
     return replace(seated, lines=sides)
-
-
-class LayerSource:
-    """A layer where a source of rows is asked for."""
-
-    def __init__(self, layer: QgsVectorLayer) -> None:
-        """The layer."""
-        self._layer = layer
-
-    def fields(self):  # type: ignore[no-untyped-def]
-        """Its columns."""
-        return self._layer.fields()
-
-    def sourceCrs(self):  # type: ignore[no-untyped-def]  # noqa: N802 - the host's name
-        """Its CRS."""
-        return self._layer.crs()
-
-    def sourceName(self):  # type: ignore[no-untyped-def]  # noqa: N802 - the host's name
-        """Its name."""
-        return self._layer.name()
-
-    def getFeatures(self, *request: object):  # type: ignore[no-untyped-def]  # noqa: N802 - the host's name
-        """Its rows."""
-        return self._layer.getFeatures(*request[:1])

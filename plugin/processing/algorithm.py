@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
@@ -12,7 +11,9 @@ import numpy as np
 from qgis.core import (
     QgsCoordinateReferenceSystem,
     QgsExpression,
+    QgsExpressionContext,
     QgsFeature,
+    QgsFeatureRequest,
     QgsFeatureSink,
     QgsProcessing,
     QgsProcessingAlgorithm,
@@ -35,26 +36,18 @@ from ..core.errors import BadInput, GroundTallyError
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from qgis.core import QgsExpressionContext, QgsMapLayer, QgsProperty
+    from qgis.core import QgsMapLayer, QgsProperty
 
     from ..bridge.fields import Frame, Table
     from ..bridge.plain_geopackage import PlainTable
     from ..bridge.progress import Progress
     from ..core.quantity import Floats
     from .outputs import Output
+    from .prepared import Prepared
 
 
-@dataclass(frozen=True)
-class Found:
-    """What was found before a run: its parameters with the project's layers, and the sources of some rows of one."""
-
-    parameters: dict[str, object]
-    sources: dict[str, QgsProcessingFeatureSource]
-
-
-def _is_some(value: object) -> bool:
-    """Whether a parameter may ask for some of a layer's rows."""
-    return isinstance(value, QgsProcessingFeatureSourceDefinition)
+OF_OTHER_ROWS = frozenset({"aggregate", "relation_aggregate", "get_feature", "get_feature_by_id"})
+"""Functions whose arguments may name columns of another layer."""
 
 
 class Ask:
@@ -66,11 +59,11 @@ class Ask:
         parameters: dict[str, object],
         context: QgsProcessingContext,
         feedback: QgsProcessingFeedback,
-        found: Found,
+        prepared: Prepared,
     ) -> None:
         """What is asked, as the host was given it and with the project's layers found."""
         self._algorithm, self._given, self._context = algorithm, parameters, context
-        self._parameters, self._sources = found.parameters, found.sources
+        self._parameters, self._sources = prepared.parameters, prepared.sources
         self.feedback = feedback
 
     def tells(self, name: str) -> bool:
@@ -115,7 +108,7 @@ class Ask:
                 )
             return lambda features: np.full(len(features), value, float)
         rule = cast("QgsProperty", self._parameters[name])
-        about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
+        about = self._about(source)
         _refuse_bad_rule(self.label(name), rule, about)
 
         def values(features: Sequence[QgsFeature]) -> Floats:
@@ -144,7 +137,7 @@ class Ask:
             value = self.number(name)
             return lambda features: [value] * len(features)
         rule = cast("QgsProperty", self._parameters[name])
-        about = self._algorithm.createExpressionContext(self._parameters, self._context, source)
+        about = self._about(source)
         _refuse_bad_rule(self.label(name), rule, about)
 
         def values(features: Sequence[QgsFeature]) -> list[float | None]:
@@ -156,8 +149,15 @@ class Ask:
 
         return values
 
+    def _about(self, source: QgsProcessingFeatureSource) -> QgsExpressionContext:
+        """What expressions about the rows of a layer know; each asker has one of its own."""
+        known = getattr(source, "about", None)
+        if known is not None:
+            return QgsExpressionContext(known)
+        return self._algorithm.createExpressionContext(self._given, self._context, source)
+
     def source(self, name: str) -> QgsProcessingFeatureSource:
-        """A layer's rows."""
+        """A layer's rows, of one of the project as they were when the run was prepared."""
         source = self._sources.get(name)
         if source is None:
             source = self._algorithm.parameterAsSource(self._parameters, name, self._context)
@@ -182,6 +182,21 @@ class Ask:
                 read += [layer for layer in self.layers(d.name()) if isinstance(layer, QgsVectorLayer)]
         output.keep_inputs(layer for layer in read if layer is not None)
         return output
+
+    def one_layer(self, name: str) -> QgsMapLayer:
+        """The one layer that a parameter names.
+
+        Raises:
+            BadInput: it names none.
+        """
+        layers = self.layers(name)
+        if not layers:
+            raise BadInput(
+                "{name}: {given} is no layer that can be read. Choose a layer, or a file of one.",
+                name=self.label(name),
+                given=self._parameters.get(name),
+            )
+        return layers[0]
 
     def layers(self, name: str) -> list[QgsMapLayer]:
         """The layers that a parameter names, in its order."""
@@ -302,7 +317,9 @@ def _refuse_bad_rule(name: str, rule: QgsProperty, about: QgsExpressionContext) 
     """An expression or a field by which no row could have a value."""
     expression = QgsExpression(rule.asExpression())
     expression.prepare(about)
-    missing = sorted(expression.referencedColumns() - set(about.fields().names()) - {"*"})
+    known = {*about.fields().names(), QgsFeatureRequest.ALL_ATTRIBUTES, "*"}
+    elsewhere = expression.referencedFunctions() & OF_OTHER_ROWS
+    missing = [] if elsewhere else sorted(expression.referencedColumns() - known)
     why = expression.parserErrorString() or expression.evalErrorString() or ", ".join(missing)
     if why:
         raise BadInput(
@@ -363,15 +380,10 @@ class Algorithm(QgsProcessingAlgorithm):
     def prepareAlgorithm(
         self, parameters: dict[str, object], context: QgsProcessingContext, _feedback: QgsProcessingFeedback
     ) -> bool:
-        """Find the project's layers, in its own thread."""
-        from ..bridge.run_layers import KEEPER, layers_found
+        """Take what the run reads of the project, while that is safe."""
+        from .prepared import prepare_run
 
-        KEEPER.begin(self)
-        types = {definition.name(): definition.type() for definition in self.parameterDefinitions()}
-        found = layers_found(parameters, types, context)
-        some = [name for name, value in parameters.items() if _is_some(value) and found[name] is not value]
-        sources = {name: self.parameterAsSource(parameters, name, context) for name in some}
-        self._found = Found(found, sources)
+        self._prepared = prepare_run(self, parameters, context)
         return True
 
     def processAlgorithm(
@@ -379,15 +391,18 @@ class Algorithm(QgsProcessingAlgorithm):
     ) -> dict[str, object]:
         """Run, and tell an error of ours as one sentence; a host exits with a failure only on an exception."""
         from ..bridge.run_layers import KEEPER
+        from .prepared import NOTHING
 
         keep_thread()
-        project = context.project()
+        project, transforms = context.project(), context.transformContext()
         context.setProject(None)  # the host would look layers up in it, in this thread
         try:
-            results = self.work(Ask(self, parameters, context, feedback, self._found))
+            results = self.work(Ask(self, parameters, context, feedback, self._prepared))
         except GroundTallyError as error:
             raise QgsProcessingException(explain(error)) from error
         finally:
             context.setProject(project)
+            context.setTransformContext(transforms)  # a project brings its own
             KEEPER.end(self)
+            self._prepared = NOTHING  # no file stays open
         return {name: value for name, value in results.items() if value is not None}

@@ -9,10 +9,14 @@ import time
 from typing import ClassVar
 
 import pytest
+from osgeo import gdal
 from qgis.core import (
     QgsApplication,
+    QgsCoordinateReferenceSystem,
+    QgsCoordinateTransformContext,
     QgsFeature,
     QgsGeometry,
+    QgsProcessing,
     QgsProcessingAlgRunnerTask,
     QgsProcessingContext,
     QgsProcessingFeatureSourceDefinition,
@@ -20,13 +24,15 @@ from qgis.core import (
     QgsProcessingParameterCrs,
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterMultipleLayers,
+    QgsProcessingParameterString,
     QgsProject,
     QgsProperty,
+    QgsRasterLayer,
     QgsVectorLayer,
 )
 from qgis.PyQt import sip
 
-from plugin.bridge.run_layers import KEEPER, layers_found
+from plugin.bridge.run_layers import KEEPER, find_layers
 from plugin.processing.algorithm import Algorithm
 
 
@@ -68,8 +74,9 @@ class Reads(Algorithm):
         self.started.set()
         assert self.go_on.wait(20)
         source = ask.source("INPUT")
-        about = self.createExpressionContext(ask._parameters, ask._context, source)
+        about = ask._about(source)
         rows = [feature["n"] for feature in source.getFeatures()]
+        assert source.featureCount() == len(rows)
         self.told.append((rows, about.variable("layer_name"), ask.crs("CRS"), threading.current_thread()))
         return {}
 
@@ -100,32 +107,87 @@ def test_a_layer_that_is_taken_away_during_a_run_is_read_to_its_end(form, layer,
     if given is None:
         layer.selectAll()
         given = QgsProcessingFeatureSourceDefinition(layer.id(), selectedFeaturesOnly=True)
-    gone = []
-    layer.destroyed.connect(lambda: gone.append(True))
 
     def during():
         project.clear()
-        for _ in range(5):  # what the host means to delete is deleted
-            QgsApplication.sendPostedEvents(None, 52)  # QEvent::DeferredDelete
-            QgsApplication.processEvents()
-        gc.collect()
-        assert gone == []
+        let_go()
+        assert not sip.isdeleted(layer)
 
     rows, name, _, thread = run(qtbot, {"INPUT": given}, project, during)
     assert (rows, name) == ([7], "spots")
     assert thread is not threading.main_thread()
-    qtbot.waitUntil(lambda: bool(gone), timeout=5_000)
-    assert sip.isdeleted(layer)
+    assert KEEPER._layers == {}
+    assert sip.ispyowned(layer)  # it ends with the last who knows it
 
 
-def test_nothing_is_kept_where_no_run_is_on(layer, project, qtbot):
-    gone = []
-    layer.destroyed.connect(lambda: gone.append(True))
+def let_go():
+    """What the host means to delete is deleted."""
+    for _ in range(5):
+        QgsApplication.sendPostedEvents(None, 52)  # QEvent::DeferredDelete
+        QgsApplication.processEvents()
+    gc.collect()
+
+
+def test_a_layer_that_nobody_reads_is_not_kept(layer, project, qtbot):
+    other = QgsVectorLayer("Point?crs=EPSG:25831", "other", "memory")
+    project.addMapLayer(other)
+
+    def during():
+        project.removeMapLayer(other.id())
+        let_go()
+        assert sip.isdeleted(other)
+
+    assert run(qtbot, {"INPUT": layer}, project, during)[0] == [7]
+
+
+def test_a_layer_that_is_taken_out_and_put_back_during_a_run_stays_in_the_project(layer, project, qtbot):
+    name = layer.id()
+
+    def during():
+        project.addMapLayer(project.takeMapLayer(layer))
+
+    assert run(qtbot, {"INPUT": name}, project, during)[0] == [7]
+    let_go()
+    assert not sip.isdeleted(layer)
+    assert project.mapLayer(name) is layer
+    assert not sip.ispyowned(layer)
+
+
+def test_rows_are_those_of_the_start_though_the_layer_is_edited_meanwhile(layer, project, qtbot):
+    layer.startEditing()
+    feature = next(layer.getFeatures())
+    layer.changeAttributeValue(feature.id(), 0, 8)  # not saved yet, and read all the same
+
+    def during():
+        layer.changeAttributeValue(feature.id(), 0, 9)
+        layer.addFeature(QgsFeature(layer.fields()))
+        layer.commitChanges()
+        layer.reload()
+
+    assert run(qtbot, {"INPUT": layer.id()}, project, during)[0] == [8]
+
+
+def test_nothing_is_kept_where_no_run_is_on(layer, project):
     deadline = time.monotonic() + 10
     while KEEPER._runs and time.monotonic() < deadline:
         gc.collect()
     project.removeMapLayer(layer.id())
-    qtbot.waitUntil(lambda: bool(gone), timeout=5_000)
+    let_go()
+    assert sip.isdeleted(layer)
+
+
+def test_a_run_leaves_the_contexts_own_transforms(layer, project):
+    algorithm, context = Reads().create(), QgsProcessingContext()
+    context.setProject(project)
+    own = QgsCoordinateTransformContext()
+    crs = QgsCoordinateReferenceSystem
+    own.addCoordinateOperation(crs("EPSG:25831"), crs("EPSG:4326"), "+proj=noop")
+    context.setTransformContext(own)
+    Reads.go_on.set()
+    _, was_good = algorithm.run({"INPUT": layer}, context, QgsProcessingFeedback())
+    assert was_good
+    assert context.transformContext() == own
+    assert context.project() is project
 
 
 def test_the_projects_crs_and_a_layers_are_those_of_the_time_of_the_start(layer, project, qtbot):
@@ -136,19 +198,55 @@ def test_the_projects_crs_and_a_layers_are_those_of_the_time_of_the_start(layer,
     assert run(qtbot, {"INPUT": layer, "CRS": "EPSG:2264"}, project, lambda: None)[2] == "EPSG:2264"
 
 
+def test_a_crs_that_is_none_is_still_refused(layer, project):
+    context = QgsProcessingContext()
+    context.setProject(project)
+    assert found(context, CRS="ProjectCrs") == {"CRS": "ProjectCrs"}  # the project has none
+    assert found(context, CRS=QgsProperty.fromExpression("'spots'"))["CRS"].authid() == "EPSG:25831"
+
+
+def found(context, **parameters):
+    definitions = [
+        QgsProcessingParameterFeatureSource("A", "A"),
+        QgsProcessingParameterMultipleLayers("B", "B"),
+        QgsProcessingParameterMultipleLayers("LOGS", "Logs", QgsProcessing.SourceType.TypeFile),
+        QgsProcessingParameterString("C", "C"),
+        QgsProcessingParameterCrs("CRS", "CRS"),
+    ]
+    return find_layers(parameters, definitions, context).parameters
+
+
 def test_layers_are_found_in_every_form_that_the_host_has_for_them(layer, project):
     context = QgsProcessingContext()
     context.setProject(project)
-    types = {"A": "source", "B": "multilayer", "C": "string"}
-
-    def found(**parameters):
-        return layers_found(parameters, types, context)
-
-    assert found(A=layer.id()) == {"A": layer}
-    assert found(A=QgsProperty.fromValue("spots")) == {"A": layer}
-    assert found(B=[layer.id(), "/no/such.gpkg"], C="spots") == {"B": [layer, "/no/such.gpkg"], "C": "spots"}
-    rule = QgsProperty.fromExpression("1")
-    assert found(A=rule)["A"] is rule
+    assert found(context, A=layer.id()) == {"A": layer}
+    assert found(context, A=QgsProperty.fromValue("spots")) == {"A": layer}
+    assert found(context, A=QgsProperty.fromExpression("'spo' || 'ts'")) == {"A": layer}
+    many = found(context, B=[layer.id(), "/no/such.gpkg"], C="spots")
+    copy, path = many["B"]
+    assert (path, many["C"]) == ("/no/such.gpkg", "spots")
+    assert copy is not layer
+    assert (copy.name(), copy.crs(), [row["n"] for row in copy.getFeatures()]) == ("spots", layer.crs(), [7])
+    layer.startEditing()
+    assert found(context, B=["spots"]) == {"B": [layer]}  # with its edits
+    layer.rollBack()
     given = QgsProcessingFeatureSourceDefinition("spots", selectedFeaturesOnly=True, featureLimit=3)
-    assert found(A=given) == {"A": layer}
+    assert found(context, A=given) == {"A": layer}
     assert given.source.staticValue() == "spots"
+    lost = QgsProcessingFeatureSourceDefinition("nothing")
+    assert found(context, A=lost)["A"] is lost
+
+
+def test_a_log_that_is_shown_as_a_layer_too_is_a_file(layer, project):
+    context = QgsProcessingContext()
+    context.setProject(project)
+    assert found(context, LOGS=["spots", layer.id()]) == {"LOGS": ["spots", layer.id()]}
+
+
+def test_of_a_picture_and_a_layer_of_one_name_the_layer_is_read(layer, project, tmp_path, qtbot):
+    path = str(tmp_path / "spots.tif")
+    gdal.GetDriverByName("GTiff").Create(path, 4, 4).SetGeoTransform((0, 1, 0, 4, 0, -1))
+    project.addMapLayers(
+        [QgsRasterLayer(path, "spots") for _ in range(8)]
+    )  # ids are drawn: any may come first
+    assert run(qtbot, {"INPUT": "spots"}, project, lambda: None)[0] == [7]

@@ -330,7 +330,28 @@ def test_works_that_cannot_be_measured_are_listed_with_the_reason(provider):
     (overlap,) = rows_of(out["OVERLAPS"])
     assert overlap["overlap_m2"] is None
     assert overlap["overlap_finding"].startswith("GE-01: The outline crosses itself")
-    assert rows_of(out["OUTPUT"])[0]["finding"].startswith("TR-01:")
+    (tree,) = rows_of(out["OUTPUT"])
+    assert (tree["taken_m2"], tree["taken_m2_sigma"], tree["taken_ratio"]) == (None, None, None)
+    assert tree["protected_m2"] == pytest.approx(math.pi * 3.6**2)
+    assert tree["finding"] == (
+        "TR-01: Works lie at the protected root area (rows 1), and what they take is not known, for some cannot be "
+        "measured (rows 1). Mend their outlines; see the overlaps for why."
+    )
+
+
+def test_works_that_overlap_are_said_to_count_twice(provider):
+    whole = plot([(-9, -9), (9, -9), (9, 9), (-9, 9), (-9, -9)])
+    half = plot([(0, -9), (9, -9), (9, 9), (0, 9), (0, -9)])
+    other = plot([(-9, -9), (0, -9), (0, 9), (-9, 9), (-9, -9)])
+    for works, is_twice in (([whole, half], True), ([half, other], False)):
+        layer = memory_layer("Polygon", GRID, works)
+        (tree,) = rows_of(
+            run(provider, "protect_trees", memory_layer("Point", GRID, TREES[:1]), STEM=0.3, WORKS=layer)[
+                "OUTPUT"
+            ]
+        )
+        assert tree["taken_ratio"] == pytest.approx(1.5 if is_twice else 1.0, rel=1e-6)
+        assert tree["finding"].endswith("Some of them overlap: what two cover counts twice.") == is_twice
 
 
 def test_beds_and_rows_are_counted(provider):

@@ -16,6 +16,8 @@ from ..segments import Curve, chorded
 from .bands import SAG, ring_curve
 from .lines import Line
 
+SAME_PLACE = 1e-6
+"""Metres: points as near as this are one."""
 FEW = 5
 """Stems up to which each counts by its own section; of more the mean counts (BS 5837:2012, from memory)."""
 
@@ -31,12 +33,20 @@ class Protection:
     is_capped: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Overlap:
-    """What works take of a protection area, m2, and of the whole of it, a ratio."""
+    """What works take of a protection area, m2, and of the whole of it, a ratio.
+
+    Attributes:
+        arc: m2 by metre of the radius. corner: (n, 2) the works' points about the tree, metres, and by: (n, 2) m2 by metre of
+            each.
+    """
 
     area: Quantity
     share: float
+    arc: float
+    corner: Floats
+    by: Floats
 
 
 def combine_stems(diameters: Sequence[float]) -> float:
@@ -131,16 +141,48 @@ def overlap_works(centre: Floats, protection: Protection, works: list[Line], sig
         It moves with the radius by the arc inside the works, with a point of a side by that side's length inside.
     """
     radius = protection.radius.value
-    total, arc, pull, squares = 0.0, 0.0, np.zeros(2), 0.0
+    total, arc, corners, changes = 0.0, 0.0, [np.zeros((0, 2))], [np.zeros((0, 2))]
     for ring in works:
         xy = chorded(ring_curve(ring), SAG)[:, :2] - np.asarray(centre, float)
         area, angle, moves = _circle_sides(xy, radius)
-        total, arc, pull = total + area, arc + radius * angle, pull + moves.sum(axis=0)
+        total, arc = total + area, arc + radius * angle
         moves[0] += moves[-1]
-        squares += float((moves[:-1] ** 2).sum())
-    variance = sigma**2 * (squares + float(pull @ pull)) + (arc * protection.radius.sigma) ** 2
-    area = abs(total)
-    return Overlap(Quantity(area, math.sqrt(variance), "m2"), area / protection.area.value)
+        corners.append(xy[:-1])
+        changes.append(moves[:-1])
+    sign = -1.0 if total < 0.0 else 1.0
+    corner, by = np.concatenate(corners), sign * np.concatenate(changes)
+    worth = _worth(sign * arc, corner, by, protection, sigma)
+    return Overlap(
+        Quantity(abs(total), worth, "m2"), abs(total) / protection.area.value, sign * arc, corner, by
+    )
+
+
+def overlap_together(overlaps: Sequence[Overlap], protection: Protection, sigma: float) -> Quantity:
+    """What several outlines of works take of one protection area, m2; what two of them cover counts twice.
+
+    They move together with the tree's place and its radius, and so do points that are one place.
+
+    Args:
+        overlaps: by each outline, of the same tree.
+        protection: of it.
+        sigma: as for each.
+    """
+    if not overlaps:
+        return Quantity(0.0, 0.0, "m2")
+    corner = np.concatenate([one.corner for one in overlaps])
+    by = np.concatenate([one.by for one in overlaps])
+    area = sum(one.area.value for one in overlaps)
+    return Quantity(area, _worth(sum(one.arc for one in overlaps), corner, by, protection, sigma), "m2")
+
+
+def _worth(arc: float, corner: Floats, by: Floats, protection: Protection, sigma: float) -> float:
+    """One-sigma of an area that moves so with the radius and with some points about the tree, each as often as it stands
+    there: the radius', each point's own, and the tree's place against all of them."""
+    _, place = np.unique(np.round(corner / SAME_PLACE), axis=0, return_inverse=True)
+    own = np.column_stack([np.bincount(place.ravel(), by[:, k]) for k in range(2)]) if len(by) else by
+    pull = by.sum(axis=0)
+    variance = sigma**2 * float((own**2).sum() + pull @ pull)
+    return math.sqrt(variance + (arc * protection.radius.sigma) ** 2)
 
 
 def _circle_sides(xy: Floats, radius: float) -> tuple[float, float, Floats]:

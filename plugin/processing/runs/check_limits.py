@@ -138,7 +138,7 @@ def _opened(ask: Ask) -> OpenedSurfaces | None:
     """The surface under areas and ways."""
     if not ask.is_given(SURFACE):
         return None
-    (layer,) = ask.layers(SURFACE)
+    layer = ask.one_layer(SURFACE)
     return open_surface(layer, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
 
 

@@ -82,7 +82,7 @@ def run(ask: Ask) -> dict[str, object]:
 
 
 def _opened(ask: Ask) -> OpenedSurfaces:
-    (layer,) = ask.layers(SURFACE)
+    layer = ask.one_layer(SURFACE)
     if not isinstance(layer, (QgsVectorLayer, QgsMeshLayer)):
         raise BadInput(
             "{layer} holds no triangles. Choose a layer of triangles with heights, or a mesh, as a surface.",

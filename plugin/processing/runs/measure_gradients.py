@@ -90,7 +90,7 @@ class _Job:
         self._warn_without_surface(ask)
         self._rows = None
         if ask.is_given(SURFACE):
-            (layer,) = ask.layers(SURFACE)
+            layer = ask.one_layer(SURFACE)
             sigma = ask.number(SIGMA) or 0.0
             self._rows = RowReader(source, open_surface(layer, sigma, ask.number(HEIGHT)), sigma)
 

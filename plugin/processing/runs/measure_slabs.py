@@ -179,6 +179,6 @@ def _under(ask: Ask) -> tuple[Surface | None, Plane | None]:
     """The surface under the slabs and its plane; none where none is given."""
     if not ask.is_given(SURFACE):
         return None, None
-    (layer,) = ask.layers(SURFACE)
+    layer = ask.one_layer(SURFACE)
     opened = open_surface(layer, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
     return opened.surfaces[0], opened.plane

@@ -233,6 +233,6 @@ def _ground(ask: Ask) -> tuple[SectionCutter | None, Plane | None]:
     """The ground ready to be cut, and its plane; none where no surface is given."""
     if not ask.is_given(SURFACE):
         return None, None
-    (layer,) = ask.layers(SURFACE)
+    layer = ask.one_layer(SURFACE)
     opened = open_surface(layer, ask.number(SIGMA) or 0.0, ask.number(HEIGHT))
     return SectionCutter(opened.surfaces[0]), opened.plane

@@ -226,7 +226,7 @@ def _opened(ask: Ask) -> tuple[OpenedSurfaces, Surface | TargetPlane, tuple[str,
 
 
 def _surface_layer(ask: Ask, name: str) -> QgsVectorLayer | QgsMeshLayer:
-    (layer,) = ask.layers(name)
+    layer = ask.one_layer(name)
     if not isinstance(layer, (QgsVectorLayer, QgsMeshLayer)):
         raise BadInput(
             "{layer} holds no triangles. Choose a layer of triangles with heights, or a mesh, as a surface.",

@@ -146,22 +146,38 @@ class _Job:
         if isinstance(tree, str):
             row.clearGeometry()
             return extended(row, refused(COLUMNS, tree), None, anew)
-        asked = _asked(tree, [self._works.number(taken.works) for taken in tree.taken[:MOST_NAMED]])
+        numbers = [(self._works.number(taken.works), taken.overlap is None) for taken in tree.taken]
+        asked = _asked(tree, [k for k, _ in numbers], [k for k, is_bad in numbers if is_bad])
         values = values_of(COLUMNS, tree, ASSUMED, asked)
         if not self._ask.is_given(WORKS):
             values = unasked(COLUMNS, values, ("taken_m2", "taken_ratio"))
         return extended(row, values, tree.circle, anew)
 
 
-def _asked(tree: TreeRow, rows: list[int]) -> str:
-    """The question about works inside the circle, the first of which are those rows."""
+def _asked(tree: TreeRow, rows: list[int], bad: list[int]) -> str:
+    """The question about works inside the circle.
+
+    Args:
+        tree: with what works take of it.
+        rows: the works' numbers.
+        bad: those of them that cannot be measured.
+    """
     if not tree.taken:
         return ""
-    named = ", ".join(map(str, rows))
+    if tree.area_taken is None:
+        words = tr(
+            "TR-01: Works lie at the protected root area (rows {rows}), and what they take is not known, for some cannot be "
+            "measured (rows {bad}). Mend their outlines; see the overlaps for why."
+        )
+        return words.format(rows=_named(rows), bad=_named(bad))
     words = tr(
         "TR-01: Works take {area:.2f} m2 of the protected root area (rows {rows}). Move them, dig by hand, or enter the "
         "arborist's name."
     )
-    return words.format(
-        area=tree.area_taken.value, rows=named + (", ..." if len(tree.taken) > MOST_NAMED else "")
-    )
+    told = words.format(area=tree.area_taken.value, rows=_named(rows))
+    return f"{told} {tr('Some of them overlap: what two cover counts twice.')}" if tree.counts_twice else told
+
+
+def _named(rows: list[int]) -> str:
+    """The first few of some rows' numbers."""
+    return ", ".join(map(str, rows[:MOST_NAMED])) + (", ..." if len(rows) > MOST_NAMED else "")

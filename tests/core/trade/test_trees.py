@@ -14,6 +14,7 @@ from plugin.core.segments import ring_area
 from plugin.core.trade.lines import Line
 from plugin.core.trade.trees import (
     combine_stems,
+    overlap_together,
     overlap_works,
     protect_tree,
     protection_circle,
@@ -112,6 +113,44 @@ def test_ragged_works_agree_with_shapely_and_sigma_with_draws():
         at = centre + draw.normal(0, 0.005, 2)
         areas.append(overlap_works(at, one, [Line(moved_ring, works.is_mid)], 0.0).area.value)
     assert found.area.sigma == pytest.approx(float(np.std(areas)), rel=0.07)
+
+
+def test_outlines_that_share_an_edge_move_together():
+    """Both halves of a circle: the edge between them takes from one what it gives to the other, and the radius moves all."""
+    tree = protect_tree([0.3], stem_sigma=0.01)
+    halves = [
+        straight((0.5, -9), (0.5, 9), (-9, 9), (-9, -9), (0.5, -9)),
+        straight((0.5, -9), (9, -9), (9, 9), (0.5, 9), (0.5, -9)),
+    ]
+    found = [overlap_works(AT_ORIGIN, tree, [half], 0.0) for half in halves]
+    both = overlap_together(found, tree, 0.0)
+    assert both.value == pytest.approx(tree.area.value, rel=1e-12)
+    assert both.sigma == pytest.approx(tree.area.sigma, rel=1e-12)  # not the root of the sum of their squares
+    sure = protect_tree([0.3])
+    found = [overlap_works(AT_ORIGIN, sure, [half], 0.1) for half in halves]
+    assert min(one.area.sigma for one in found) > 0.5
+    assert overlap_together(found, sure, 0.1).sigma == pytest.approx(0.0, abs=1e-12)
+    assert overlap_together(found[:1], sure, 0.1) == found[0].area
+    assert overlap_together([], sure, 0.1).value == 0.0
+
+
+def test_what_works_on_both_sides_take_is_as_sure_as_draws_say():
+    tree, draw = protect_tree([0.3]), np.random.default_rng(8)
+    sides = [
+        np.array([[2.0, -9, 0], [9, -9, 0], [9, 9, 0], [2, 9, 0]]),
+        np.array([[-2.0, -9, 0], [-2, 9, 0], [-9, 9, 0], [-9, -9, 0]]),
+    ]
+
+    def line(points):
+        return [Line(np.vstack([points, points[:1]]), np.zeros(5, bool))]
+
+    told = overlap_together([overlap_works(AT_ORIGIN, tree, line(side), 0.05) for side in sides], tree, 0.05)
+    areas = []
+    for _ in range(3000):
+        at = draw.normal(0.0, 0.05, 2)
+        drawn = [line(side + np.column_stack([draw.normal(0, 0.05, (4, 2)), np.zeros(4)])) for side in sides]
+        areas.append(sum(overlap_works(at, tree, one, 0.0).area.value for one in drawn))
+    assert told.sigma == pytest.approx(float(np.std(areas)), rel=0.05)
 
 
 @pytest.mark.parametrize(
