@@ -17,7 +17,7 @@ from plugin.bridge.resources import icon_path
 from plugin.processing.provider import ALGORITHMS
 
 ROOT = Path(__file__).parents[2]
-SHARED = {"__init__", "algorithm", "layers", "loaded", "outputs", "parameters", "provider"}
+SHARED = {"__init__", "algorithm", "layers", "loaded", "outputs", "parameters", "prepared", "provider"}
 GROUPS = {"walks": "Walks", "measure": "Measure", "register": "Register"}
 ON_LAYERS = {"plan_walk"}
 """Of the walks' group, what is given layers and no logs."""

@@ -23,7 +23,8 @@ def spread(count, sigma=SIGMA, common=0.0):
 
 def area(name, path, *, size_sigma=0.3, item="PAV-01", common=0.0, sigma=SIGMA):
     xy = path[:-1]
-    size = 0.5 * abs(np.cross(path[:-1], path[1:]).sum())
+    (x, y), (u, v) = path[:-1].T[:2], path[1:].T[:2]
+    size = 0.5 * abs(float((x * v - y * u).sum()))
     return Thing(
         Table.AREA,
         name,
