@@ -13,6 +13,7 @@ if TYPE_CHECKING:
         QgsExpressionContext,
         QgsFeatureIterator,
         QgsFields,
+        QgsProcessingFeatureSourceDefinition,
         QgsVectorLayer,
         QgsWkbTypes,
     )
@@ -25,20 +26,34 @@ class LayerRows:
 
     Attributes:
         about: what expressions about the rows know; None where nobody asked.
+        is_edited: whether rows may be among them that are not saved.
     """
 
-    def __init__(self, layer: QgsVectorLayer, about: QgsExpressionContext | None = None) -> None:
-        """Take the layer as it is, in its own thread."""
-        self._rows, self._count = QgsVectorLayerFeatureSource(layer), int(layer.featureCount())
+    def __init__(
+        self,
+        layer: QgsVectorLayer,
+        about: QgsExpressionContext | None = None,
+        only: QgsProcessingFeatureSourceDefinition | None = None,
+    ) -> None:
+        """Take the layer as it is, in its own thread; with `only`, so many rows or those of its filter."""
+        self._most = -1 if only is None else int(only.featureLimit)
+        self._filter = getattr(only, "filterExpression", "")  # newer hosts have it
+        self._rows, count = QgsVectorLayerFeatureSource(layer), int(layer.featureCount())
+        self._count = -1 if self._filter else count if self._most < 0 else min(count, self._most)
         self._fields, self._kind = layer.fields(), layer.wkbType()
         self._crs, self._name = layer.crs(), layer.name()
-        self.about = about
+        self.about, self.is_edited = about, bool(layer.isEditable())
 
     def getFeatures(  # noqa: N802 - the host's name
         self, request: QgsFeatureRequest | None = None, _flags: object = None
     ) -> QgsFeatureIterator:
         """The rows, as the layer gives them; geometries are not looked at."""
-        found = self._rows.getFeatures(QgsFeatureRequest() if request is None else request)
+        wanted = QgsFeatureRequest() if request is None else QgsFeatureRequest(request)
+        if self._filter:
+            wanted.combineFilterExpression(self._filter)
+        if self._most >= 0 and not 0 <= wanted.limit() < self._most:
+            wanted.setLimit(self._most)
+        found = self._rows.getFeatures(wanted)
         found.rows = self._rows  # the iterator has only their address
         return found
 

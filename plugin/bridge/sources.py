@@ -110,7 +110,8 @@ def clashing_ids(source: QgsProcessingFeatureSource, layer: QgsVectorLayer | Non
     """The number of a column `fid` that a GeoPackage could not take, for its values repeat or some are missing (rows
     that were drawn and not yet saved); None where it can. The host's own algorithms fail on such a layer."""
     index = int(source.fields().lookupField("fid"))
-    if index < 0 or (layer is not None and _numbers_its_rows(layer, index)):
+    is_edited = getattr(source, "is_edited", False)
+    if index < 0 or (layer is not None and not is_edited and _numbers_its_rows(layer, index)):
         return None
     request = QgsFeatureRequest().setFlags(QgsFeatureRequest.Flag.NoGeometry).setSubsetOfAttributes([index])
     seen: set[object] = set()

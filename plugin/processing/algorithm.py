@@ -20,7 +20,6 @@ from qgis.core import (
     QgsProcessingContext,
     QgsProcessingException,
     QgsProcessingFeatureSource,
-    QgsProcessingFeatureSourceDefinition,
     QgsProcessingFeedback,
     QgsProcessingParameters,
     QgsVectorLayer,
@@ -205,11 +204,9 @@ class Ask:
     def plain_table(self, name: str) -> PlainTable | None:
         """The plain GeoPackage table that a parameter's layer is the whole of, all its rows being asked for."""
         from ..bridge.plain_geopackage import plain_table
+        from .prepared import asks_for_some
 
-        given = self._given.get(name)
-        if isinstance(given, QgsProcessingFeatureSourceDefinition) and (
-            given.selectedFeaturesOnly or given.featureLimit >= 0 or getattr(given, "filterExpression", "")
-        ):
+        if asks_for_some(self._given.get(name)):
             return None
         return plain_table(self.layer(name))
 

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsProcessingFeatureSourceDefinition, QgsVectorLayer
 
@@ -39,9 +39,19 @@ def prepare_run(
         name, layer = definition.name(), found.parameters.get(definition.name())
         if definition.type() != "source" or not isinstance(layer, QgsVectorLayer):
             continue
-        is_some = isinstance(parameters[name], QgsProcessingFeatureSourceDefinition)
-        source = algorithm.parameterAsSource(parameters if is_some else found.parameters, name, context)
-        if source is not None and not is_some:
-            source = LayerRows(layer, algorithm.createExpressionContext(parameters, context, source))
+        only: Any = parameters[name] if asks_for_some(parameters[name]) else None
+        source = algorithm.parameterAsSource(found.parameters if only is None else parameters, name, context)
+        if source is not None and not (
+            only and only.selectedFeaturesOnly
+        ):  # the host keeps a selection as it was
+            source = LayerRows(layer, algorithm.createExpressionContext(parameters, context, source), only)
         sources[name] = source
     return Prepared(found.parameters, sources)
+
+
+def asks_for_some(given: object) -> bool:
+    """Whether a parameter asks for some of a layer's rows."""
+    if not isinstance(given, QgsProcessingFeatureSourceDefinition):
+        return False
+    is_filtered = bool(getattr(given, "filterExpression", ""))  # newer hosts have it
+    return bool(given.selectedFeaturesOnly or given.featureLimit >= 0 or is_filtered)

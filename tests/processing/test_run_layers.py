@@ -167,6 +167,21 @@ def test_rows_are_those_of_the_start_though_the_layer_is_edited_meanwhile(layer,
     assert run(qtbot, {"INPUT": layer.id()}, project, during)[0] == [8]
 
 
+def test_a_limit_is_one_of_the_rows_of_the_start(layer, project, qtbot):
+    rows = [QgsFeature(layer.fields()) for _ in range(4)]
+    for number, row in enumerate(rows, 1):
+        row.setAttributes([number])
+    layer.dataProvider().addFeatures(rows)
+    given = QgsProcessingFeatureSourceDefinition(layer.id(), featureLimit=3)
+
+    def during():
+        layer.startEditing()
+        layer.deleteFeatures(layer.allFeatureIds())
+        layer.commitChanges()
+
+    assert run(qtbot, {"INPUT": given}, project, during)[0] == [7, 1, 2]
+
+
 def test_nothing_is_kept_where_no_run_is_on(layer, project):
     deadline = time.monotonic() + 10
     while KEEPER._runs and time.monotonic() < deadline:
