@@ -38,10 +38,11 @@ class MeasureFaces(Algorithm):
             "ground, whatever the layer's CRS.\n\n"
             "A line with a width is a profile up a face, and its area is its length along the slope times the width. Two "
             "lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of "
-            "straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or "
+            "straight rulings between them; where both are closed, as of a planter, it does not count where either begins. A "
+            "polygon with heights is an outline in a plane of its own, upright or "
             "leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.\n\n"
             "Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two "
-            "edges, an outline's edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges "
+            "edges, an outline's outer edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges "
             "the figures stand in the row of foot or left.\n\n"
             "Retaining structures follow local codes and a licensed practitioner's judgement."
         )

@@ -42,8 +42,8 @@ class MeasureWalls(Algorithm):
         return tr(
             "Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners "
             "mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.\n\n"
-            "Two lines of one feature whose parts are called foot and top give the height along the wall; a line of "
-            "its own takes the height that is given. Every row comes back with its own columns and these figures, each with its "
+            "Two lines of one feature whose parts are called foot and top give the height along the wall; where both are closed, "
+            "as of a planter, it does not count where either begins. A line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its "
             "one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height "
             "passes the height from which a licensed designer is asked for, at the place where that is likeliest.\n\n"
             "Walls and retaining structures follow local codes and a licensed practitioner's judgement. Have buried "

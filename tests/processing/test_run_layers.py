@@ -9,7 +9,6 @@ import time
 from typing import ClassVar
 
 import pytest
-from osgeo import gdal
 from qgis.core import (
     QgsApplication,
     QgsCoordinateReferenceSystem,
@@ -259,9 +258,9 @@ def test_a_log_that_is_shown_as_a_layer_too_is_a_file(layer, project):
 
 
 def test_of_a_picture_and_a_layer_of_one_name_the_layer_is_read(layer, project, tmp_path, qtbot):
-    path = str(tmp_path / "spots.tif")
-    gdal.GetDriverByName("GTiff").Create(path, 4, 4).SetGeoTransform((0, 1, 0, 4, 0, -1))
-    project.addMapLayers(
-        [QgsRasterLayer(path, "spots") for _ in range(8)]
-    )  # ids are drawn: any may come first
+    path = tmp_path / "spots.asc"
+    path.write_text("ncols 2\nnrows 1\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n", encoding="ascii")
+    layers = [QgsRasterLayer(str(path), "spots") for _ in range(8)]  # ids are drawn: any may come first
+    assert all(one.isValid() for one in layers)
+    project.addMapLayers(layers)
     assert run(qtbot, {"INPUT": "spots"}, project, lambda: None)[0] == [7]

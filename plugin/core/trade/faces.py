@@ -16,6 +16,7 @@ from ..measure.layer.ground import GroundWay, open_ground
 from ..measure.layer.shapes import Kind, Shapes
 from ..quantity import Floats, Ints, Quantity
 from .lines import Line
+from .pairs import Edge, breaks_of, cut, match_edges
 from .space import SpaceEdges
 from .worth import Moves, Worth, moves_of, worth_of
 
@@ -34,7 +35,7 @@ class Face:
     """A developed face.
 
     Attributes:
-        area: m2, with its one-sigma. length: of the profile, or the mean of the two edges, m; of an outline its edge.
+        area: m2, with its one-sigma. length: of the profile, or the mean of the two edges, m; of an outline its outer edge.
         off_plane: how far a point of an outline lies off its plane, metres; 0 of the other kinds.
         method: how it was come by.
     """
@@ -84,7 +85,8 @@ def face_by_length(
 
 def ruled_face(one: Line, other: Line, sigma: float | Worth) -> Face:
     """The face of straight rulings between two edges, each from a part of one edge's length to the same part of the
-    other's; where they run against each other one is turned round.
+    other's; where they run against each other one is turned round. Of two closed edges it does not count where either
+    begins: the rulings are those that lie nearest (see `pairs.py`).
 
     Args:
         one: an edge, metres; arcs are circles in space through their three points.
@@ -93,23 +95,22 @@ def ruled_face(one: Line, other: Line, sigma: float | Worth) -> Face:
     Returns:
         Its area by Gauss points on patches that break at every vertex of both edges; one-sigma with the rulings held.
     Raises:
-        BadInput: an edge of no length, heights on one of them alone, or a whole circle drawn as one arc.
+        BadInput: an edge of no length, heights on one of them alone, edges that do not belong together (`match_edges`), or a
+            whole circle drawn as one arc.
     Source:
         Area of a ruled surface, the integral of |X_f x X_v|; Gauss-Legendre quadrature. Flat patches are exact.
     """
     if one.has_heights != other.has_heights:
         raise BadInput("One edge of the face has heights and the other has none. Give both.")
-    # Without heights the third coordinates are NaN: they count for nothing, or no edge would ever be turned round.
-    away = np.linalg.norm(np.nan_to_num(one.points[[0, -1]] - other.points[[0, -1]]), axis=1)
-    across = np.linalg.norm(np.nan_to_num(one.points[[0, -1]] - other.points[[-1, 0]]), axis=1)
-    if across.sum() < away.sum():
-        other = other.reversed()
-    a, b = SpaceEdges(one), SpaceEdges(other)
-    shift = np.nan_to_num(other.points[0] - one.points[0])
-    lengths = [float(edges.lengths.sum()) for edges in (a, b)]
+    edges = SpaceEdges(one), SpaceEdges(other)
+    lengths = [float(some.lengths.sum()) for some in edges]
     if min(lengths) <= 0.0:
         raise BadInput("An edge of the face has no length. Draw it from end to end.")
-    area, moves = _ruled(a, b, shift)
+    match = match_edges(*(Edge.in_space(*both) for both in zip((one, other), edges)))
+    other = other.reversed() if match.is_turned else other
+    a, b = edges[0], SpaceEdges(other) if match.is_turned else edges[1]
+    shift = np.nan_to_num(other.points[0] - one.points[0])
+    area, moves = _ruled(a, b, shift, match.begin)
     worth = worth_of(sigma)
     sigma_area = worth.sigma(moves_of(one, moves[0]), moves_of(other, moves[1]))
     mean_sigma = worth.sigma(moves_of(one, 0.5 * a.moves), moves_of(other, 0.5 * b.moves))
@@ -119,15 +120,15 @@ def ruled_face(one: Line, other: Line, sigma: float | Worth) -> Face:
     return Face(Quantity(area, sigma_area, "m2"), mean, 0.0, way)
 
 
-def _ruled(a: SpaceEdges, b: SpaceEdges, shift: Floats) -> tuple[float, tuple[Floats, Floats]]:
-    """The area, and its change by the points of both edges."""
-    breaks = np.unique(np.concatenate([_breaks(a), _breaks(b)]))
+def _ruled(a: SpaceEdges, b: SpaceEdges, shift: Floats, begin: float) -> tuple[float, tuple[Floats, Floats]]:
+    """The area, and its change by the points of both edges; `begin` is the part of b's length that belongs to a's start."""
+    breaks = breaks_of(_breaks(a), _breaks(b), begin)
     node, weight = np.polynomial.legendre.leggauss(NODES)  # type: ignore[no-untyped-call]
     node, weight = 0.5 * (node + 1.0), 0.5 * weight
     total, by_a, by_b = 0.0, np.zeros_like(a.xyz), np.zeros_like(b.xyz)
     for first in range(0, len(breaks) - 1, BLOCK):
         low, high = breaks[:-1][first : first + BLOCK], breaks[1:][first : first + BLOCK]
-        area, pulls_a, pulls_b = _patches(a, b, shift, (low, high), (node, weight))
+        area, pulls_a, pulls_b = _patches((a, b), shift, begin, (low, high), (node, weight))
         total += area
         by_a += a.place_moves(*pulls_a)
         by_b += b.place_moves(*pulls_b)
@@ -136,12 +137,7 @@ def _ruled(a: SpaceEdges, b: SpaceEdges, shift: Floats) -> tuple[float, tuple[Fl
 
 def _breaks(edges: SpaceEdges) -> Floats:
     """Parts of a line's length at which a patch ends: its vertices, and places along its arcs."""
-    along = np.concatenate([[0.0], np.cumsum(edges.lengths)])
-    counts = np.ones(len(edges.p), int)
-    counts[edges.arc] = np.maximum(np.ceil(2.0 * edges.half / ARC_STEP), 1).astype(int)
-    edge = np.repeat(np.arange(len(counts)), counts)
-    part = (np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts)) / np.repeat(counts, counts)
-    return np.append((along[edge] + part * edges.lengths[edge]) / along[-1], 1.0)
+    return np.append(cut(edges, ARC_STEP)[2], 1.0)
 
 
 def _edge_at(edges: SpaceEdges, at: Floats) -> Ints:
@@ -161,9 +157,13 @@ Pull = tuple[Ints, Floats, Floats]
 
 
 def _patches(
-    a: SpaceEdges, b: SpaceEdges, shift: Floats, span: tuple[Floats, Floats], rule: tuple[Floats, Floats]
+    both: tuple[SpaceEdges, SpaceEdges],
+    shift: Floats,
+    begin: float,
+    span: tuple[Floats, Floats],
+    rule: tuple[Floats, Floats],
 ) -> tuple[float, Pull, Pull]:
-    """The area of some patches, and what it pulls at places of either edge.
+    """The area of some patches, and what it pulls at places of either edge; the second one's parts run on from `begin`.
 
     Within a patch the way along an edge is the difference between two places on it: on straights, where it is exact, half
     a patch apart, on arcs of 15 degrees a thousandth, good to 3e-9.
@@ -173,10 +173,11 @@ def _patches(
     f = low[:, None] + wide * node
     middle = 0.5 * (low + high)
     places, steps = [], []
-    for edges in (a, b):
-        edge = _edge_at(edges, middle)
+    for edges, first in zip(both, (0.0, begin)):
+        its = (middle + first) % 1.0
+        edge, on = _edge_at(edges, its), f + (its - middle)[:, None]
         step = wide * np.where(np.isin(edge, edges.arc), 0.0005, 0.25)[:, None]
-        part = _parts(edges, edge, np.stack([f - step, f, f + step], axis=-1))
+        part = _parts(edges, edge, np.stack([on - step, on, on + step], axis=-1))
         every = np.broadcast_to(edge[:, None, None], part.shape)
         where = edges.places(every.ravel(), part.ravel()).reshape(*part.shape, 3)
         places.append((every, part, where))
@@ -247,14 +248,15 @@ def outline_face(rings: list[Line], is_hole: list[bool], sigma: float | Worth, t
 def _outline_moves(
     rings: list[Line], flat: list[Floats], is_hole: list[bool], axes: Floats
 ) -> tuple[list[Moves], list[Moves]]:
-    """How the area and the length of all edges move with the points of each ring, along the plane's axes (2, 3)."""
+    """How the area, and the length of the outer edges, move with the points of each ring, along the plane's axes (2, 3)."""
     by_area, by_edge = [], []
     for ring, xy, hole in zip(rings, flat, is_hole):
         edges = Line(np.column_stack([xy, np.zeros(len(xy))]), ring.is_mid).edges
         every = np.ones(len(edges.p))
         sign = math.copysign(1.0, float(edges.areas.sum())) * (-1.0 if hole else 1.0)
         by_area.append(moves_of(ring, edges.area_moves(sign * every) @ axes))
-        by_edge.append(moves_of(ring, edges.length_moves(every) @ axes))
+        if not hole:
+            by_edge.append(moves_of(ring, edges.length_moves(every) @ axes))
     return by_area, by_edge
 
 

@@ -111,7 +111,7 @@ def measure_ramp(edges: tuple[Line, ...], worth: Worth, rules: RampRules | None 
         worth: one-sigma of their points.
         rules: what a landing is; without, the usual ones.
     Raises:
-        BadInput: heights are missing, a line has no length, stands upright, or the edges touch.
+        BadInput: heights are missing, a line has no length, stands upright, or the edges touch or are closed.
         MissingLibrary: shapely, for the width between edges.
     Source:
         Own derivation. Heights run evenly between stations, so that the gradient over any stretch of one length changes
@@ -176,8 +176,18 @@ def take_across(ramp: Ramp, other: Ramp) -> Ramp:
 
 
 def _same_way(left: Line, right: Line) -> Line:
-    """The right edge walked as the left one was."""
-    ends = [line.points[[0, -1], :2] for line in (left, right)]
+    """The right edge walked as the left one was.
+
+    Raises:
+        BadInput: either is closed.
+    """
+    if left.is_closed or right.is_closed:
+        raise BadInput(
+            "An edge of the ramp is closed: it ends where it starts, and rises by nothing. Draw both from end to end of the "
+            "ramp, or a line along its middle alone."
+        )
+    # With heights, for a ramp that goes once round ends over its start.
+    ends = [np.nan_to_num(line.points[[0, -1]]) for line in (left, right)]
     straight, turned = (sum(map(math.dist, ends[0], e)) for e in (ends[1], ends[1][::-1]))
     return right.reversed() if turned < straight else right
 

@@ -15,7 +15,7 @@ from ..quantity import Floats, Quantity
 from ..segments import chorded
 from .lines import Line
 from .profiles import curve_of_line
-from .strips import Offset, offset_line, refuse_narrow
+from .strips import Offset, bending, offset_line, refuse_narrow
 from .worth import Worth, moves_of, worth_of
 
 BACKWARD = 0.02
@@ -106,7 +106,9 @@ def measure_strip(
     by_points = worth.sigma(*(moves_of(one.line, wide * one.moves) for one in middles))
     grows = float(sum(left * a.length + right * b.length for a, b in zip(lefts, rights))) / width
     is_area = holes is not None
-    edges = [None, None] if is_area else [_length(some, worth) for some in (lefts, rights)]
+    edges = (
+        [None, None] if is_area else [_length(some, worth, width_sigma / width) for some in (lefts, rights)]
+    )
     over, astray = any(runs_over_itself(line, lambda _at: (left, right)) for line in lines), False
     if holes is not None and not over:
         over, astray = _meets_others(lines, holes, left, right)
@@ -138,9 +140,11 @@ def refuse_back(line: Line) -> None:
         )
 
 
-def _length(some: Sequence[Offset], worth: Worth) -> Quantity:
-    sigma = worth.sigma(*(moves_of(one.line, one.moves) for one in some))
-    return Quantity(float(sum(one.length for one in some)), sigma, "m")
+def _length(some: Sequence[Offset], worth: Worth, width_ratio: float) -> Quantity:
+    """The length of lines that were moved, all of them by the same part of a width whose one-sigma is so much of it."""
+    by_points = worth.sigma(*(moves_of(one.line, one.moves) for one in some))
+    by_width = width_ratio * float(sum(one.by * bending(one.line) for one in some))
+    return Quantity(float(sum(one.length for one in some)), float(np.hypot(by_points, by_width)), "m")
 
 
 Reach = Callable[[Floats], "tuple[Floats | float, Floats | float]"]

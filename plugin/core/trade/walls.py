@@ -12,7 +12,8 @@ import numpy as np
 from ..errors import BadInput
 from ..quantity import Floats, Quantity
 from .lines import Line
-from .order import EXACT, whole_up
+from .order import EXACT, whole_down, whole_up
+from .pairs import Edge, breaks_of, match_edges
 from .strips import Offset, Units, fit_units, offset_line, offset_quantity, refuse_narrow, swept
 from .worth import Moves, Worth, moves_of, worth_of
 
@@ -100,7 +101,8 @@ def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float | Wo
     """Measure a wall along its foot, with the top that was walked over it or the height that was noted.
 
     The height at a part of the foot's length in plan is that of the top at the same part of its own; heights run evenly
-    along every edge, so that what is integrated breaks at every point of both and is exact.
+    along every edge, so that what is integrated breaks at every point of both and is exact. Where both are closed in plan it
+    does not count where either begins (see `pairs.py`).
 
     Args:
         foot: the line at the foot (or the only one), metres.
@@ -108,7 +110,8 @@ def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float | Wo
         spec: what was noted.
         sigma: one-sigma of a point along each axis and in height, metres; or what the points are worth together.
     Raises:
-        BadInput: no height, a top below its foot, or no room for the thickness.
+        BadInput: no height, a top below its foot, foot and top that do not belong together (`match_edges`), or no room
+            for the thickness.
     Source:
         Face: integral of h ds. Volumes: section times the path of its centroid (Pappus), h varying along it. One-sigma by
         propagation of points and sizes (GUM 5.1.2); of volumes that of the face scaled, and of the sizes.
@@ -150,7 +153,7 @@ def measure_wall(foot: Line, top: Line | None, spec: WallSpec, sigma: float | Wo
         highest,
         Quantity(face.value / length.length, heights.over, "m"),
         lowest,
-        whole_up(highest.value / spec.course) if spec.course else 0,
+        whole_up(highest.value, spec.course) if spec.course else 0,
         footing_steps(foot, spec.course),
         fit_units(foot, sides[0] * spec.thickness, spec.unit, spec.sag) if spec.unit else None,
         _chance(heights, spec),
@@ -198,14 +201,15 @@ def _between(length: Offset, top: Line, worth: Worth) -> _Heights:
     foot = length.line
     if not (foot.has_heights and top.has_heights):
         raise BadInput("Top or foot of the wall has no heights. Give both, or a height.")
-    ends = [line.points[[0, -1], :2] for line in (foot, top)]
-    straight, turned = (float(np.hypot(*(ends[0] - e).T).sum()) for e in (ends[1], ends[1][::-1]))
-    top = top.reversed() if turned < straight else top
-    low, high = _profile(foot), _profile(top)
-    if min(low[2], high[2]) <= 0.0:
+    edges = Edge.in_plan(foot), Edge.in_plan(top)
+    if min(edge.length for edge in edges) <= 0.0:
         raise BadInput("Top or foot of the wall has no length in plan. Draw it along the wall.")
-    breaks = np.union1d(low[0], high[0])
-    (below, by_foot), (above, by_top) = _ends(breaks, low, foot, -1.0), _ends(breaks, high, top, 1.0)
+    match = match_edges(*edges)
+    top = top.reversed() if match.is_turned else top
+    low, high = _profile(foot), _profile(top)
+    breaks = breaks_of(low[0], high[0], match.begin)
+    below, by_foot = _ends(breaks, low, foot, -1.0)
+    above, by_top = _ends(breaks, high, top, 1.0, match.begin)
     value = above - below
     if value.min() < -EXACT:
         where = np.column_stack([breaks[:-1], breaks[1:]]).ravel()
@@ -235,15 +239,19 @@ def _profile(line: Line) -> tuple[Floats, Floats, float]:
 
 
 def _ends(
-    breaks: Floats, profile: tuple[Floats, Floats, float], line: Line, sign: float
+    breaks: Floats, profile: tuple[Floats, Floats, float], line: Line, sign: float, begin: float = 0.0
 ) -> tuple[Floats, Moves]:
-    """(k, 2) heights of a line at both ends of each stretch between breaks, and how a figure moves with it that takes each of
-    them with a sign. At an upright edge the two stretches beside it have heights of their own."""
+    """(k, 2) heights of a line, whose parts run on from `begin`, at both ends of each stretch between breaks, and how a figure
+    moves with it that takes each of them with a sign. At an upright edge the two stretches beside it have heights of their
+    own."""
     parts, z, _ = profile
     middle = 0.5 * (breaks[1:] + breaks[:-1])
-    edge = np.clip(np.searchsorted(parts, middle, side="right") - 1, 0, len(parts) - 2)
-    ends = np.column_stack([breaks[:-1], breaks[1:]])
+    its = (middle + begin) % 1.0
+    edge = np.clip(np.searchsorted(parts, its, side="right") - 1, 0, len(parts) - 2)
+    ends = np.column_stack([breaks[:-1], breaks[1:]]) + (its - middle)[:, None]
     t = (ends - parts[edge][:, None]) / np.maximum(parts[edge + 1] - parts[edge], 1e-300)[:, None]
+    # Breaks that are one but for rounding may lie a little beyond an edge.
+    t = np.minimum(np.maximum(t, 0.0), 1.0)
     by = np.zeros((t.size, 2, 3))
     by[:, 0, 2], by[:, 1, 2] = sign * (1.0 - t).ravel(), sign * t.ravel()
     point = np.repeat(line.vertices[np.column_stack([edge, edge + 1])], 2, axis=0)
@@ -275,11 +283,13 @@ def footing_steps(foot: Line, course: float) -> int:
     if not course or not foot.has_heights:
         return 0
     z = foot.points[foot.vertices, 2]
+    if foot.is_closed:  # begun at its lowest, for no rise goes on beyond that
+        z = np.roll(z[:-1], -int(np.argmin(z[:-1])))
+        z = np.append(z, z[0])
     way = np.sign(np.diff(z))
     keep = np.flatnonzero(way)
     turns = [0, *(keep[1:][way[keep][1:] != way[keep][:-1]]).tolist(), len(z) - 1]
-    rises = np.abs(np.diff(z[turns])) / course
-    return int(np.floor(rises + EXACT * np.maximum(1.0, rises)).sum())
+    return sum(whole_down(rise, course) for rise in np.abs(np.diff(z[turns])).tolist())
 
 
 def _chance(heights: _Heights, spec: WallSpec) -> float:

@@ -116,6 +116,17 @@ def test_an_upright_outline_has_its_area_in_its_own_plane():
     assert outline_face([wall], [False], 0.01, 0.02).area.sigma == pytest.approx(found, rel=0.12)
 
 
+def test_the_edge_of_an_outline_with_a_hole_is_the_outer_one_and_so_is_its_sigma():
+    outer = straight((0, 0, 1), (3, 0, 1), (3, 0, 4), (0, 0, 4), (0, 0, 1))
+    hole = straight((1, 0, 2), (1, 0, 3), (2, 0, 3), (2, 0, 2), (1, 0, 2))
+    face = outline_face([outer, hole], [False, True], 0.01, 0.001)
+    assert (face.area.value, face.length.value) == pytest.approx((8.0, 12.0), rel=1e-12)
+    # Each of four corners moves the length by 1 along either edge.
+    assert face.length.sigma == pytest.approx(0.01 * math.sqrt(8.0), rel=1e-12)
+    # A corner of a box of side a moves its area by a / sqrt 2.
+    assert face.area.sigma == pytest.approx(0.01 * math.sqrt(4 * 9 / 2 + 4 * 1 / 2), rel=1e-12)
+
+
 def test_an_outline_with_an_arc_in_a_tilted_plane_is_exact():
     flat = np.array([[-2, 0, 0], [2, 0, 0], [2, 0, 1], [0, 0, 3], [-2, 0, 1], [-2, 0, 0]], float)
     arch = draw_line(flat, np.array([0, 0, 0, 1, 0, 0], bool))
