@@ -101,7 +101,7 @@ def _words() -> tuple[tuple[str, str, str, float, float], ...]:
         (
             LOOSENING,
             tr("Bulking: loose per laid"),
-            tr("What is delivered for what is laid: taken once."),
+            tr("What is delivered for what is laid, above 0: taken once."),
             1.0,
             10.0,
         ),

@@ -208,10 +208,11 @@ def take_off_layer(
         rows = stack.enter_context(output.open(*kind)) if output else None
         for chunk in read_chunks(source, TAKE_OFF_CHUNK):
             told = values(chunk.features)
-            known = [float(row[0]) for row in told if isinstance(row[0], (int, float))]
-            measured, total = measured + len(known), total + sum(known)
+            known = [row for row in told if _is_measured(row)]
+            total += sum(float(row[0]) for row in known if isinstance(row[0], (int, float)))
+            measured += len(known)
             # A row without figures and without a finding is counted with another.
-            rest += sum(1 for row in told if not isinstance(row[0], (int, float)) and row[-1])
+            rest += sum(1 for row in told if row[-1] and not _is_measured(row))
             if rows is not None:
                 rows.add([extended(f, row, None, anew) for f, row in zip(chunk.features, told)])
             done += len(told)
@@ -220,6 +221,11 @@ def take_off_layer(
         **({OUTPUT: output.destination} if output else {}),
         **tell_take_off(ask, columns[0][0], measured, rest, total),
     }
+
+
+def _is_measured(row: list[object]) -> bool:
+    """Whether a row has its main figure; or nobody asked for that, and it tells where the uncertainty of the others is from."""
+    return isinstance(row[0], (int, float)) or (row[-2] is not None and not row[-1])
 
 
 def _geometry_of(source: QgsProcessingFeatureSource) -> QgsWkbTypes.Type:

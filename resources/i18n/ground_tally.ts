@@ -698,6 +698,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>An edge of the ramp is closed: it ends where it starts, and rises by nothing. Draw both from end to end of the ramp, or a line along its middle alone.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its coordinates are in a plane of their own. Other files keep theirs, and the files are not changed.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -943,6 +947,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     </message>
     <message>
         <source>Below the ground. It may come from a field; of a survey&apos;s lengths 0 takes the depth noted on site. Without any it follows from inverts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Both edges end {gap:.3f} m or less from where they start, and they start about {far:.1f} m from each other along them. End each with its own first point, or start both at one place.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -3072,6 +3080,14 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Nothing is left to plant: the row is shorter than its set-back at both ends. Give a smaller one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is left to plant: the set-back takes all of the bed. Give a smaller one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3212,6 +3228,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Of {mulch} m of mulch nothing would be delivered at a bulking of 0. Give the loose volume by the laid one: 1 where it does not settle.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Off, the measured size is kept and the scale only shown as a check.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -3221,6 +3241,10 @@ Gradients of ramps, steps and paths follow local codes and a licensed practition
     </message>
     <message>
         <source>One line, arcs too; sections are cut square to it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One of the two edges is closed and the other is open. Draw both from end to end, or end each with its own first point.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -4090,6 +4114,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>Some of them overlap: what two cover counts twice.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>Spacing of plants, metres</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4306,6 +4334,10 @@ Not a boundary or legal survey. Have buried services located before breaking gro
         <translation type="unfinished"></translation>
     </message>
     <message>
+        <source>TR-01: Works lie at the protected root area (rows {rows}), and what they take is not known, for some cannot be measured (rows {bad}). Mend their outlines; see the overlaps for why.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>TR-01: Works take {area:.2f} m2 of the protected root area (rows {rows}). Move them, dig by hand, or enter the arborist&apos;s name.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -4516,9 +4548,9 @@ Not a boundary or legal survey. Have buried services located before breaking gro
     <message>
         <source>The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the ground, whatever the layer&apos;s CRS.
 
-A line with a width is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
+A line with a width is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them; where both are closed, as of a planter, it does not count where either begins. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
 
-Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
+Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s outer edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
 
 Retaining structures follow local codes and a licensed practitioner&apos;s judgement.</source>
         <translation type="unfinished"></translation>
@@ -5718,7 +5750,7 @@ Not a boundary or legal survey: a moved edge is evidence and no title. Have buri
     <message>
         <source>Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.
 
-Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
+Two lines of one feature whose parts are called foot and top give the height along the wall; where both are closed, as of a planter, it does not count where either begins. A line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
 
 Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
         <translation type="unfinished"></translation>
@@ -5796,7 +5828,7 @@ Walls and retaining structures follow local codes and a licensed practitioner&ap
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>What is delivered for what is laid: taken once.</source>
+        <source>What is delivered for what is laid, above 0: taken once.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
@@ -7749,6 +7781,10 @@ Falls and drains follow local codes and a licensed practitioner&apos;s judgement
     </message>
     <message>
         <source>{name}: {count} rows have none that is 0 or more; {default:g} is taken for them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: {given} is no layer that can be read. Choose a layer, or a file of one.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>

@@ -704,6 +704,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Eine Kante des Umrisses läuft einmal im Kreis. Sie als zwei Bögen zeichnen.</translation>
     </message>
     <message>
+        <source>An edge of the ramp is closed: it ends where it starts, and rises by nothing. Draw both from end to end of the ramp, or a line along its middle alone.</source>
+        <translation>Eine Kante der Rampe ist geschlossen: sie endet, wo sie beginnt, und steigt um nichts. Beide von einem Ende der Rampe zum anderen zeichnen, oder nur eine Linie in ihrer Mitte.</translation>
+    </message>
+    <message>
         <source>An entry for each file, with semicolons between: points.csv: EPSG:25831; yard.csv: none. None: its coordinates are in a plane of their own. Other files keep theirs, and the files are not changed.</source>
         <translation>Je Datei ein Eintrag, durch Semikolons getrennt: points.csv: EPSG:25831; yard.csv: none. None: ihre Koordinaten liegen in einer eigenen Ebene. Andere Dateien behalten das ihre, und keine Datei wird geändert.</translation>
     </message>
@@ -950,6 +954,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>Below the ground. It may come from a field; of a survey&apos;s lengths 0 takes the depth noted on site. Without any it follows from inverts.</source>
         <translation>Unter dem Boden. Darf aus einem Feld kommen; bei den Längen eines Aufmaßes nimmt 0 die vor Ort notierte Tiefe. Ohne jede folgt sie aus Sohlhöhen.</translation>
+    </message>
+    <message>
+        <source>Both edges end {gap:.3f} m or less from where they start, and they start about {far:.1f} m from each other along them. End each with its own first point, or start both at one place.</source>
+        <translation>Beide Kanten enden {gap:.3f} m oder weniger von ihrem Anfang, und ihre Anfänge liegen an ihnen entlang etwa {far:.1f} m auseinander. Jede mit ihrem eigenen ersten Punkt beenden, oder beide an einer Stelle beginnen.</translation>
     </message>
     <message>
         <source>Both ways. 0.30 m is common practice, no source.</source>
@@ -3108,6 +3116,14 @@ Neigungen von Rampen, Treppen und Wegen folgen den örtlichen Vorschriften und d
         <translation>Es ist nichts angegeben, zu dem gemessen wird: eine Oberfläche, eine Höhe oder eine Ebene wählen.</translation>
     </message>
     <message>
+        <source>Nothing is left to plant: the row is shorter than its set-back at both ends. Give a smaller one.</source>
+        <translation>Zum Pflanzen bleibt nichts: die Reihe ist kürzer als ihr Abstand an beiden Enden. Einen kleineren angeben.</translation>
+    </message>
+    <message>
+        <source>Nothing is left to plant: the set-back takes all of the bed. Give a smaller one.</source>
+        <translation>Zum Pflanzen bleibt nichts: der Randabstand nimmt das ganze Beet ein. Einen kleineren angeben.</translation>
+    </message>
+    <message>
         <source>Nothing is planned. Draw a line for each walk, through its stations in order.</source>
         <translation>Nichts ist geplant. Für jede Begehung eine Linie zeichnen, durch ihre Standpunkte der Reihe nach.</translation>
     </message>
@@ -3248,6 +3264,10 @@ Neigungen von Rampen, Treppen und Wegen folgen den örtlichen Vorschriften und d
         <translation>Von Breiten, Höhen und Dicken (ein Bandmaß irrt bei üblicher Sorgfalt um einige Millimeter: übliche Praxis).</translation>
     </message>
     <message>
+        <source>Of {mulch} m of mulch nothing would be delivered at a bulking of 0. Give the loose volume by the laid one: 1 where it does not settle.</source>
+        <translation>Von {mulch} m Mulch würde bei einer Auflockerung von 0 nichts geliefert. Das lose Volumen durch das eingebaute angeben: 1, wo es sich nicht setzt.</translation>
+    </message>
+    <message>
         <source>Off, the measured size is kept and the scale only shown as a check.</source>
         <translation>Aus: die gemessene Größe bleibt, und der Maßstab wird nur zur Kontrolle gezeigt.</translation>
     </message>
@@ -3258,6 +3278,10 @@ Neigungen von Rampen, Treppen und Wegen folgen den örtlichen Vorschriften und d
     <message>
         <source>One line, arcs too; sections are cut square to it.</source>
         <translation>Eine Linie, auch mit Bögen; Schnitte liegen quer dazu.</translation>
+    </message>
+    <message>
+        <source>One of the two edges is closed and the other is open. Draw both from end to end, or end each with its own first point.</source>
+        <translation>Eine der beiden Kanten ist geschlossen, die andere offen. Beide von Ende zu Ende zeichnen, oder jede mit ihrem eigenen ersten Punkt beenden.</translation>
     </message>
     <message>
         <source>One sigma of {sigma} = {by} times what each point is worth on each axis, ±{point}.</source>
@@ -4144,6 +4168,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Kleinste Änderung einer Länge oder eines Orts, auf die es ankommt, Meter</translation>
     </message>
     <message>
+        <source>Some of them overlap: what two cover counts twice.</source>
+        <translation>Einige überdecken einander: was zwei bedecken, zählt doppelt.</translation>
+    </message>
+    <message>
         <source>Spacing of plants, metres</source>
         <translation>Abstand der Pflanzen, Meter</translation>
     </message>
@@ -4360,6 +4388,10 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
         <translation>Öffnungswinkel = der Winkel, um den der Bogen dreht, positiv nach links im Gehen: θ = 2·asin(Sehne / 2r).</translation>
     </message>
     <message>
+        <source>TR-01: Works lie at the protected root area (rows {rows}), and what they take is not known, for some cannot be measured (rows {bad}). Mend their outlines; see the overlaps for why.</source>
+        <translation>TR-01: An der geschützten Wurzelfläche liegen Arbeiten (Zeilen {rows}), und was sie einnehmen, ist nicht bekannt, denn einige lassen sich nicht messen (Zeilen {bad}). Ihre Umrisse berichtigen; warum, steht bei den Überdeckungen.</translation>
+    </message>
+    <message>
         <source>TR-01: Works take {area:.2f} m2 of the protected root area (rows {rows}). Move them, dig by hand, or enter the arborist&apos;s name.</source>
         <translation>TR-01: Arbeiten nehmen {area:.2f} m2 der geschützten Wurzelfläche ein (Zeilen {rows}). Sie verschieben, von Hand graben oder den Namen des Baumsachverständigen eintragen.</translation>
     </message>
@@ -4570,16 +4602,16 @@ Keine Grenz- oder amtliche Vermessung. Vor dem Graben Leitungen im Boden orten l
     <message>
         <source>The developed area of faces that stand, lean or curve: what is clad, rendered, turfed or lined. True to the ground, whatever the layer&apos;s CRS.
 
-A line with a width is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
+A line with a width is a profile up a face, and its area is its length along the slope times the width. Two lines of one feature whose parts are called foot and top, or left and right, are the edges of a face of straight rulings between them; where both are closed, as of a planter, it does not count where either begins. A polygon with heights is an outline in a plane of its own, upright or leaning, holes out. Arcs are circles through their three points in space, in whichever plane these lie.
 
-Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
+Every row comes back with its own columns and, added, face_m2, length_m (of the profile, the mean of two edges, an outline&apos;s outer edge), each with its one-sigma, off_plane_m, and why a row was refused. Of two edges the figures stand in the row of foot or left.
 
 Retaining structures follow local codes and a licensed practitioner&apos;s judgement.</source>
         <translation>Die abgewickelte Fläche von Ansichtsflächen, die stehen, sich neigen oder krümmen: was verkleidet, verputzt, mit Rasen belegt oder ausgekleidet wird. Wahr am Boden, in jedem KBS des Layers.
 
-Eine Linie mit einer Breite ist ein Profil eine Ansichtsfläche hinauf, und deren Fläche ist seine Länge in der Neigung mal der Breite. Zwei Linien eines Objekts, deren Teile foot und top oder left und right heißen, sind die Kanten einer Ansichtsfläche aus geraden Erzeugenden dazwischen. Ein Polygon mit Höhen ist ein Umriss in einer eigenen Ebene, senkrecht oder geneigt, Aussparungen abgezogen. Bögen sind Kreise durch ihre drei Punkte im Raum, in welcher Ebene diese auch liegen.
+Eine Linie mit einer Breite ist ein Profil eine Ansichtsfläche hinauf, und deren Fläche ist seine Länge in der Neigung mal der Breite. Zwei Linien eines Objekts, deren Teile foot und top oder left und right heißen, sind die Kanten einer Ansichtsfläche aus geraden Erzeugenden dazwischen; sind beide geschlossen, wie bei einem Pflanzbeet mit Rand, so ist es gleich, wo jede beginnt. Ein Polygon mit Höhen ist ein Umriss in einer eigenen Ebene, senkrecht oder geneigt, Aussparungen abgezogen. Bögen sind Kreise durch ihre drei Punkte im Raum, in welcher Ebene diese auch liegen.
 
-Jede Zeile kommt mit ihren eigenen Spalten zurück; dazu: face_m2, length_m (des Profils, das Mittel zweier Kanten, der Rand eines Umrisses), jedes mit seiner Standardabweichung, off_plane_m, und warum eine Zeile abgewiesen wurde. Bei zwei Kanten stehen die Maße in der Zeile von foot oder left.
+Jede Zeile kommt mit ihren eigenen Spalten zurück; dazu: face_m2, length_m (des Profils, das Mittel zweier Kanten, der äußere Rand eines Umrisses), jedes mit seiner Standardabweichung, off_plane_m, und warum eine Zeile abgewiesen wurde. Bei zwei Kanten stehen die Maße in der Zeile von foot oder left.
 
 Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute.</translation>
     </message>
@@ -5798,12 +5830,12 @@ Keine Grenz- oder amtliche Vermessung: eine verschobene Kante ist ein Hinweis un
     <message>
         <source>Walls, kerbs and edgings along the lines of any layer: front, centre and back length, arcs exact and corners mitred, retained height, face, body, footing and backfill, courses, and where straight units fit a curve.
 
-Two lines of one feature whose parts are called foot and top give the height along the wall; a line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
+Two lines of one feature whose parts are called foot and top give the height along the wall; where both are closed, as of a planter, it does not count where either begins. A line of its own takes the height that is given. Every row comes back with its own columns and these figures, each with its one-sigma; of two lines they stand in the row of the foot. design_ratio is the chance that the height passes the height from which a licensed designer is asked for, at the place where that is likeliest.
 
 Walls and retaining structures follow local codes and a licensed practitioner&apos;s judgement. Have buried services located before breaking ground. Not a boundary or legal survey.</source>
         <translation>Mauern, Bordsteine und Einfassungen entlang der Linien eines beliebigen Layers: Länge vorn, in der Mitte und hinten, Bögen exakt und Ecken auf Gehrung, Stützhöhe, Ansichtsfläche, Körper, Fundament und Hinterfüllung, Schichten, und wo gerade Steine in eine Kurve passen.
 
-Zwei Linien eines Objekts, deren Teile foot und top heißen, geben die Höhe entlang der Mauer; eine einzelne Linie nimmt die angegebene Höhe. Jede Zeile kommt mit ihren eigenen Spalten und diesen Maßen zurück, jedes mit seiner Standardabweichung; bei zwei Linien stehen sie in der Zeile des Fußes. design_ratio ist die Wahrscheinlichkeit, dass die Höhe die überschreitet, ab der zugelassene Planende verlangt sind, an der Stelle, wo das am wahrscheinlichsten ist.
+Zwei Linien eines Objekts, deren Teile foot und top heißen, geben die Höhe entlang der Mauer; sind beide geschlossen, wie bei einem Pflanzbeet mit Rand, so ist es gleich, wo jede beginnt. Eine einzelne Linie nimmt die angegebene Höhe. Jede Zeile kommt mit ihren eigenen Spalten und diesen Maßen zurück, jedes mit seiner Standardabweichung; bei zwei Linien stehen sie in der Zeile des Fußes. design_ratio ist die Wahrscheinlichkeit, dass die Höhe die überschreitet, ab der zugelassene Planende verlangt sind, an der Stelle, wo das am wahrscheinlichsten ist.
 
 Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der zugelassenen Fachleute. Vor dem Graben Leitungen im Boden orten lassen. Keine Grenz- oder amtliche Vermessung.</translation>
     </message>
@@ -5880,8 +5912,8 @@ Mauern und Stützbauwerke folgen den örtlichen Vorschriften und dem Urteil der 
         <translation>Was Höhen gegeneinander wert sind, ist angenommen für: {walks}. Diese Aufmaße neu rechnen, damit es aufgehoben wird.</translation>
     </message>
     <message>
-        <source>What is delivered for what is laid: taken once.</source>
-        <translation>Was für das Eingebaute geliefert wird: einmal genommen.</translation>
+        <source>What is delivered for what is laid, above 0: taken once.</source>
+        <translation>Was für das Eingebaute geliefert wird, über 0: einmal genommen.</translation>
     </message>
     <message>
         <source>What is dug along the lines of any layer: volume, plan area, face to be lined or seeded, the mean section (the dig per metre), and mean, greatest and least depth, true to the ground, each with its one-sigma.
@@ -7842,6 +7874,10 @@ Gefälle und Abläufe folgen den örtlichen Vorschriften und dem Urteil der zuge
     <message>
         <source>{name}: {count} rows have none that is 0 or more; {default:g} is taken for them.</source>
         <translation>{name}: {count} Zeilen haben keinen Wert, der 0 oder mehr ist; für sie wird {default:g} genommen.</translation>
+    </message>
+    <message>
+        <source>{name}: {given} is no layer that can be read. Choose a layer, or a file of one.</source>
+        <translation>{name}: {given} ist kein Layer, der sich lesen lässt. Einen Layer wählen, oder eine Datei davon.</translation>
     </message>
     <message>
         <source>{name}: {rule} cannot be worked out: {why}. Correct it, or give a number.</source>

@@ -11,14 +11,12 @@ from ..errors import BadInput
 from ..quantity import Floats
 from ..segments import Curve, bulges, chorded
 from .lines import Line
-from .order import whole_up
+from .order import GROUND, whole_up
 
 SAG = 1e-5
 """Metres that a chord may lie off its arc where outlines are cut in bands: nothing that is laid is cut so finely."""
 MOST_BANDS = 20_000
 """Bands of one outline; more are a width that was not meant."""
-TOUCH = 1e-9
-"""Metres inside a band at which its sides are looked at."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,11 +46,18 @@ class Bands:
         x = np.sort(a[:, 0] + (y - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1]))
         return list(zip(x[0::2].tolist(), x[1::2].tolist()))
 
+    def inside(self, at: float) -> list[tuple[float, float]]:
+        """The same of what lies inside on either hand: what runs along an edge, but for rounding, is no inside."""
+        below, above = self.across(at - GROUND), self.across(at + GROUND)
+        both = [(max(a, c), min(b, d)) for a, b in below for c, d in above]
+        return [(low, high) for low, high in both if high > low]
+
     def reach(self, first: float, last: float) -> list[tuple[float, float]]:
         """The stretches along a band, from `first` to `last` above the box's foot, in which some of the outline lies."""
         low, high = self.low[1] + first, self.low[1] + last
-        inside = (np.maximum(self.start[:, 1], self.end[:, 1]) > low) & (
-            np.minimum(self.start[:, 1], self.end[:, 1]) < high
+        # An edge that reaches into a band by no more than rounding lies beside it.
+        inside = (np.maximum(self.start[:, 1], self.end[:, 1]) > low + GROUND) & (
+            np.minimum(self.start[:, 1], self.end[:, 1]) < high - GROUND
         )
         a, b = self.start[inside], self.end[inside]
         rise = b[:, 1] - a[:, 1]
@@ -63,13 +68,13 @@ class Bands:
             ]
         x = np.stack([a[:, 0] + t * (b[:, 0] - a[:, 0]) for t in part])
         spans = list(zip(x.min(axis=0).tolist(), x.max(axis=0).tolist()))
-        return _joined([*spans, *self.across(first + TOUCH), *self.across(last - TOUCH)])
+        return _joined([*spans, *self.across(first + GROUND), *self.across(last - GROUND)])
 
 
 def _joined(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
     out: list[tuple[float, float]] = []
     for low, high in sorted(spans):
-        if out and low <= out[-1][1] + TOUCH:
+        if out and low <= out[-1][1] + GROUND:
             out[-1] = (out[-1][0], max(high, out[-1][1]))
         else:
             out.append((low, high))
@@ -81,8 +86,10 @@ def longest_heading(rings: list[Line]) -> float:
     best, heading = 0.0, 0.0
     for ring in rings:
         lengths = np.where(ring.half == 0.0, ring.edges.lengths, 0.0)
-        if lengths.max(initial=0.0) > best * (1.0 + 1e-9):
-            best, heading = float(lengths.max()), float(ring.heading[np.argmax(lengths)])
+        longest = float(lengths.max(initial=0.0))
+        if longest > best + GROUND:
+            # Of sides that are equally long but for rounding the first one.
+            best, heading = longest, float(ring.heading[np.argmax(lengths >= longest - GROUND)])
     return (heading + 0.5 * np.pi) % np.pi - 0.5 * np.pi
 
 
@@ -120,7 +127,7 @@ def count_bands(across: float, width: float, lap: float) -> int:
             width=width,
             lap=lap,
         )
-    count = max(1, whole_up((across - lap) / (width - lap)))
+    count = max(1, whole_up(across - lap, width - lap))
     if count > MOST_BANDS:
         raise BadInput(
             "The outline would take {count} bands of {width} m, more than {most}. Give a larger width.",

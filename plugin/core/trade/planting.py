@@ -9,17 +9,12 @@ from enum import Enum
 
 import numpy as np
 
-from ..errors import BadInput, MissingLibrary
+from ..errors import BadInput
 from ..quantity import Floats, Quantity
-from ..segments import chorded
-from .bands import lay_pieces, longest_heading, ring_curve, turn_outline
+from .bands import lay_pieces, longest_heading, turn_outline
 from .lines import Line
-from .order import EXACT
-
-SAG = 1e-4
-"""Metres that chords lie off arcs where a bed's edge is set back."""
-CORNER = 64
-"""Chords of a quarter circle round an inner corner that is set back: what they lose is below 1e-4 of its area."""
+from .order import GROUND, whole_down, whole_near, whole_up
+from .set_back import set_back_area
 
 
 class Pattern(Enum):
@@ -65,7 +60,7 @@ class Planting:
     Attributes:
         area: planted, after the set-back, m2 (None of a row). plants: whole; plants_sigma. ordered: with losses.
         turf: of whole strips, m2; rolls. seed: kg. mulch: as laid, m3; loose: as delivered, m3.
-        method: how it was come by.
+        method: how it was come by. is_gone: whether the set-back leaves nothing to plant.
     """
 
     area: Quantity | None
@@ -78,6 +73,7 @@ class Planting:
     mulch: Quantity
     loose: Quantity
     method: str
+    is_gone: bool = False
 
 
 def plant_row(row: Line, spec: PlantingSpec, sigma: float) -> Planting:
@@ -89,12 +85,16 @@ def plant_row(row: Line, spec: PlantingSpec, sigma: float) -> Planting:
     """
     if not 0.0 < spec.spacing < np.inf:
         raise BadInput("The row has no spacing above 0. Give the distance from plant to plant.")
-    length = float(row.edges.lengths.sum()) - (0.0 if row.is_closed else 2.0 * spec.set_back)
-    count = whole_down(length / spec.spacing) + (0 if row.is_closed else 1) if length >= 0.0 else 0
+    by = 0.0 if row.is_closed else spec.set_back
+    whole = float(row.edges.lengths.sum())
+    length = whole - 2.0 * by
+    is_gone = length < -GROUND
+    count = 0 if is_gone else whole_down(length, spec.spacing) + (0 if row.is_closed else 1)
     worth = sigma * math.sqrt(row.squares(row.edges.length_moves(np.ones(len(row.half))))) / spec.spacing
     none = Quantity(0.0, 0.0, "")
-    way = f"single row of {length:.3f} m at {spec.spacing:g} m"
-    return Planting(None, count, worth, _ordered(count, spec), 0.0, 0, none, none, none, way + _losses(spec))
+    way = f"single row of {whole:.3f} m{f', set back {by:g} m at both ends,' if by else ''} at {spec.spacing:g} m"
+    way += _losses(spec)
+    return Planting(None, count, worth, _ordered(count, spec), 0.0, 0, none, none, none, way, is_gone)
 
 
 def plant_bed(rings: list[Line], area: Quantity, spec: PlantingSpec) -> Planting:
@@ -107,14 +107,14 @@ def plant_bed(rings: list[Line], area: Quantity, spec: PlantingSpec) -> Planting
         area: in plan, holes out, m2.
         spec: what is planted.
     Raises:
-        BadInput: a set-back, spacing or rate below 0, or nothing to plant, sow or lay. MissingLibrary: a set-back needs shapely.
+        BadInput: a set-back, spacing or rate below 0, no bulking, or nothing to plant, sow or lay. MissingLibrary: a set-back needs shapely.
     Source:
         A / s^2 in square rows, A / (0.866 s^2) in staggered ones (equilateral triangles); seed A g / 1000; mulch A t.
     """
     _refuse(spec)
-    planted = set_back_area(rings, area, spec)
+    planted = set_back_area(rings, area, spec.set_back) if spec.set_back else area
     each = AREA_OF[spec.pattern] * spec.spacing**2
-    count = whole_near(planted.value / each) if each else 0
+    count = whole_near(planted.value, each) if each else 0
     rolls, run = (0, 0.0)
     if min(spec.roll) > 0.0:
         rolls, run = lay_pieces(turn_outline(rings, longest_heading(rings)), spec.roll, 0.0)
@@ -134,58 +134,26 @@ def plant_bed(rings: list[Line], area: Quantity, spec: PlantingSpec) -> Planting
         mulch,
         Quantity(mulch.value * spec.loosening, mulch.sigma * spec.loosening, "m3"),
         _method(spec),
+        planted.value == 0.0,
     )
-
-
-def whole_down(count: float) -> int:
-    """Whole things that a count holds: rounded down, but for what is rounding of the computer alone."""
-    return math.floor(count + EXACT * max(1.0, abs(count)))
-
-
-def whole_near(count: float) -> int:
-    """The nearest whole number, halves up."""
-    return math.floor(count + 0.5 + EXACT)
-
-
-def set_back_area(rings: list[Line], area: Quantity, spec: PlantingSpec) -> Quantity:
-    """The area at least so far from every edge, m2. Its one-sigma is that of the bed, whose edge is longer.
-
-    Raises:
-        MissingLibrary: shapely is not there.
-    """
-    if spec.set_back == 0.0:
-        return area
-    try:
-        from shapely.geometry import Polygon
-        from shapely.ops import unary_union
-    except ImportError as error:
-        raise MissingLibrary("A bed is set back with the library {library}.", library="shapely") from error
-    origin = rings[0].points[0, :2]
-    chords = [chorded(ring_curve(ring), SAG)[:, :2] - origin for ring in rings]
-    outer = [k for k, ring in enumerate(rings) if _turn(ring) == _turn(rings[0])]
-    bed = unary_union([Polygon(chords[k]) for k in outer])
-    whole = bed.difference(unary_union([Polygon(chords[k]) for k in range(len(rings)) if k not in outer]))
-    # The chords' own loss is taken off the bed, so that the exact area is what the strip along the edge is taken off.
-    left = whole.buffer(-spec.set_back, CORNER)
-    if left.is_empty:
-        return Quantity(0.0, area.sigma, "m2")
-    return Quantity(max(area.value - (float(whole.area) - float(left.area)), 0.0), area.sigma, "m2")
-
-
-def _turn(ring: Line) -> float:
-    return math.copysign(1.0, float(ring.edges.areas.sum()))
 
 
 def _refuse(spec: PlantingSpec) -> None:
     sizes: Floats = np.array([spec.spacing, spec.set_back, spec.seed, spec.mulch, spec.loosening, *spec.roll])
     if not (np.isfinite(sizes) & (sizes >= 0.0)).all() or not 0.0 < spec.live <= 1.0:
         raise BadInput("A size of the planting is below 0, or no seed is alive. Give sizes of 0 or more.")
+    if spec.mulch and spec.loosening == 0.0:
+        raise BadInput(
+            "Of {mulch} m of mulch nothing would be delivered at a bulking of 0. Give the loose volume by the laid one: 1 where it "
+            "does not settle.",
+            mulch=spec.mulch,
+        )
     if not (spec.spacing or spec.set_back or spec.seed or spec.mulch or min(spec.roll)):
         raise BadInput("Nothing is asked for: give a spacing, a depth of mulch, seed, or a roll.")
 
 
 def _ordered(count: int, spec: PlantingSpec) -> int:
-    return math.ceil(count * (1.0 + spec.extra) - EXACT * max(1.0, count))
+    return whole_up(count * (1.0 + spec.extra))
 
 
 def _losses(spec: PlantingSpec) -> str:

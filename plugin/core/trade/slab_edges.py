@@ -14,7 +14,7 @@ from ..segments import chorded
 from .bands import SAG, ring_curve
 from .lines import Flags, Line
 from .strips import bending, refuse_narrow
-from .worth import Worth, moves_of
+from .worth import Moves, Worth, moves_of
 
 BESIDE = 0.02
 """Metres that a side may lie off an edge and still be its: more than layers lose by their own rounding."""
@@ -32,12 +32,26 @@ MOST_CHORDS = 10_000
 
 @dataclass(frozen=True)
 class EdgeSection:
-    """A thickening below a slab, metres: how deep, how wide at its foot, how much wider at its top; one-sigma of each."""
+    """A thickening below a slab, metres: how deep, how wide at its foot, how much wider at its top; one-sigma of each; and
+    how far the slab reaches past the rings as they were drawn."""
 
     depth: float
     width: float
     splay: float
     size_sigma: float
+    extra: float = 0.0
+
+    @property
+    def area(self) -> float:
+        """Of the section, m2."""
+        return self.depth * (self.width + 0.5 * self.splay)
+
+    @property
+    def inward(self) -> float:
+        """From the edge to the section's centroid, metres."""
+        # The splay is a triangle that begins where the foot ends: its centroid lies a third of it further in.
+        moment = self.width * 0.5 * self.width + 0.5 * self.splay * (self.width + self.splay / 3.0)
+        return moment / (self.width + 0.5 * self.splay)
 
 
 @dataclass(frozen=True)
@@ -47,6 +61,32 @@ class Stretch:
     edge: int
     first: float = 0.0
     last: float = 1.0
+
+
+@dataclass(frozen=True, eq=False)
+class ThickRing:
+    """A ring of a slab, and the same as it was drawn, before anything reached past it; 1 where the slab lies to its left and -1
+    where to its right; and what of it is thickened."""
+
+    ring: Line
+    drawn: Line
+    left: float
+    stretches: Sequence[Stretch]
+
+
+@dataclass(frozen=True, eq=False)
+class Thickening:
+    """Concrete of thickened edges.
+
+    Attributes:
+        concrete: m3. moves: of it with the points of each ring as it was drawn; () where nothing is thickened.
+        by_size: its one-sigma by the section's sizes alone, m3. by_extra: m3 of it by metre of the extra.
+    """
+
+    concrete: Quantity
+    moves: tuple[Moves, ...] = ()
+    by_size: float = 0.0
+    by_extra: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -230,35 +270,75 @@ def part_of(ring: Line, stretch: Stretch) -> Line:
     return Line(np.column_stack([xy, np.full(3, edge.points[1, 2])]), np.array([False, True, False]))
 
 
-def thicken(
-    edges: Sequence[tuple[Line, float, Sequence[Stretch]]], section: EdgeSection, worth: Worth
-) -> Quantity:
-    """Concrete of thickened edges, m3: the section along the path of its centroid, corners mitred, ends square.
+def thicken(rings: Sequence[ThickRing], section: EdgeSection, worth: Worth) -> Thickening:
+    """Concrete of thickened edges: the section along the path of its centroid, corners mitred, ends square.
 
     Args:
-        edges: rings, with 1 where the slab lies to their left and -1 where to their right, and what of them is thickened. The
-            ends of a part of an edge are worth what the edge's own are.
+        rings: of a slab, and what of them is thickened. The ends of a part of an edge are worth what the edge's own are.
         section: of the thickening.
         worth: what the rings' points are worth.
     Raises:
         BadInput: no room for it at the inner side.
+    Source:
+        V = d ((w + s/2) L - B (w^2/2 + s w/2 + s^2/6)) of depth d, width w, splay s, length L and bending B of the edge;
+        each size errs by itself, and as it does the centroid's path moves.
     """
     depth, width, splay = section.depth, section.width, section.splay
-    if depth <= 0.0 or width + splay <= 0.0 or not edges:
-        return Quantity(0.0, 0.0, "m3")
-    area = depth * (width + 0.5 * splay)
-    # The splay is a triangle that begins where the foot ends: its centroid lies a third of it further in.
-    inward = (width * 0.5 * width + 0.5 * splay * (width + splay / 3.0)) / (width + 0.5 * splay)
-    path, moves = 0.0, []
-    for ring, left, stretches in edges:
-        for line in lines_along(ring, stretches):
-            refuse_narrow(line, left * (width + splay))
-            path += float(line.edges.lengths.sum()) - left * inward * bending(line)
-        parts = np.bincount([one.edge for one in stretches], minlength=len(ring.half)).astype(float)
-        moves.append(moves_of(ring, ring.edges.length_moves(parts)))
-    # Depth, width and splay err each by itself.
-    by_size = path * math.hypot(width + 0.5 * splay, depth, 0.5 * depth * bool(splay)) * section.size_sigma
-    return Quantity(path * area, math.hypot(area * worth.sigma(*moves), by_size), "m3")
+    if depth <= 0.0 or width + splay <= 0.0 or not any(one.stretches for one in rings):
+        return Thickening(Quantity(0.0, 0.0, "m3"))
+    length, bend = 0.0, 0.0
+    for one in rings:
+        for line in lines_along(one.ring, one.stretches):
+            refuse_narrow(line, one.left * (width + splay))
+            length += float(line.edges.lengths.sum())
+            bend += one.left * bending(line)
+    value = section.area * (length - section.inward * bend)
+    by_width = depth * (length - bend * (width + 0.5 * splay))
+    by_splay = depth * (0.5 * length - bend * (0.5 * width + splay / 3.0)) if splay else 0.0
+    by_size = math.hypot(value / depth, by_width, by_splay) * section.size_sigma
+    by_extra = section.area * sum(_growth(one) for one in rings)
+    moves = tuple(_volume_moves(one, section) for one in rings)
+    by_reach = by_extra * section.size_sigma if section.extra else 0.0
+    sigma = math.hypot(worth.sigma(*moves), by_size, by_reach)
+    return Thickening(Quantity(value, sigma, "m3"), moves, by_size, by_extra)
+
+
+def _ends_at_corners(one: ThickRing) -> tuple[Floats, Floats, Flags]:
+    """(m,) how much of each edge is thickened; (k,) how many edges are, of the two at each corner, up to it; and whether
+    both are, so that they are mitred."""
+    count = len(one.drawn.half)
+    parts = np.zeros(count)
+    starts, ends = np.zeros(count, bool), np.zeros(count, bool)
+    for each in one.stretches:
+        parts[each.edge] += each.last - each.first
+        starts[each.edge] |= each.first == 0.0
+        ends[each.edge] |= each.last == 1.0
+    before, after, _ = one.drawn.corners
+    return parts, ends[before].astype(float) + starts[after], ends[before] & starts[after]
+
+
+def _growth(one: ThickRing) -> float:
+    """How much longer the thickened edges become by metre of the extra: their arcs, and the mitres of moved edges at all
+    corners up to which they go."""
+    parts, ends, _ = _ends_at_corners(one)
+    turn = one.drawn.corners[2]
+    return one.left * float(2.0 * (one.drawn.half * parts).sum() + (ends * np.tan(0.5 * turn)).sum())
+
+
+def _volume_moves(one: ThickRing, section: EdgeSection) -> Moves:
+    """How the concrete moves with the points of a ring as it was drawn: arcs are those of a path so far inside it, less the
+    extra; so are mitres, but at ends, which the extra alone moves."""
+    ring, (parts, ends, is_mitred) = one.drawn, _ends_at_corners(one)
+    before, after, turn = ring.corners
+    arcs = one.left * (section.inward - section.extra)
+    mitres = one.left * (np.where(is_mitred, section.inward, 0.0) - 0.5 * ends * section.extra)
+    secant = mitres * np.cos(0.5 * turn) ** -2.0
+    by_half, by_heading = 2.0 * arcs * parts, np.zeros(len(ring.half))
+    for edge, sign in ((before, -1.0), (after, 1.0)):
+        np.add.at(by_half, edge, -secant)
+        np.add.at(by_heading, edge, sign * secant)
+    moves = ring.edges.length_moves(parts) - ring.half_moves(by_half) - ring.heading_moves(by_heading)
+    return moves_of(ring, section.area * moves)
 
 
 def form_lines(

@@ -20,9 +20,10 @@ from ..quantity import Floats, Quantity
 from .bands import MOST_BANDS, Bands, lay_pieces, longest_heading, ring_curve, turn_outline
 from .lines import Line
 from .moments import moments_of
-from .order import order_up, whole_up
-from .slab_edges import EdgeSection, Stretch, all_edges, form_lines, thicken
-from .widen import widen_outline
+from .order import GROUND, order_up, whole_up
+from .slab_edges import EdgeSection, Stretch, Thickening, ThickRing, all_edges, form_lines, thicken
+from .slab_worth import Body, sum_concrete
+from .widen import reach_past
 from .worth import Moves, Worth, moves_of, worth_of
 
 FORM_CLASSES = (0.150, 0.300)
@@ -112,12 +113,13 @@ class Slab:
 
 @dataclass(frozen=True, eq=False)
 class _Thickness:
-    """At each vertex of each ring; its mean over the area with one-sigma; how far heights lie off their plane; the least
-    and the most of it."""
+    """At each vertex of each ring; its mean over the area, how that moves with the points of each ring (() where it does not)
+    and its one-sigma by anything else; how far heights lie off their plane; the least and the most of it."""
 
     rings: list[Floats]
     mean: float
-    sigma: float
+    moves: list[Moves]
+    by_size: float
     off: float
     least: float
     most: float
@@ -139,28 +141,29 @@ def measure_slab(rings: list[Line], area: Quantity, spec: SlabSpec, sigma: float
         edges: section times the path of its centroid (Pappus). Form, bay and lap rules: common practice, no source.
     """
     worth = worth_of(sigma)
-    rings, area = widen_outline(rings, area, spec.extra, worth, spec.size_sigma)
+    drawn, wider = rings, reach_past(rings, area, spec.extra, worth, spec.size_sigma)
+    rings, area = wider.rings, wider.area
     outer = [ring for ring in rings if _is_outer(ring, rings)]
     if spec.under is not None:
-        thick = _over_surface(rings, spec.under, worth)
+        thick = _over_surface(rings, spec.under)
     else:
-        thick = _even(rings, spec) if spec.bottom is None else _over_level(rings, spec.bottom, spec, worth)
-    body = Quantity(
-        area.value * thick.mean, math.hypot(area.sigma * thick.mean, area.value * thick.sigma), "m3"
-    )
-    edges = _edges(rings, spec, worth)
+        thick = _even(rings, spec) if spec.bottom is None else _over_level(rings, spec.bottom, spec)
+    edges = _edges(rings, drawn, spec, worth)
     forms = _forms(rings, thick.rings, spec)
-    concrete = Quantity(body.value + edges.value, math.hypot(body.sigma, edges.sigma), "m3")
+    body = Body(wider, thick.mean, thick.moves, thick.by_size, spec.size_sigma if spec.extra else 0.0)
+    concrete = sum_concrete(body, edges, worth)
     bands = turn_outline(rings, longest_heading(outer))
     joints, bays = lay_joints(bands, spec.joint_factor * thick.mean) if spec.joint_factor else (0.0, 1)
     sheets, net = lay_mesh(rings, spec) if min(spec.sheet) > 0.0 else (0, 0.0)
     return Slab(
         concrete,
-        edges,
+        edges.concrete,
         order_up(concrete.value, spec.waste, spec.step),
         area,
         thick.least,
-        Quantity(thick.mean, thick.sigma, "m"),
+        Quantity(
+            thick.mean, math.hypot(worth.sigma(*thick.moves) if thick.moves else 0.0, thick.by_size), "m"
+        ),
         thick.most,
         forms,
         thick.off,
@@ -184,6 +187,7 @@ def _even(rings: list[Line], spec: SlabSpec) -> _Thickness:
     return _Thickness(
         [np.full(len(ring.vertices), spec.thickness) for ring in rings],
         spec.thickness,
+        [],
         spec.size_sigma,
         0.0,
         spec.thickness,
@@ -234,7 +238,7 @@ def _top(rings: list[Line]) -> _Top:
     return _Top(middle + origin, slopes, inverse, float(np.abs(d[:, 2] - d[:, :2] @ slopes).max()))
 
 
-def _over_level(rings: list[Line], level: float, spec: SlabSpec, worth: Worth) -> _Thickness:
+def _over_level(rings: list[Line], level: float, spec: SlabSpec) -> _Thickness:
     """The thickness between the plane nearest to the corners' heights and a level underside."""
     top = _top(rings)
     origin = rings[0].points[0, :2]
@@ -246,14 +250,12 @@ def _over_level(rings: list[Line], level: float, spec: SlabSpec, worth: Worth) -
             "The underside lies {over:.3f} m above the slab's top at its lowest corner. Correct the level or the heights.",
             over=over,
         )
-    sigma = math.hypot(worth.sigma(*top.moves(rings, centre)), spec.size_sigma)
-    every = np.concatenate(rim)
-    return _Thickness(
-        rim, float(top.at(centre)) - level, sigma, top.off, float(every.min()), float(every.max())
-    )
+    every, mean = np.concatenate(rim), float(top.at(centre)) - level
+    low, high = float(every.min()), float(every.max())
+    return _Thickness(rim, mean, top.moves(rings, centre), spec.size_sigma, top.off, low, high)
 
 
-def _over_surface(rings: list[Line], under: Surface, worth: Worth) -> _Thickness:
+def _over_surface(rings: list[Line], under: Surface) -> _Thickness:
     """The thickness between the plane nearest to the corners' heights and a surface, over its triangles. At a corner that
     no triangle holds the mean stands for it, for its form."""
     top = _top(rings)
@@ -278,8 +280,9 @@ def _over_surface(rings: list[Line], under: Surface, worth: Worth) -> _Thickness
     centre = origin + moments_of(rings, origin).centroid
     mean = volumes.fill.value / volumes.area
     rim = [_above(top, under, ring.points[ring.vertices, :2], mean) for ring in rings]
-    sigma = math.hypot(volumes.fill.sigma / volumes.area, worth.sigma(*top.moves(rings, centre)))
-    return _Thickness(rim, mean, sigma, top.off, max(-volumes.most.value, 0.0), -volumes.least.value)
+    lifts, low = top.moves(rings, centre), max(-volumes.most.value, 0.0)
+    by_ground = volumes.fill.sigma / volumes.area
+    return _Thickness(rim, mean, lifts, by_ground, top.off, low, -volumes.least.value)
 
 
 def _above(top: _Top, under: Surface, xy: Floats, mean: float) -> Floats:
@@ -288,15 +291,14 @@ def _above(top: _Top, under: Surface, xy: Floats, mean: float) -> Floats:
     return np.asarray(np.where(triangle >= 0, np.maximum(top.at(xy) - ground, 0.0), mean))
 
 
-def _edges(rings: list[Line], spec: SlabSpec, worth: Worth) -> Quantity:
+def _edges(rings: list[Line], drawn: list[Line], spec: SlabSpec, worth: Worth) -> Thickening:
     """The thickening under the outer rings, or under those of their edges that are named."""
-    section = EdgeSection(spec.edge_depth, spec.edge_width, spec.edge_splay, spec.size_sigma)
-    edges = [
-        (ring, math.copysign(1.0, float(ring.edges.areas.sum())), stretches)
-        for ring, stretches in zip(rings, _thickened(rings, spec))
-        if stretches
+    section = EdgeSection(spec.edge_depth, spec.edge_width, spec.edge_splay, spec.size_sigma, spec.extra)
+    thick = [
+        ThickRing(ring, own, math.copysign(1.0, float(ring.edges.areas.sum())), stretches)
+        for ring, own, stretches in zip(rings, drawn, _thickened(rings, spec))
     ]
-    return thicken(edges, section, worth)
+    return thicken(thick, section, worth)
 
 
 def _thickened(rings: list[Line], spec: SlabSpec) -> list[tuple[Stretch, ...]]:
@@ -336,13 +338,22 @@ def measure_forms(rings: list[Line], heights: list[Floats], tight: float = CURVE
             is_in = (low > limits[k] + LEVEL) & (low <= limits[k + 1] + LEVEL)
             span = high - low
             share[k] = np.where(span > LEVEL, part / np.maximum(span, 1e-300), is_in)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            is_curved = (ring.half != 0.0) & (lengths / (2.0 * np.abs(ring.half)) < tight)
+        is_curved = _is_curved(ring, tight)
         curved += (share * np.where(is_curved, lengths, 0.0)).sum(axis=1)
         straight += (share * np.where(is_curved, 0.0, lengths)).sum(axis=1)
         area += float((0.5 * (height[:-1] + height[1:]) * lengths).sum())
     a, b = straight.tolist(), curved.tolist()
     return Forms((a[0], a[1], a[2]), (b[0], b[1], b[2]), area)
+
+
+def _is_curved(ring: Line, tight: float) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+    """(m,) whether an edge is an arc of a radius below a limit, by more than rounding of its points makes of it: a rise of s
+    that errs by e makes a radius R err by e R / s."""
+    half = np.abs(ring.half)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        radius = ring.edges.lengths / (2.0 * half)
+        allowed = GROUND * np.maximum(1.0, 1.0 / (1.0 - np.cos(half)))
+    return np.asarray((half > 0.0) & (radius < tight - allowed))
 
 
 def lay_joints(bands: Bands, limit: float, ratio: float = BAY_RATIO) -> tuple[float, int]:
@@ -358,16 +369,16 @@ def lay_joints(bands: Bands, limit: float, ratio: float = BAY_RATIO) -> tuple[fl
     if not limit > 0.0:
         raise BadInput("Bays of {limit} m are none. Give a factor above 0.", limit=limit)
     along, across = (float(v) for v in bands.size)
-    n, m = max(1, whole_up(along / limit)), max(1, whole_up(across / limit))
+    n, m = max(1, whole_up(along, limit)), max(1, whole_up(across, limit))
     if max(n, m) > MOST_BANDS:
         raise BadInput("Bays of {limit} m are too many to lay out. Give a larger factor.", limit=limit)
-    while max(along / n, across / m) > ratio * min(along / n, across / m) * (1.0 + 1e-12):
+    while max(along / n, across / m) > ratio * min(along / n, across / m) + GROUND:
         n, m = (n + 1, m) if along / n > across / m else (n, m + 1)
     upright = Bands(bands.start[:, ::-1], bands.end[:, ::-1], bands.low[::-1], bands.high[::-1])
     total = 0.0
     for side, count in ((bands, m), (upright, n)):
         for k in range(1, count):
-            total += sum(high - low for low, high in side.across(float(side.size[1]) * k / count))
+            total += sum(high - low for low, high in side.inside(float(side.size[1]) * k / count))
     return total, n * m
 
 

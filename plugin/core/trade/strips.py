@@ -11,7 +11,7 @@ import numpy as np
 from ..errors import BadInput
 from ..quantity import Floats, Quantity
 from .lines import Line
-from .order import whole_up
+from .order import GROUND, whole_up
 from .worth import Worth, moves_of
 
 SAG = 0.010
@@ -135,11 +135,11 @@ def fit_units(line: Line, by: float, unit: float, sag: float = SAG) -> Units:
     lengths = np.maximum(line.edges.lengths - 2.0 * by * line.half, 0.0)
     with np.errstate(divide="ignore", invalid="ignore"):
         rise = np.where(lengths > 0.0, unit**2 * 2.0 * np.abs(line.half) / (8.0 * lengths), 0.0)
-    is_tight = rise > sag
+    is_tight = rise > sag + GROUND
     counts = {False: 0, True: 0}
     for first, last in _runs(line, is_tight):
         kind = bool(is_tight[first])
-        counts[kind] += whole_up(float(lengths[first:last].sum()) / unit)
+        counts[kind] += whole_up(float(lengths[first:last].sum()), unit)
     straight, radius = float(lengths[~is_tight].sum()), float(lengths[is_tight].sum())
     return Units(straight, radius, float(rise.max(initial=0.0)), counts[False], counts[True])
 

@@ -179,9 +179,33 @@ def _refuse_joined(rings: list[Line], out: list[Line], by: float) -> None:
             )
 
 
+@dataclass(frozen=True, eq=False)
+class WiderOutline:
+    """An outline that reaches past its edge.
+
+    Attributes:
+        rings: moved. area: inside them in plan, m2. moves: of it with the points of each ring as it was drawn.
+        by_points: its one-sigma by those alone, m2. growth: m2 of it by metre of the extra.
+    """
+
+    rings: list[Line]
+    area: Quantity
+    moves: tuple[Moves, ...]
+    by_points: float
+    growth: float
+
+
 def widen_outline(
     rings: list[Line], area: Quantity, by: float, worth: Worth, by_sigma: float = 0.0
 ) -> tuple[list[Line], Quantity]:
+    """The rings and the area alone of `reach_past`."""
+    wider = reach_past(rings, area, by, worth, by_sigma)
+    return wider.rings, wider.area
+
+
+def reach_past(
+    rings: list[Line], area: Quantity, by: float, worth: Worth, by_sigma: float = 0.0
+) -> WiderOutline:
     """An outline whose outer rings are moved outward; holes stay as they are.
 
     Args:
@@ -196,30 +220,30 @@ def widen_outline(
     Raises:
         BadInput: as for a ring, or two parts run into each other.
     """
+    before = _plain_moves(rings)
     if by == 0.0:
-        return rings, area
+        return WiderOutline(rings, area, tuple(before), area.sigma, 0.0)
+    out, growth, gain, after = list(rings), 0.0, 0.0, list(before)
     first = float(rings[0].edges.areas.sum())
-    out, growth, gain = [], 0.0, 0.0
-    before, after = list[Moves](), list[Moves]()
-    for ring in rings:
+    for k, ring in enumerate(rings):
         own = float(ring.edges.areas.sum())
-        plain = ring.edges.area_moves(np.full(len(ring.half), np.sign(own)))
         if own * first <= 0.0:
-            out.append(ring)
-            before.append(moves_of(ring, -plain))
-            after.append(moves_of(ring, -plain))
             continue
         wider = widen_ring(ring, by)
         gain, growth = gain + wider.area - abs(own), growth + wider.growth
-        before.append(moves_of(ring, plain))
-        after.append(moves_of(ring, wider.moves))
-        out.append(wider.line)
+        out[k], after[k] = wider.line, moves_of(ring, wider.moves)
     if len(out) > 1:
         _refuse_joined(rings, out, by)
     told = [worth.sigma(*moves) for moves in (before, after)]
     sigma = area.sigma * (told[1] / told[0] if told[0] > 0.0 else 1.0)
     widened = Quantity(area.value + gain, float(np.hypot(sigma, growth * by_sigma)), "m2")
-    return _with_slope(rings, out), widened
+    return WiderOutline(_with_slope(rings, out), widened, tuple(after), sigma, growth)
+
+
+def _plain_moves(rings: list[Line]) -> list[Moves]:
+    """How the area inside some rings, the first an outer one, moves with the points of each: holes turn the other way."""
+    sign = np.sign(float(rings[0].edges.areas.sum()))
+    return [moves_of(ring, ring.edges.area_moves(np.full(len(ring.half), sign))) for ring in rings]
 
 
 def _wider_circle(ring: Line, by: float) -> Widened:

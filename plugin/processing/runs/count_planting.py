@@ -11,6 +11,7 @@ from qgis.core import QgsFeature
 from ...bridge.fields import Kind
 from ...bridge.measured import ASSUMED
 from ...bridge.sources import ground_of
+from ...bridge.text import tr
 from ...bridge.trade import GroundReader, is_area
 from ...bridge.trade_columns import columns_of, figure, plain, reason, refused, unasked, values_of
 from ...core.errors import GroundTallyError
@@ -103,7 +104,12 @@ class _Job:
             planting = plant_row(read().line, spec, sigma)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return unasked(COLUMNS, values_of(COLUMNS, planting, ASSUMED), OF_BEDS)
+        told = ""
+        if planting.is_gone:
+            told = tr(
+                "Nothing is left to plant: the row is shorter than its set-back at both ends. Give a smaller one."
+            )
+        return unasked(COLUMNS, values_of(COLUMNS, planting, ASSUMED, told), OF_BEDS)
 
     def _bed(self, read: Callable[[], GroundRow], spec: PlantingSpec, plan: PlanArea) -> list[object]:
         if plan.why:
@@ -112,12 +118,17 @@ class _Job:
             planting = plant_bed(read().rings, plan.area, spec)
         except GroundTallyError as error:
             return refused(COLUMNS, reason(error))
-        return unasked(COLUMNS, values_of(COLUMNS, planting, plan.sigma_from), _unasked(spec))
+        told = ""
+        if planting.is_gone:
+            told = tr("Nothing is left to plant: the set-back takes all of the bed. Give a smaller one.")
+        return unasked(COLUMNS, values_of(COLUMNS, planting, plan.sigma_from, told), _unasked(spec))
 
 
 def _unasked(spec: PlantingSpec) -> list[str]:
-    """Columns of what is not laid, sown or spread."""
+    """Columns of what is not planted, laid, sown or spread."""
     given = (
+        ("plants", spec.spacing),
+        ("plants_ordered", spec.spacing),
         ("turf_m2", min(spec.roll)),
         ("rolls", min(spec.roll)),
         ("seed_kg", spec.seed),

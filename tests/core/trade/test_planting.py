@@ -11,7 +11,8 @@ from trade_lines import box, circle, moved, straight
 
 from plugin.core.errors import BadInput, MissingLibrary
 from plugin.core.quantity import Quantity
-from plugin.core.trade.planting import Pattern, PlantingSpec, plant_bed, plant_row, whole_down
+from plugin.core.trade.order import whole_down, whole_near
+from plugin.core.trade.planting import Pattern, PlantingSpec, plant_bed, plant_row
 
 
 def bed(rings, area, **spec):
@@ -107,8 +108,11 @@ def test_seed_and_mulch_take_each_factor_once():
 
 
 def test_rounding_of_the_computer_takes_no_plant_away():
-    assert whole_down(0.3 / 0.1) == 3
+    assert whole_down(0.3, 0.1) == whole_down(0.3 - 1e-9, 0.1) == 3
+    assert whole_down(0.3 - 2e-6, 0.1) == 2
     assert whole_down(2.999) == 2
+    assert whole_near(2.5 - 1e-9, 1.0) == whole_near(0.625, 0.25) == 3
+    assert whole_near(2.5 - 2e-6, 1.0) == 2
 
 
 @pytest.mark.parametrize(

@@ -198,6 +198,11 @@ def test_what_is_no_slab_is_refused_in_words(rings, spec, words):
 
 
 def test_rounding_of_the_computer_is_no_step_more():
+    # 2 m in strips of 0.4 m, off by the step of a northing of 5.6e6 m; and by more than rounding.
+    assert whole_up(2.0 + 0.93e-9, 0.4) == whole_up(2.0, 0.4) == whole_up(2.0 - 0.93e-9, 0.4) == 5
+    assert whole_up(2.0 + 2e-6, 0.4) == 6
+    # Of 50 km as much again as of 50 m by a thousand: 1e-9 of it.
+    assert (whole_up(50_000.0 + 4e-5, 0.5), whole_up(50_000.0 + 6e-5, 0.5)) == (100_000, 100_001)
     assert whole_up(5.0000000001) == 5
     assert whole_up(5.001) == 6
     assert whole_up(0.0) == 0
