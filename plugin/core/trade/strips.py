@@ -99,7 +99,7 @@ def refuse_narrow(line: Line, by: float) -> None:
     np.add.at(cut, before, np.tan(0.5 * turn))
     np.add.at(cut, after, np.tan(0.5 * turn))
     left = lengths - by * (2.0 * line.half + cut)
-    bad = np.flatnonzero((left <= 0.0) & (lengths > 0.0))
+    bad = np.flatnonzero((left <= GROUND) & (lengths > 0.0))  # no more than rounding leaves
     if len(bad) and by:
         edge = int(bad[0])
         raise BadInput(
