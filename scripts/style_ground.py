@@ -18,7 +18,6 @@ from style_signs import (
     UNIT,
     along,
     beside,
-    colour,
     dots,
     figure,
     fill,
@@ -31,6 +30,7 @@ from style_signs import (
     outlined,
     over,
     rules,
+    thin_outline,
 )
 from style_survey import fall_arrow, fall_label
 
@@ -39,14 +39,7 @@ def triangles() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """A built surface: thin triangles; those that no one should lean on are hatched, with a dashed edge."""
     made = labels('"surface"', 7)
     made.drawLabels = False
-    sure = QgsFillSymbol.createSimple(
-        {
-            "style": "no",
-            "color": colour("white"),
-            "outline_color": colour("black", 0.5),
-            "outline_width": "0.1",
-        }
-    )
+    sure = thin_outline()
     weak = sure.clone()
     weak.symbolLayer(0).setStrokeStyle(Qt.PenStyle.DashLine)
     weak.appendSymbolLayer(hatch(135, 1.6, "vermillion", 0.3))

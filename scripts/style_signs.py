@@ -225,3 +225,15 @@ def beside(made: QgsPalLayerSettings, distance: float = 1.5) -> QgsPalLayerSetti
 def outlined(name: str, style: str, over: QgsSymbolLayer) -> QgsFillSymbol:
     """A hatched area that the ground is seen through."""
     return fill("white", 0.0, name, 0.5, style, (over,))
+
+
+def thin_outline() -> QgsFillSymbol:
+    """A triangle of a surface: the ground is seen through it."""
+    return QgsFillSymbol.createSimple(
+        {
+            "style": "no",
+            "color": colour("white"),
+            "outline_color": colour("black", 0.5),
+            "outline_width": "0.1",
+        }
+    )

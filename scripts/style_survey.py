@@ -18,7 +18,6 @@ from style_signs import (
     along,
     arrow,
     beside,
-    colour,
     dots,
     figure,
     fill,
@@ -30,6 +29,7 @@ from style_signs import (
     number,
     over,
     rules,
+    thin_outline,
 )
 
 
@@ -244,12 +244,4 @@ def surfaces() -> tuple[QgsRuleBasedRenderer, QgsPalLayerSettings]:
     """Surfaces: thin triangles, nothing over the ground; no label, for one surface has thousands."""
     made = labels('"name"', 7)
     made.drawLabels = False
-    symbol = QgsFillSymbol.createSimple(
-        {
-            "style": "no",
-            "color": colour("white"),
-            "outline_color": colour("black", 0.5),
-            "outline_width": "0.1",
-        }
-    )
-    return rules(("Surface", "ELSE", symbol)), made
+    return rules(("Surface", "ELSE", thin_outline())), made

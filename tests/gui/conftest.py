@@ -9,7 +9,7 @@ from qgis.core import QgsApplication
 from plugin.processing.provider import Provider
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def provider(qgis_app, qgis_processing):
     """Our algorithms, where the plugin is not loaded already; taken away afterwards."""
     registry = QgsApplication.processingRegistry()

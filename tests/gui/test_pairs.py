@@ -68,18 +68,6 @@ class Window:
 
 
 @pytest.fixture(scope="module")
-def provider(qgis_app, qgis_processing):
-    registry = QgsApplication.processingRegistry()
-    added = None
-    if registry.providerById("groundtally") is None:
-        added = Provider()
-        registry.addProvider(added)
-    yield
-    if added is not None:
-        registry.removeProvider(added)
-
-
-@pytest.fixture(scope="module")
 def unplaced(provider, tmp_path_factory):
     """The demo's logs without control, surveyed: not placed."""
     import processing
